@@ -1,0 +1,90 @@
+import { mkdirSync, readdirSync, renameSync, rmSync } from 'node:fs'
+import { join } from 'node:path'
+import sqlite3 from 'sqlite3'
+
+export const KEPT_COPIES = 7
+
+/** What an independent reading of a database file found. */
+export interface Verified {
+  readonly tables: number
+  readonly rows: number
+}
+
+/**
+ * Copies a database while it is in use, verifies the copy and keeps the last seven of its name.
+ * Uses a driver of its own, so that a fault in the server's cannot hide in its copies.
+ */
+export async function backUp(file: string, folder: string, name = 'putback'): Promise<string> {
+  mkdirSync(folder, { recursive: true })
+  const stamp = new Date().toISOString().replace(/[:.]/g, '-')
+  const finished = join(folder, `${name}-${stamp}.db`)
+  const unfinished = `${finished}.part`
+  await copyOnline(file, unfinished)
+  await verify(unfinished)
+  renameSync(unfinished, finished)
+  forgetOld(folder, name)
+  return finished
+}
+
+async function copyOnline(file: string, target: string): Promise<void> {
+  const source = await open(file, sqlite3.OPEN_READONLY)
+  try {
+    await new Promise<void>((resolve, reject) => {
+      const backup = source.backup(target, (failure: Error | null) => {
+        if (failure) return reject(failure)
+        // All pages in one step: stepwise copies start over at every write that comes between.
+        backup.step(-1, (stepFailure: Error | null) => {
+          backup.finish((finishFailure: Error | null) => {
+            const reason = stepFailure ?? finishFailure
+            if (reason) reject(reason)
+            else resolve()
+          })
+        })
+      })
+    })
+  } finally {
+    await close(source)
+  }
+}
+
+/** Reads every table of a database file; throws with what is wrong. */
+export async function verify(file: string): Promise<Verified> {
+  const database = await open(file, sqlite3.OPEN_READONLY)
+  try {
+    const integrity = await all(database, 'PRAGMA integrity_check')
+    const findings = integrity.map((row) => String(row.integrity_check))
+    if (findings.join() !== 'ok') throw new Error(`integrity check: ${findings.slice(0, 5).join('; ')}`)
+    const broken = await all(database, 'PRAGMA foreign_key_check')
+    if (broken.length > 0) throw new Error(`${broken.length} rows point to nothing`)
+    const tables = await all(database, "SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite_%'")
+    if (tables.length === 0) throw new Error('it holds no tables')
+    let rows = 0
+    for (const table of tables) {
+      const [counted] = await all(database, `SELECT count(*) AS n FROM "${String(table.name).replaceAll('"', '""')}"`)
+      rows += Number(counted?.n ?? 0)
+    }
+    return { tables: tables.length, rows }
+  } finally {
+    await close(database)
+  }
+}
+
+function forgetOld(folder: string, name: string): void {
+  const copies = readdirSync(folder).filter((one) => one.startsWith(`${name}-`) && one.endsWith('.db')).sort()
+  for (const old of copies.slice(0, -KEPT_COPIES)) rmSync(join(folder, old))
+}
+
+function open(file: string, mode: number): Promise<sqlite3.Database> {
+  return new Promise((resolve, reject) => {
+    const database: sqlite3.Database = new sqlite3.Database(file, mode, (failure) => (failure ? reject(failure) : resolve(database)))
+  })
+}
+
+function close(database: sqlite3.Database): Promise<void> {
+  return new Promise((resolve, reject) => database.close((failure) => (failure ? reject(failure) : resolve())))
+}
+
+function all(database: sqlite3.Database, sql: string): Promise<Record<string, unknown>[]> {
+  return new Promise((resolve, reject) =>
+    database.all(sql, (failure: Error | null, rows: Record<string, unknown>[]) => (failure ? reject(failure) : resolve(rows))))
+}

@@ -1,0 +1,38 @@
+import type { FieldProblem } from '../../web/shared/viewer.ts'
+
+/** A refusal with what happened and what to do, as RFC 9457 problem details and as a page. */
+export class Problem extends Error {
+  constructor(
+    readonly status: number,
+    readonly title: string,
+    readonly detail: string,
+    readonly retryAfterS?: number,
+  ) {
+    super(`${title}: ${detail}`)
+  }
+}
+
+/** Fields that cannot be taken as they are. */
+export class FieldProblems extends Problem {
+  constructor(readonly fields: readonly FieldProblem[]) {
+    super(422, 'Some entries need another look', fields.map((field) => `${field.field}: ${field.message}`).join('; '))
+  }
+}
+
+/** The record was changed by somebody else since it was read. */
+export class VersionConflict extends Problem {
+  constructor(readonly current: Readonly<Record<string, unknown>>) {
+    super(412, 'Somebody else saved this first', 'Compare both versions and decide which values stand.')
+  }
+}
+
+export class StorageBusy extends Problem {
+  constructor() {
+    super(503, 'The shop’s records are busy', 'Nothing was saved. Try again in a few seconds.', 3)
+  }
+}
+
+export const invalid = (field: string, message: string): FieldProblems => new FieldProblems([{ field, message }])
+export const notFound = (what: string): Problem =>
+  new Problem(404, 'Not here', `There is no such ${what}, or it is not yours to see.`)
+export const forbidden = (why: string): Problem => new Problem(403, 'Not for this role', why)

@@ -1,0 +1,241 @@
+import { z } from 'zod'
+import type { AmountKind } from '../../calc/amounts.ts'
+import { LARGEST_INTEGER } from '../../calc/amounts.ts'
+import { isCalendarDate } from '../../calc/calendar.ts'
+import { formatMoney, parseMoney } from '../../calc/money.ts'
+import { defaultUnit, formatQuantity, parseQuantity } from '../../calc/quantities.ts'
+import type { Role, Units } from '../../../web/shared/viewer.ts'
+import { EVERYBODY, MANAGERS } from '../roles.ts'
+
+/** What the reading of a typed value depends on. */
+export interface EntryContext {
+  readonly units: Units
+  readonly currency: string
+}
+
+/** A checked value, and what was typed where a unit was involved. */
+export interface Checked {
+  readonly value: unknown
+  readonly entered?: string
+}
+
+export type EntryKind =
+  | { readonly as: 'text' | 'long' | 'date' | 'check' | 'whole' }
+  | { readonly as: 'quantity'; readonly measures: AmountKind }
+  | { readonly as: 'money' }
+  | { readonly as: 'choice'; readonly choices: readonly string[] }
+  | { readonly as: 'checks'; readonly choices: readonly string[] }
+  | { readonly as: 'reference'; readonly kind: string }
+  | { readonly as: 'references'; readonly kind: string; readonly link: Link }
+
+/** The table that holds a many-to-many field. */
+export interface Link {
+  readonly model: 'personSkill'
+  readonly own: string
+  readonly other: string
+}
+
+export interface Field {
+  readonly label: string
+  readonly note: string
+  readonly isRequired: boolean
+  readonly isListed: boolean
+  readonly isFixed: boolean
+  readonly seenBy: readonly Role[]
+  readonly changedBy: readonly Role[] | null
+  readonly entry: EntryKind
+  /** What stands in the form of a new record. */
+  readonly initial: unknown
+  /** Text of a form or value of the API to a checked value. */
+  input(context: EntryContext): z.ZodType<Checked>
+  readonly output: z.ZodType
+}
+
+interface Options {
+  readonly note?: string
+  readonly isRequired?: boolean
+  readonly isListed?: boolean
+  /** Set when the record is created, never changed. */
+  readonly isFixed?: boolean
+  readonly seenBy?: readonly Role[]
+  readonly changedBy?: readonly Role[]
+  readonly initial?: unknown
+}
+
+const LONGEST_LINE = 200
+const LONGEST_TEXT = 4_000
+
+function field(label: string, options: Options, entry: EntryKind, output: z.ZodType, input: Field['input']): Field {
+  return {
+    label,
+    note: options.note ?? '',
+    isRequired: options.isRequired ?? false,
+    isListed: options.isListed ?? false,
+    isFixed: options.isFixed ?? false,
+    seenBy: options.seenBy ?? EVERYBODY,
+    changedBy: options.changedBy ?? null,
+    entry,
+    initial: options.initial ?? null,
+    input,
+    output,
+  }
+}
+
+type Reading = { readonly value: unknown; readonly entered?: string } | { readonly message: string }
+
+// Forms send text and the API sends JSON: both come through here, so both get the same messages.
+function reading(label: string, isRequired: boolean, whenEmpty: unknown, read: (raw: unknown) => Reading): z.ZodType<Checked> {
+  return z.unknown().transform((raw, context) => {
+    const given = typeof raw === 'string' ? raw.trim() : raw
+    if (given === '' || given === null || given === undefined) {
+      if (!isRequired) return { value: whenEmpty }
+      context.addIssue({ code: 'custom', message: `${label} is needed.` })
+      return z.NEVER
+    }
+    const result = read(given)
+    if ('value' in result) return result
+    context.addIssue({ code: 'custom', message: result.message })
+    return z.NEVER
+  })
+}
+
+function textOf(label: string, longest: number): (raw: unknown) => Reading {
+  return (raw) => {
+    if (typeof raw !== 'string') return { message: `${label} is a text.` }
+    if (raw.length > longest) {
+      return { message: `${label} holds ${longest.toLocaleString('en-US')} characters at most; this has ${raw.length.toLocaleString('en-US')}. Shorten it.` }
+    }
+    if (/[\u0000-\u0008\u000b\u000c\u000e-\u001f]/.test(raw)) return { message: `${label} holds signs that cannot be printed. Type it again.` }
+    return { value: raw.replace(/\r\n?/g, '\n') }
+  }
+}
+
+export function text(label: string, options: Options = {}): Field {
+  return field(label, options, { as: 'text' }, z.string(), () =>
+    reading(label, options.isRequired ?? false, '', textOf(label, LONGEST_LINE)))
+}
+
+export function longText(label: string, options: Options = {}): Field {
+  return field(label, options, { as: 'long' }, z.string(), () =>
+    reading(label, options.isRequired ?? false, '', textOf(label, LONGEST_TEXT)))
+}
+
+export function choice(label: string, choices: readonly string[], options: Options = {}): Field {
+  return field(label, options, { as: 'choice', choices }, z.enum(choices), () =>
+    reading(label, options.isRequired ?? true, options.initial ?? '', (raw) =>
+      choices.includes(String(raw)) ? { value: String(raw) } : { message: `${label} is one of: ${choices.join(', ')}.` }))
+}
+
+/** Several of a list, stored as comma-separated text. */
+export function checks(label: string, choices: readonly string[], options: Options = {}): Field {
+  return field(label, options, { as: 'checks', choices }, z.string(), () =>
+    reading(label, options.isRequired ?? false, '', (raw) => {
+      const chosen = listOf(raw)
+      const strange = chosen.find((one) => !choices.includes(one))
+      return strange === undefined ? { value: chosen.join(',') } : { message: `${label} does not know “${strange.slice(0, 40)}”.` }
+    }))
+}
+
+/** A form sends one text per ticked box, the API a list or comma-separated text. */
+export function listOf(raw: unknown): string[] {
+  const many = Array.isArray(raw) ? raw.map(String) : String(raw ?? '').split(',')
+  return [...new Set(many.map((one) => one.trim()).filter((one) => one !== ''))]
+}
+
+export function check(label: string, options: Options = {}): Field {
+  return field(label, { initial: false, ...options }, { as: 'check' }, z.boolean(), () =>
+    reading(label, false, false, (raw) => {
+      if (['yes', 'on', 'true', true].includes(raw as string | boolean)) return { value: true }
+      if (['no', 'false', false].includes(raw as string | boolean)) return { value: false }
+      return { message: `${label} is yes or no.` }
+    }))
+}
+
+export function whole(label: string, least: number, largest: number, options: Options = {}): Field {
+  const bounds = `${label} is a whole number from ${least.toLocaleString('en-US')} to ${largest.toLocaleString('en-US')}.`
+  return field(label, options, { as: 'whole' }, z.int().nullable(), () =>
+    reading(label, options.isRequired ?? false, options.initial ?? null, (raw) => {
+      const number = typeof raw === 'number' ? raw : /^-?\d{1,12}$/.test(String(raw)) ? Number(raw) : NaN
+      return Number.isInteger(number) && number >= least && number <= largest ? { value: number } : { message: bounds }
+    }))
+}
+
+export function date(label: string, options: Options = {}): Field {
+  return field(label, options, { as: 'date' }, z.string().nullable(), () =>
+    reading(label, options.isRequired ?? false, null, (raw) =>
+      isCalendarDate(String(raw)) ? { value: String(raw) } : { message: `${label} is a calendar date, written 2027-02-12.` }))
+}
+
+interface QuantityOptions extends Options {
+  readonly least?: number
+  readonly largest?: number
+}
+
+/** A measured value: text with its unit, or the canonical integer where the API sends a number. */
+export function quantity(label: string, measures: AmountKind, options: QuantityOptions = {}): Field {
+  const { least = 0, largest = LARGEST_INTEGER } = options
+  const isOptional = !(options.isRequired ?? false)
+  return field(label, options, { as: 'quantity', measures }, isOptional ? z.int().nullable() : z.int(), (context) =>
+    reading(label, !isOptional, options.initial ?? null, (raw) => {
+      const read = typeof raw === 'number' ? canonical(label, raw) : readQuantity(label, String(raw), measures, context)
+      if ('message' in read) return read
+      const value = Number(read.value)
+      const limit = (bound: number): string => formatQuantity(bound, measures, context.units)
+      if (value < least) return { message: `${label} is at least ${limit(least)}; this is ${limit(value)}.` }
+      if (value > largest) return { message: `${label} is at most ${limit(largest)}; this is ${limit(value)}. Check the unit.` }
+      return read
+    }))
+}
+
+function readQuantity(label: string, raw: string, measures: AmountKind, context: EntryContext): Reading {
+  if (raw.length > LONGEST_LINE) return { message: `${label} is too long to be a measured value.` }
+  const read = parseQuantity(raw, measures, defaultUnit(measures, context.units))
+  return read.ok ? { value: read.value, entered: read.entered } : { message: `${label}: ${read.message}` }
+}
+
+function canonical(label: string, raw: number): Reading {
+  return Number.isInteger(raw) && Math.abs(raw) <= LARGEST_INTEGER ? { value: raw } : { message: `${label} is a whole number of its canonical unit.` }
+}
+
+/** Working time, entered as 2.5 h, 2:30 or 45 min; a bare number is hours. */
+export const time = (label: string, options: QuantityOptions = {}): Field =>
+  quantity(label, 'time', { largest: 2_000 * 3600, initial: 0, ...options })
+
+/** Money of the shop's currency; seen by managers alone unless said otherwise. */
+export function money(label: string, options: QuantityOptions = {}): Field {
+  const isOptional = !(options.isRequired ?? false)
+  const { largest = 1_000_000_000 } = options
+  return field(label, { seenBy: MANAGERS, ...options }, { as: 'money' }, isOptional ? z.int().nullable() : z.int(), (context) =>
+    reading(label, !isOptional, options.initial ?? null, (raw) => {
+      const read = typeof raw === 'number' ? canonical(label, raw) : readMoney(label, String(raw), context)
+      if ('message' in read) return read
+      const value = Number(read.value)
+      return value >= 0 && value <= largest
+        ? read
+        : { message: `${label} is from 0 to ${formatMoney(largest, context.currency)}.` }
+    }))
+}
+
+function readMoney(label: string, raw: string, context: EntryContext): Reading {
+  const read = parseMoney(raw.slice(0, LONGEST_LINE), context.currency)
+  return read.ok ? { value: read.value } : { message: `${label}: ${read.message}` }
+}
+
+const ID = /^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/i
+export const isId = (raw: unknown): raw is string => typeof raw === 'string' && ID.test(raw)
+
+/** Another record; that it is there, and of the same build, is checked in the write. */
+export function reference(label: string, kind: string, options: Options = {}): Field {
+  const isOptional = !(options.isRequired ?? false)
+  return field(label, options, { as: 'reference', kind }, isOptional ? z.string().nullable() : z.string(), () =>
+    reading(label, !isOptional, null, (raw) =>
+      isId(raw) ? { value: raw } : { message: `${label} is chosen from the list; this is no ${kind}.` }))
+}
+
+export function references(label: string, kind: string, link: Link, options: Options = {}): Field {
+  return field(label, { initial: [], ...options }, { as: 'references', kind, link }, z.array(z.string()), () =>
+    reading(label, false, [], (raw) => {
+      const ids = listOf(raw)
+      return ids.every(isId) ? { value: ids } : { message: `${label} are chosen from the list.` }
+    }))
+}

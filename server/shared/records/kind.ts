@@ -1,0 +1,72 @@
+import type { Role } from '../../../web/shared/viewer.ts'
+import type { Model, Row } from '../database/delegate.ts'
+import type { Reads, Write } from '../database/database.ts'
+import type { Field } from './field.ts'
+
+export type Values = Readonly<Record<string, unknown>>
+
+/** What is about to be written, for rules that no single field can check. */
+export interface Draft {
+  readonly id: string | null
+  readonly before: Row | null
+  /** The whole record as it would stand. */
+  readonly values: Values
+  readonly personId: string
+  readonly now: Date
+}
+
+/** A subject's record: declared once, served as list, page, form, API and history. */
+export interface RecordKind {
+  readonly name: string
+  readonly plural: string
+  /** First part of its addresses: /equipment-lines and /api/equipment-lines. */
+  readonly path: string
+  readonly model: Model
+  /** The top-level place its pages stand under. */
+  readonly place: string
+  readonly fields: Readonly<Record<string, Field>>
+  /** Records of a build are listed and numbered within it. */
+  readonly isOfBuild: boolean
+  readonly number?: { readonly prefix: string; readonly within: 'shop' | 'build' | 'zoneId'; readonly first?: number }
+  readonly seenBy: readonly Role[]
+  readonly changedBy: readonly Role[]
+  /** Where only one record exists and none is created or removed by hand. */
+  readonly isSingle?: boolean
+  /** The subject serves GET /path/:id itself. */
+  readonly hasOwnPage?: boolean
+  readonly hasOwnList?: boolean
+  readonly orderBy?: readonly Readonly<Record<string, 'asc' | 'desc'>>[]
+  title(row: Row): string
+  /** Refuses with FieldProblems, or returns further values to store. */
+  check?(write: Write, draft: Draft): Promise<Values | undefined>
+  /** What else is written in the same transaction. */
+  after?(write: Write, row: Row, draft: Draft): Promise<void>
+  /** What stands in the way of a removal, in words, or null. */
+  holds?(reads: Reads | Write, row: Row): Promise<string | null>
+  /** What to enter first, with one example. */
+  readonly firstStep: { readonly why: string; readonly example: string }
+}
+
+export const numbered = (kind: RecordKind, row: Row): string =>
+  kind.number ? label(kind.number.prefix, Number(row.number)) : ''
+
+/** The short number as it stands on paper: P-510, F-021, B-0147. */
+export function label(prefix: string, number: number): string {
+  return `${prefix}-${String(number).padStart(prefix === 'B' ? 4 : prefix === 'E' ? 2 : 3, '0')}`
+}
+
+const kinds = new Map<string, RecordKind>()
+
+export function defineKind(kind: RecordKind): RecordKind {
+  kinds.set(kind.name, kind)
+  return kind
+}
+
+/** A kind by its name. Throws where a field refers to one that was never defined. */
+export function getKind(name: string): RecordKind {
+  const kind = kinds.get(name)
+  if (!kind) throw new Error(`no record kind is called ${name}`)
+  return kind
+}
+
+export const listKinds = (): readonly RecordKind[] => [...kinds.values()]
