@@ -1,0 +1,15 @@
+import { escapeHtml } from '@kitajs/html'
+
+export { escapeHtml }
+
+const NUMBER_OF_THING = /\b[A-Z]-\d+(?:-\d+)?\b|\d+ × (?:M\d+(?: × \d+)?|\d+(?: × \d+)?)/g
+
+/** Free text escaped, with "P-510" and "4 × M8 × 25" kept on one line. */
+export function escapeProse(text: string): string {
+  return escapeHtml(text).replace(NUMBER_OF_THING, '<span class="keep">$&</span>')
+}
+
+/** @example counted(1, 'part', 'parts') // '1 part' */
+export function counted(count: number, one: string, many: string): string {
+  return `${count} ${count === 1 ? one : many}`
+}
