@@ -6,7 +6,8 @@ export interface Zone {
   readonly name: string
 }
 
-export interface FactoryPart {
+/** A factory part as lists and workings name it, its number as printed ("F-021"). */
+export interface NamedFactoryPart {
   readonly id: string
   readonly number: string
   readonly name: string
@@ -82,7 +83,7 @@ export interface BillInput {
   readonly parts: readonly Part[]
   readonly partUses: readonly PartUse[]
   readonly equipment: readonly EquipmentLine[]
-  readonly factoryParts: readonly FactoryPart[]
+  readonly factoryParts: readonly NamedFactoryPart[]
   readonly materials: readonly Material[]
   readonly needs: readonly MaterialNeed[]
   readonly singleUse: readonly SingleUse[]

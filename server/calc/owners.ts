@@ -1,4 +1,4 @@
-import type { EquipmentLine, FactoryPart } from './billInput.ts'
+import type { EquipmentLine, NamedFactoryPart } from './billInput.ts'
 import type { RequiredParts } from './partTree.ts'
 import { Refusal, toWhole } from './refusal.ts'
 
@@ -23,28 +23,24 @@ export interface Owner {
 export interface OwnerWorld {
   readonly parts: RequiredParts
   readonly equipment: readonly EquipmentLine[]
-  readonly factoryParts: readonly FactoryPart[]
+  readonly factoryParts: readonly NamedFactoryPart[]
 }
 
 const BUILD: Owner = { kind: 'build', id: null, label: 'the build', pieces: 1, piecesByZone: new Map([[null, 1]]) }
 
 /** Answers what a reference stands for; all null is the build itself, an unknown id is refused. */
 export function ownerFinder({ parts, equipment, factoryParts }: OwnerWorld): (reference: OwnerReference) => Owner {
-  const owners = new Map<string, Owner>()
-  for (const { part, count, countByZone } of parts.values()) {
-    owners.set(part.id, { kind: 'part', id: part.id, label: toLabel(part), pieces: count, piecesByZone: countByZone })
-  }
-  for (const line of equipment) {
-    owners.set(line.id, toOwner('equipment', line, toWhole(line.quantity, 0, `The quantity of ${line.number}`)))
-  }
-  for (const part of factoryParts) owners.set(part.id, toOwner('factory part', part, 1))
+  const partOwners = new Map([...parts].map(([id, { part, count, countByZone }]): [string, Owner] =>
+    [id, { kind: 'part', id, label: toLabel(part), pieces: count, piecesByZone: countByZone }]))
+  const lineOwners = new Map(equipment.map(line =>
+    [line.id, toOwner('equipment', line, toWhole(line.quantity, 0, `The quantity of ${line.number}`))]))
+  const factoryPartOwners = new Map(factoryParts.map(part => [part.id, toOwner('factory part', part, 1)]))
 
   return ({ partId, equipmentLineId, factoryPartId }) => {
-    const id = partId ?? equipmentLineId ?? factoryPartId
-    if (id === null) return BUILD
-    const owner = owners.get(id)
-    if (!owner) throw new Refusal('Something belongs to a part, an equipment line or a factory part that is not in the build.')
-    return owner
+    if (partId !== null) return known(partOwners.get(partId))
+    if (equipmentLineId !== null) return known(lineOwners.get(equipmentLineId))
+    if (factoryPartId !== null) return known(factoryPartOwners.get(factoryPartId))
+    return BUILD
   }
 }
 
@@ -53,10 +49,15 @@ export function placesOf(owner: Owner): readonly (readonly [string | null, numbe
   return owner.piecesByZone.size > 0 ? [...owner.piecesByZone] : [[null, 0]]
 }
 
+function known(owner: Owner | undefined): Owner {
+  if (!owner) throw new Refusal('Something belongs to a part, an equipment line or a factory part that is not in the build.')
+  return owner
+}
+
 function toLabel({ number, name }: { number: string, name: string }): string {
   return `${number} ${name}`
 }
 
-function toOwner(kind: OwnerKind, thing: FactoryPart, pieces: number): Owner {
+function toOwner(kind: OwnerKind, thing: NamedFactoryPart, pieces: number): Owner {
   return { kind, id: thing.id, label: toLabel(thing), pieces, piecesByZone: new Map([[thing.zoneId, pieces]]) }
 }

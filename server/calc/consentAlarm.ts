@@ -1,0 +1,64 @@
+import type { Working } from './amounts.ts'
+
+export type ConsentState = 'inside' | 'near' | 'forecast over' | 'over'
+
+export interface ConsentInput {
+  /** What the customer has agreed to in writing. */
+  readonly limitMinor: number
+  /** Charged by now if all stopped here. */
+  readonly reachedMinor: number
+  readonly forecastMinor: number
+  /** From this share of the limit on the forecast is near it. */
+  readonly nearThousandths?: number
+}
+
+export interface ConsentAlarm {
+  readonly state: ConsentState
+  readonly words: string
+  /** Limit less forecast; below zero when the forecast is over. */
+  readonly leftMinor: number
+  readonly working: Working
+}
+
+export const NEAR_THOUSANDTHS = 900
+
+const WORDS: Readonly<Record<ConsentState, string>> = {
+  inside: 'Inside what the customer has agreed to.',
+  near: 'Near the limit of what the customer has agreed to. Ask before it is exceeded.',
+  'forecast over': 'The forecast is over what the customer has agreed to. Ask for consent in writing before going on.',
+  over: 'Over what the customer has agreed to. Stop and ask for consent in writing; local law decides what may be charged.',
+}
+
+/**
+ * Warns before the agreed limit is reached, from the forecast, not from what is already charged.
+ * Exactly at the limit is not over it. Minor units.
+ *
+ * Source: common practice, no source; local law decides.
+ * @example consentAlarm({ limitMinor: 1000, reachedMinor: 200, forecastMinor: 950 }).state // 'near'
+ */
+export function consentAlarm(input: ConsentInput): ConsentAlarm {
+  const { limitMinor, reachedMinor, forecastMinor, nearThousandths = NEAR_THOUSANDTHS } = input
+  const state = stateOf(limitMinor, reachedMinor, forecastMinor, nearThousandths)
+  return {
+    state, words: WORDS[state], leftMinor: limitMinor - forecastMinor,
+    working: {
+      title: 'Left of what the customer has agreed to',
+      inputs: [
+        { label: 'Agreed', source: 'consent', amount: { kind: 'money', value: limitMinor } },
+        { label: 'Forecast', source: 'costing', amount: { kind: 'money', value: forecastMinor } },
+        { label: 'Charged by now if all stopped', source: 'costing', amount: { kind: 'money', value: reachedMinor } },
+        { label: 'Near from', source: 'share of what is agreed', amount: { kind: 'share', value: nearThousandths } },
+      ],
+      result: { kind: 'money', value: limitMinor - forecastMinor },
+      formula: 'agreed − forecast',
+      assumed: 'Equipment and material count in full from the start. Local law decides when consent is needed.',
+      source: 'common practice, no source',
+    },
+  }
+}
+
+function stateOf(limit: number, reached: number, forecast: number, nearThousandths: number): ConsentState {
+  if (reached > limit) return 'over'
+  if (forecast > limit) return 'forecast over'
+  return BigInt(forecast) * 1000n >= BigInt(limit) * BigInt(nearThousandths) ? 'near' : 'inside'
+}

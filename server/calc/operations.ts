@@ -1,0 +1,47 @@
+import type { BillInput } from './billInput.ts'
+import type { OwnerReference } from './owners.ts'
+import { Refusal } from './refusal.ts'
+
+export type OperationState = 'not started' | 'running' | 'waiting' | 'done'
+
+export interface Operation extends OwnerReference {
+  readonly id: string
+  readonly number: number
+  /** Cut, sand, wrap and so on. */
+  readonly kind: string
+  readonly departmentId: string
+  /** Seconds once for the batch. */
+  readonly setUpS: number
+  /** Seconds for each piece. */
+  readonly runS: number
+  /** People at once. */
+  readonly crew: number
+  /** Seconds that need nobody: cure, paint, an outside finisher. */
+  readonly waitS: number
+  readonly state: OperationState
+  /** Person-seconds left by the technician's own figure. */
+  readonly remainingS: number | null
+}
+
+export interface Department {
+  readonly id: string
+  readonly name: string
+  readonly costRateMinor: number
+  readonly sellRateMinor: number
+}
+
+/** What estimate and costing look at. */
+export interface LaborInput extends Pick<BillInput, 'parts' | 'partUses' | 'equipment' | 'factoryParts' | 'zones'> {
+  readonly operations: readonly Operation[]
+  readonly departments: readonly Department[]
+}
+
+/** Answers the department of an id; an unknown one is refused. */
+export function departmentFinder(departments: readonly Department[]): (id: string) => Department {
+  const byId = new Map(departments.map(department => [department.id, department]))
+  return id => {
+    const department = byId.get(id)
+    if (!department) throw new Refusal('An operation belongs to a department that the shop does not have.')
+    return department
+  }
+}
