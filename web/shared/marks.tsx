@@ -7,7 +7,7 @@ export type MarkName =
 /** The states of an operation, and what can be said of a part beside them. */
 export type StateName = 'not started' | 'running' | 'waiting' | 'done' | 'rework' | 'altered'
 
-const MARK_OF_STATE: Readonly<Record<StateName, MarkName>> = {
+export const MARK_OF_STATE: Readonly<Record<StateName, MarkName>> = {
   'not started': 'empty', 'running': 'half', 'waiting': 'waiting', 'done': 'done', 'rework': 'rework', 'altered': 'altered',
 }
 

@@ -1,0 +1,114 @@
+import { at } from '../shared/asset.ts'
+import { Cautions } from '../shared/caution.tsx'
+import { writeDay } from '../shared/day.ts'
+import { Explained } from '../shared/figure.tsx'
+import { Frame } from '../shared/frame.tsx'
+import { History } from '../shared/history.tsx'
+import { Mark } from '../shared/marks.tsx'
+import { Saved } from '../shared/saved.tsx'
+import { StageScale } from '../shared/stages.tsx'
+import { Cell, NumberCell, Strip, TextCell, TitleCell, Turn } from '../shared/strip.tsx'
+import { counted } from '../shared/text.ts'
+import type { Viewer } from '../shared/viewer.ts'
+import { HoursBlock } from './hoursBlock.tsx'
+import type { LedgerData } from './ledgerData.ts'
+import { ZoneIndex } from './zoneIndex.tsx'
+import { ZoneLedger } from './zoneLedger.tsx'
+
+export type * from './ledgerData.ts'
+
+/** The heart of a build: strip, hours, plan, and zone by zone what came out, goes in, is made, goes back. */
+export function LedgerPage({ viewer, data }: { viewer: Viewer, data: LedgerData }): JSX.Element {
+  return (
+    <Frame title={`${data.number} ${data.title}`} place="builds" viewer={viewer}>
+      {data.saved === undefined ? '' : <Saved {...data.saved} />}
+      <BuildStrip viewer={viewer} data={data} />
+      <Cautions cautions={data.cautions} />
+      <HoursBlock hours={data.hours} alarm={data.alarm} reader={viewer} />
+      <ZoneIndex body={data.body} zones={data.zones} addZoneHref={data.addZoneHref} />
+      <ZoneLedger zones={data.zones} />
+      <History entries={data.history} />
+    </Frame>
+  )
+}
+
+function BuildStrip({ viewer, data }: { viewer: Viewer, data: LedgerData }): JSX.Element {
+  return (
+    <Strip>
+      <NumberCell label="Build" number={data.number} />
+      <TitleCell label="Title" title={data.title} />
+      <TextCell label="Customer" width="w5" text={data.customer} more={data.contact} />
+      <Turn />
+      <TextCell label="Vehicle" width="w4" text={data.vehicle} more={data.vehicleMore} />
+      <Cell label="Stage" width="w3">
+        <span safe>{data.stage.name}</span> <span class="quiet">{data.stage.index} of {data.stage.count}</span>
+        <StageScale index={data.stage.index} count={data.stage.count} />
+      </Cell>
+      <Promise data={data} />
+      <Price viewer={viewer} data={data} />
+      <Turn />
+      <WayBack viewer={viewer} data={data} />
+      <Points data={data} />
+      <Turn />
+      <Sheets data={data} />
+    </Strip>
+  )
+}
+
+function Promise({ data }: { data: LedgerData }): JSX.Element {
+  const wanted = data.wantedBy === '' ? '' : `wanted by ${writeDay(data.wantedBy)}`
+  return (
+    <Cell label="Promised" width="w4">
+      {data.promisedOn === '' ? <span>no date yet</span> : <span class="figure far" safe>{writeDay(data.promisedOn)}</span>}
+      {wanted === '' ? '' : <span class="quiet" safe>{` ${wanted}`}</span>}
+    </Cell>
+  )
+}
+
+function Price({ viewer, data }: { viewer: Viewer, data: LedgerData }): JSX.Element {
+  if (data.price === undefined) return ''
+  return (
+    <Cell label="Price" width="w3">
+      <Explained working={data.price} reader={viewer} />
+      {data.consent === undefined ? '' : <span class="quiet" safe>{data.consent}</span>}
+    </Cell>
+  )
+}
+
+function WayBack({ viewer, data: { restoration } }: { viewer: Viewer, data: LedgerData }): JSX.Element {
+  return (
+    <Cell label="Going back to stock" width="w7">
+      <strong safe>{restoration.verdict}</strong>
+      <div class="row">
+        {restoration.hours === undefined ? '' : <Explained working={restoration.hours} reader={viewer} />}
+        {restoration.cost === undefined ? '' : <Explained working={restoration.cost} reader={viewer} />}
+        <a href={at(restoration.href)}>Return-to-stock sheet</a>
+      </div>
+    </Cell>
+  )
+}
+
+function Points({ data: { zones } }: { data: LedgerData }): JSX.Element {
+  const open = zones.flatMap(({ points }) => points)
+  const stopping = zones.flatMap((zone) => zone.points.filter(({ stopsWork }) => stopsWork).map((point) => ({ zone, point })))
+  return (
+    <Cell label="Open points" width="w5">
+      {open.length === 0 ? <span class="quiet">none</span> : (
+        <><Mark name="point" />{' '}<strong safe>{`${open.length} open in ${counted(zones.filter(({ points }) => points.length > 0).length, 'zone', 'zones')}.`}</strong></>
+      )}
+      {stopping.length === 0 ? '' : <span class="quiet"> Stops work: </span>}
+      {stopping.map(({ zone, point }) => <><a class="no" href={`#zone-${zone.number}-points`} safe>{point.number}</a>{' '}</>)}
+    </Cell>
+  )
+}
+
+function Sheets({ data }: { data: LedgerData }): JSX.Element {
+  return (
+    <Cell label="Sheets of this build" width="w7">
+      <div class="row">
+        {data.sheets.map(({ name, href }) => <a href={at(href)} safe>{name}</a>)}
+        {data.editHref === undefined ? '' : <a href={at(data.editHref)}>Change this build</a>}
+      </div>
+    </Cell>
+  )
+}

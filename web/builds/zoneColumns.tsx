@@ -1,0 +1,72 @@
+import type { Children } from '@kitajs/html'
+import { at } from '../shared/asset.ts'
+import { MARK_OF_STATE, Mark } from '../shared/marks.tsx'
+import type { MarkName, StateName } from '../shared/marks.tsx'
+import { counted, escapeProse } from '../shared/text.ts'
+import type { LedgerItem, LedgerPart } from './ledgerData.ts'
+
+interface Adding {
+  readonly add: string | undefined
+  /** What is added, for those who hear only the link. */
+  readonly adds: string
+}
+
+/** Factory parts, equipment, or what goes back. */
+export function ItemColumn({ mark, name, items, add, adds }: Adding & { mark: MarkName, name: string, items: readonly LedgerItem[] }): JSX.Element {
+  return <Column mark={mark} name={name} add={add} adds={adds}>{items.map((item) => <Item item={item} />)}</Column>
+}
+
+/** Assemblies and single parts; the pieces of an assembly fold under it. */
+export function MadeColumn({ parts, add, adds }: Adding & { parts: readonly LedgerPart[] }): JSX.Element {
+  return (
+    <Column mark="made" name="Made here" add={add} adds={adds}>
+      {parts.map((part) => (
+        <>
+          <Item item={part} />
+          {part.pieces.length === 0 ? '' : <Pieces pieces={part.pieces} />}
+        </>
+      ))}
+    </Column>
+  )
+}
+
+function Column({ mark, name, add, adds, children }: Adding & { mark: MarkName, name: string, children: Children }): JSX.Element {
+  return (
+    <div class="column">
+      <h3 class="label"><Mark name={mark} /><span safe>{name}</span></h3>
+      <ul>{children}</ul>
+      {add === undefined ? '' : <a class="add" href={at(add)} aria-label={`Add ${adds}`}>Add</a>}
+    </div>
+  )
+}
+
+function Item({ item: { number, name, href, detail, state } }: { item: LedgerItem }): JSX.Element {
+  const safeName = escapeProse(name)
+  return (
+    <li>
+      <span class="no" safe>{number}</span>
+      <span>
+        {href === undefined ? safeName : <a href={at(href)}>{safeName}</a>}
+        <Detail text={detail ?? state ?? ''} state={state} />
+      </span>
+    </li>
+  )
+}
+
+function Detail({ text, state }: { text: string, state: StateName | undefined }): JSX.Element {
+  if (text === '') return ''
+  const safeText = escapeProse(text)
+  return <small>{state === undefined ? '' : <><Mark name={MARK_OF_STATE[state]} byHand={state === 'done'} />{' '}</>}{safeText}</small>
+}
+
+function Pieces({ pieces }: { pieces: readonly LedgerItem[] }): JSX.Element {
+  const done = pieces.filter(({ state }) => state === 'done').length
+  return (
+    <li class="pieces">
+      <details class="folded">
+        <summary><span safe>{`${counted(pieces.length, 'piece', 'pieces')} in it, ${done} done`}</span></summary>
+        <ul>{pieces.map((piece) => <Item item={piece} />)}</ul>
+      </details>
+    </li>
+  )
+}

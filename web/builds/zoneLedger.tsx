@@ -1,0 +1,99 @@
+import { writeHours } from '../shared/amount.ts'
+import { at } from '../shared/asset.ts'
+import { Mark } from '../shared/marks.tsx'
+import type { MarkName } from '../shared/marks.tsx'
+import { escapeProse } from '../shared/text.ts'
+import type { LedgerPoint, LedgerZone, ZoneHours } from './ledgerData.ts'
+import { ItemColumn, MadeColumn } from './zoneColumns.tsx'
+
+const HEADS: readonly (readonly [mark: MarkName, name: 'Came out' | 'Goes in' | 'Made here' | 'Goes back'])[] = [
+  ['out', 'Came out'], ['in', 'Goes in'], ['made', 'Made here'], ['back', 'Goes back'],
+]
+
+/** Zone by zone, four columns. A zone with nothing in it folds. */
+export function ZoneLedger({ zones }: { zones: readonly LedgerZone[] }): JSX.Element {
+  if (zones.length === 0) return ''
+  return (
+    <section class="ledger" aria-label="Zone ledger">
+      <div class="heads" aria-hidden="true">{HEADS.map(([mark, name]) => <span class="label"><Mark name={mark} /> {name}</span>)}</div>
+      {zones.map((zone) => isEmpty(zone) ? <FoldedZone zone={zone} /> : <Zone zone={zone} />)}
+    </section>
+  )
+}
+
+function isEmpty({ points, cameOut, goesIn, madeHere, goesBack }: LedgerZone): boolean {
+  return points.length + cameOut.length + goesIn.length + madeHere.length + goesBack.length === 0
+}
+
+function Zone({ zone }: { zone: LedgerZone }): JSX.Element {
+  const { number, name, points, hours, href } = zone
+  return (
+    <section class="zone" id={`zone-${number}`} aria-labelledby={`zone-${number}-name`}>
+      <header>
+        <span class="balloon" aria-hidden="true">{number}</span>
+        <h2 id={`zone-${number}-name`}><span class="unseen">Zone {number}: </span><span safe>{name}</span></h2>
+        {points.length === 0 ? <span class="clear">nothing open</span> : <a href={`#zone-${number}-points`}>{points.length} open</a>}
+        {href === undefined ? '' : <a href={at(href)} aria-label={`Change zone ${number}, ${name}`}>Change</a>}
+        <Hours hours={hours} zone={name} />
+      </header>
+      <Points zone={zone} />
+      <Columns zone={zone} />
+    </section>
+  )
+}
+
+function FoldedZone({ zone }: { zone: LedgerZone }): JSX.Element {
+  return (
+    <details class="zone" id={`zone-${zone.number}`}>
+      <summary>
+        <span class="balloon" aria-hidden="true">{zone.number}</span>
+        <h2><span class="unseen">Zone {zone.number}: </span><span safe>{zone.name}</span> <span class="clear">nothing in it yet</span></h2>
+      </summary>
+      <Points zone={zone} />
+      <Columns zone={zone} />
+    </details>
+  )
+}
+
+function Hours({ hours, zone }: { hours: ZoneHours, zone: string }): JSX.Element {
+  return (
+    <p class="hours">
+      <span>estimate <span class="figure" safe>{writeHours(hours.estimate)}</span></span>
+      <span>logged <span class="figure hand" safe>{writeHours(hours.logged)}</span></span>
+      <span>forecast <span class="figure" safe>{writeHours(hours.forecast)}</span> h</span>
+      <a class="equals" href={at(hours.href)} aria-label={`How the hours of ${zone} come about`}></a>
+    </p>
+  )
+}
+
+function Points({ zone: { number, points, add } }: { zone: LedgerZone }): JSX.Element {
+  if (points.length === 0 && add.point === undefined) return ''
+  return (
+    <div class="points" id={`zone-${number}-points`} tabindex="-1">
+      {points.length === 0 ? '' : <ol>{points.map((point) => <Point point={point} />)}</ol>}
+      {add.point === undefined ? '' : <a href={at(add.point)} aria-label={`Add an open point to zone ${number}`}>Add an open point</a>}
+    </div>
+  )
+}
+
+function Point({ point: { number, text, person, stopsWork, href } }: { point: LedgerPoint }): JSX.Element {
+  const safeText = escapeProse(text)
+  return (
+    <li>
+      <Mark name="point" />
+      <span class="no"><span class="unseen">open: </span>{href === undefined ? <span safe>{number}</span> : <a href={at(href)} safe>{number}</a>}</span>
+      <span>{safeText}{' '}<span class="quiet" safe>{person}</span>{stopsWork ? <strong> stops work</strong> : ''}</span>
+    </li>
+  )
+}
+
+function Columns({ zone: { number, cameOut, goesIn, madeHere, goesBack, add } }: { zone: LedgerZone }): JSX.Element {
+  return (
+    <div class="columns">
+      <ItemColumn mark="out" name="Came out" items={cameOut} add={add.factoryPart} adds={`a factory part in zone ${number}`} />
+      <ItemColumn mark="in" name="Goes in" items={goesIn} add={add.equipmentLine} adds={`an equipment line in zone ${number}`} />
+      <MadeColumn parts={madeHere} add={add.madePart} adds={`a made part in zone ${number}`} />
+      <ItemColumn mark="back" name="Goes back" items={goesBack} add={add.alteration} adds={`an alteration in zone ${number}`} />
+    </div>
+  )
+}

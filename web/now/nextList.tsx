@@ -1,0 +1,42 @@
+import { writeHours } from '../shared/amount.ts'
+import { at } from '../shared/asset.ts'
+import { Post } from './post.tsx'
+import type { PostProps } from './post.tsx'
+
+export interface NextWork {
+  readonly item: string
+  readonly itemHref: string
+  /** As "Op 60, sand". */
+  readonly operation: string
+  readonly build: string
+  /** Person-seconds still to go. */
+  readonly remaining: number
+  /** What it waits for, or empty when it can be taken now. */
+  readonly waitsFor: string
+  readonly start: PostProps
+}
+
+/** What this person can take next, by skill and order. */
+export function NextList({ next, isRunning, csrfToken }: { next: readonly NextWork[], isRunning: boolean, csrfToken: string }): JSX.Element {
+  return (
+    <section aria-labelledby="next">
+      <h2 id="next">Next for you</h2>
+      {next.length === 0 ? <p class="logbook quiet">Nothing that your skills can take now. Find a part below, or ask the manager.</p> : (
+        <ul class="next">{next.map((work) => <Item work={work} verb={isRunning ? 'Switch' : 'Start'} csrfToken={csrfToken} />)}</ul>
+      )}
+    </section>
+  )
+}
+
+function Item({ work, verb, csrfToken }: { work: NextWork, verb: 'Switch' | 'Start', csrfToken: string }): JSX.Element {
+  return (
+    <li>
+      <div class="what">
+        <a href={at(work.itemHref)}><strong safe>{work.item}</strong></a>
+        <p><span safe>{work.operation}</span> <span class="quiet" safe>{`${writeHours(work.remaining)} h · ${work.build}`}</span></p>
+        {work.waitsFor === '' ? '' : <p class="quiet" safe>{work.waitsFor}</p>}
+      </div>
+      <Post post={work.start} csrfToken={csrfToken} label={`${verb} to ${work.item}, ${work.operation}`}>{verb}</Post>
+    </li>
+  )
+}

@@ -1,0 +1,68 @@
+import { writeHours } from '../shared/amount.ts'
+import { at } from '../shared/asset.ts'
+import { Mark } from '../shared/marks.tsx'
+import { HourBar } from '../shared/operationBar.tsx'
+import { escapeHtml } from '../shared/text.ts'
+import { Post } from './post.tsx'
+import type { PostProps } from './post.tsx'
+
+/** What the technician is on, with the ways to answer. Each answer is a small POST of its own. */
+export interface RunningWork {
+  /** As "B-0147 Listening van". */
+  readonly build: string
+  readonly item: string
+  readonly itemHref: string
+  /** As "Op 50, assemble and glue". */
+  readonly operation: string
+  readonly kind: 'work' | 'rework' | 'waiting'
+  /** In the shop's zone, as "09:48". */
+  readonly since: string
+  /** Instants, ISO 8601, so that the clock runs right whatever the phone's clock says. */
+  readonly startedAt: string
+  readonly now: string
+  /** Person-seconds of all on this operation, with the running time. */
+  readonly logged: number
+  readonly estimate: number
+  readonly stop: PostProps
+  readonly done: PostProps
+  /** The other two kinds: from here on it counts as that. */
+  readonly answers: readonly { readonly kind: 'work' | 'rework' | 'waiting', readonly post: PostProps }[]
+}
+
+const ANSWER = { work: 'It is work again', rework: 'It is rework', waiting: 'Waiting' } as const
+
+export function Running({ work, csrfToken }: { work: RunningWork, csrfToken: string }): JSX.Element {
+  return (
+    <section class="running" aria-labelledby="running">
+      <p class="label">Running since {escapeHtml(work.since)} · {escapeHtml(work.build)}</p>
+      <h1 id="running"><a href={at(work.itemHref)} safe>{work.item}</a></h1>
+      <p>
+        <span safe>{work.operation}</span>
+        {work.kind === 'work' ? '' : <strong> · <Mark name={work.kind} /> {work.kind}</strong>}
+      </p>
+      <Clock work={work} />
+      <HourBar logged={work.logged} forecast={Math.max(work.estimate, work.logged)} />
+      <p class="used" safe>{`${writeHours(work.logged)} of ${writeHours(work.estimate)} h on this operation`}</p>
+      <Post post={work.stop} csrfToken={csrfToken} class="button first stop">Stop</Post>
+      <div class="answers">
+        {work.answers.map(({ kind, post }) => <Post post={post} csrfToken={csrfToken}><Mark name={kind === 'work' ? 'half' : kind} /> {ANSWER[kind]}</Post>)}
+        <div class="whole"><Post post={work.done} csrfToken={csrfToken}><Mark name="done" /> Operation is done</Post></div>
+      </div>
+    </section>
+  )
+}
+
+/** Drawn by the server as it stood when the page was made; the script lets it run. */
+function Clock({ work: { startedAt, now } }: { work: RunningWork }): JSX.Element {
+  const seconds = Math.max(0, Math.floor((Date.parse(now) - Date.parse(startedAt)) / 1000))
+  const two = (number: number): string => String(number).padStart(2, '0')
+  return (
+    <p class="clock" role="timer" aria-label="Running time" data-started={startedAt} data-now={now}>
+      {escapeHtml(`${Math.floor(seconds / 3600)}:${two(Math.floor(seconds / 60) % 60)}`)}<small safe>{`:${two(seconds % 60)}`}</small>
+    </p>
+  )
+}
+
+export function Idle(): JSX.Element {
+  return <section class="idle"><h1>Nothing is running</h1><p class="quiet">Start with one of the next, or find a part.</p></section>
+}

@@ -1,0 +1,87 @@
+import type { Reader } from '../shared/amount.ts'
+import { writeHours } from '../shared/amount.ts'
+import { at } from '../shared/asset.ts'
+import { WorkingSheet } from '../shared/figure.tsx'
+import { State } from '../shared/marks.tsx'
+import { BarKey, OperationBar, barScale } from '../shared/operationBar.tsx'
+import { FigureCell, Table } from '../shared/table.tsx'
+import { escapeHtml } from '../shared/text.ts'
+import type { PartOperation } from './partData.ts'
+
+const COLUMNS = [
+  { name: 'Op' }, { name: 'Work' }, { name: 'State' }, { name: 'Set-up', isFigure: true }, { name: 'Run', isFigure: true },
+  { name: 'Est. h', isFigure: true }, { name: 'Logged', isFigure: true }, { name: 'Left', isFigure: true }, { name: 'Drawn' },
+] as const
+
+interface OperationsProps {
+  readonly operations: readonly PartOperation[]
+  readonly reader: Reader
+  readonly addHref: string | undefined
+}
+
+/** What is done, in order, each with its bar on one scale, and the sum below. */
+export function Operations({ operations, reader, addHref }: OperationsProps): JSX.Element {
+  return (
+    <section class="block">
+      <h2>Operations</h2>
+      {operations.length === 0 ? <p>None yet. For example: cut, 0.5 h set-up, 0.25 h a piece, wood room.</p> : <OperationTable operations={operations} />}
+      {operations.length === 0 ? '' : <BarKey />}
+      {operations.length === 0 ? '' : <Workings operations={operations} reader={reader} />}
+      {addHref === undefined ? '' : <p><a href={at(addHref)}>Add an operation</a></p>}
+    </section>
+  )
+}
+
+function OperationTable({ operations }: { operations: readonly PartOperation[] }): JSX.Element {
+  const scale = barScale(operations.map(({ hours }) => hours))
+  const total = (of: (operation: PartOperation) => number): string => writeHours(operations.reduce((sum, each) => sum + of(each), 0), 2)
+  return (
+    <Table columns={COLUMNS} caption="Operations with hours" class="operations">
+      {operations.map((operation) => <Row operation={operation} scale={scale} />)}
+      <tr class="total">
+        <td></td><th scope="row">All operations</th><td></td>
+        <FigureCell is="set-up" text={total(({ hours }) => hours.setUp)} />
+        <FigureCell is="run" text={total(({ hours }) => hours.run)} />
+        <FigureCell is="estimate" text={total(({ hours }) => hours.setUp + hours.run)} />
+        <FigureCell is="logged" text={total(({ hours }) => hours.logged)} byHand />
+        <FigureCell is="left" text={total(({ remaining }) => remaining)} />
+        <td></td>
+      </tr>
+    </Table>
+  )
+}
+
+function Row({ operation, scale }: { operation: PartOperation, scale: number }): JSX.Element {
+  const { number, kind, work, department, state, stateWords, hours, remaining, href } = operation
+  const shown = (seconds: number): string => seconds === 0 ? '' : writeHours(seconds, 2)
+  return (
+    <tr>
+      <td class="no">{number}</td>
+      <th scope="row">
+        <a href={at(href)} safe>{kind}</a>{work === '' ? '' : <> {escapeHtml(work)}</>} <span class="quiet" safe>{department}</span>
+        {hours.wait === 0 ? '' : <span class="sub" safe>{`then waits ${writeHours(hours.wait)} h, needs nobody`}</span>}
+      </th>
+      <td><State name={state} words={stateWords ?? state} /></td>
+      <FigureCell is="set-up" text={shown(hours.setUp)} />
+      <FigureCell is="run" text={shown(hours.run)} />
+      <FigureCell is="estimate" text={shown(hours.setUp + hours.run)} />
+      <FigureCell is="logged" text={shown(hours.logged)} byHand />
+      <FigureCell is="left" text={shown(remaining)} />
+      <td class="bar-column"><OperationBar hours={hours} scale={scale} /></td>
+    </tr>
+  )
+}
+
+function Workings({ operations, reader }: { operations: readonly PartOperation[], reader: Reader }): JSX.Element {
+  return (
+    <details class="folded">
+      <summary><span>How these hours come about</span></summary>
+      {operations.map(({ number, kind, estimate }) => (
+        <div>
+          <h3 class="heading">Op {number} {escapeHtml(kind)}</h3>
+          <WorkingSheet working={estimate} reader={reader} />
+        </div>
+      ))}
+    </details>
+  )
+}

@@ -1,0 +1,91 @@
+import type { Amount, Working } from '../../server/calc/amounts.ts'
+import type { CautionProps } from '../shared/caution.tsx'
+import type { HistoryEntry } from '../shared/history.tsx'
+import type { StateName } from '../shared/marks.tsx'
+import type { BarHours } from '../shared/operationBar.tsx'
+import type { SavedProps } from '../shared/saved.tsx'
+import type { TrailStep } from '../shared/strip.tsx'
+
+export interface PartOperation {
+  readonly number: number
+  readonly kind: string
+  /** What exactly; may be empty. */
+  readonly work: string
+  readonly department: string
+  readonly state: StateName
+  /** Instead of the state's own word, as "7 of 12". */
+  readonly stateWords?: string | undefined
+  readonly hours: BarHours
+  /** How the estimate of this operation comes about. */
+  readonly estimate: Working
+  /** Person-seconds still to go. */
+  readonly remaining: number
+  readonly href: string
+}
+
+export interface PartMaterial {
+  readonly name: string
+  readonly boughtAs: string
+  /** For all pieces, waste not counted. */
+  readonly net: Amount
+  /** As "3 sheets". */
+  readonly toTake: string
+  /** Here, ordered, expected when. */
+  readonly where: string
+  readonly isHere: boolean
+  readonly href: string
+}
+
+export interface PartTimeEntry {
+  /** In the shop's zone, as "Tue 12 Jan 08:20". */
+  readonly when: string
+  readonly who: string
+  readonly operation: number
+  readonly kind: 'work' | 'rework' | 'waiting'
+  readonly seconds: number
+  readonly why: string
+  /** As "was 2.0, corrected by R. Fennick 12 Jan"; empty for most. */
+  readonly correction: string
+  readonly correctHref?: string | undefined
+}
+
+export interface TreePart {
+  readonly number: string
+  readonly name: string
+  /** In one of the part above. */
+  readonly quantity: number
+  readonly href?: string | undefined
+  readonly isThis: boolean
+  readonly pieces: readonly TreePart[]
+}
+
+export interface PartData {
+  readonly trail: readonly TrailStep[]
+  readonly number: string
+  readonly name: string
+  readonly family: string
+  /** As "12 off, one batch". */
+  readonly quantity: string
+  readonly fitsTo: string
+  readonly drawing: string
+  readonly mass?: Amount | undefined
+  readonly onItNow: string
+  readonly hours: { readonly estimate: Working, readonly logged: Working, readonly remaining: Working, readonly forecast: Working }
+  readonly cautions: readonly CautionProps[]
+  readonly operations: readonly PartOperation[]
+  readonly materials: readonly PartMaterial[]
+  readonly entries: readonly PartTimeEntry[]
+  readonly tree: TreePart
+  /** How it comes off again without destroying anything. */
+  readonly goesBack: string
+  readonly note: string
+  readonly links: {
+    readonly edit?: string | undefined
+    readonly addOperation?: string | undefined
+    readonly addMaterial?: string | undefined
+    readonly addPiece?: string | undefined
+    readonly log?: string | undefined
+  }
+  readonly history: readonly HistoryEntry[]
+  readonly saved?: SavedProps | undefined
+}
