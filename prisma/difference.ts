@@ -35,12 +35,18 @@ async function compare(file: string): Promise<string> {
   return result.exitCode === 2 ? String(result.stdout) : ''
 }
 
+// Node has WebAssembly; its types come only with those of browsers.
+declare const WebAssembly: {
+  compile(code: Uint8Array): Promise<object>
+  instantiate(module: object, imports: object): Promise<{ exports: Record<string, unknown> }>
+}
+
 // The engine ships as WebAssembly with glue for bundlers; Node needs the two joined by hand.
 async function loadEngine(): Promise<typeof import('@prisma/schema-engine-wasm/schema_engine_bg')> {
   const glue = await import('@prisma/schema-engine-wasm/schema_engine_bg')
   const home = dirname(createRequire(import.meta.url).resolve('@prisma/schema-engine-wasm/schema_engine_bg'))
   const module = await WebAssembly.compile(readFileSync(join(home, 'schema_engine_bg.wasm')))
-  const instance = await WebAssembly.instantiate(module, { './schema_engine_bg.js': glue as unknown as WebAssembly.ModuleImports })
+  const instance = await WebAssembly.instantiate(module, { './schema_engine_bg.js': glue })
   glue.__wbg_set_wasm(instance.exports)
   ;(instance.exports.__wbindgen_start as () => void)()
   return glue

@@ -33,7 +33,7 @@ const environment = z.object({
 
 /** Settings that cannot be used, each with its reason. */
 export class ConfigError extends Error {
-  constructor(readonly problems: readonly string[]) {
+  constructor(problems: readonly string[]) {
     super(`These settings cannot be used:\n${problems.map((problem) => `  ${problem}`).join('\n')}`)
   }
 }

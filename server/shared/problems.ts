@@ -2,27 +2,37 @@ import type { FieldProblem } from '../../web/shared/viewer.ts'
 
 /** A refusal with what happened and what to do, as RFC 9457 problem details and as a page. */
 export class Problem extends Error {
-  constructor(
-    readonly status: number,
-    readonly title: string,
-    readonly detail: string,
-    readonly retryAfterS?: number,
-  ) {
+  readonly status: number
+  readonly title: string
+  readonly detail: string
+  readonly retryAfterS: number | undefined
+
+  constructor(status: number, title: string, detail: string, retryAfterS?: number) {
     super(`${title}: ${detail}`)
+    this.status = status
+    this.title = title
+    this.detail = detail
+    this.retryAfterS = retryAfterS
   }
 }
 
 /** Fields that cannot be taken as they are. */
 export class FieldProblems extends Problem {
-  constructor(readonly fields: readonly FieldProblem[]) {
+  readonly fields: readonly FieldProblem[]
+
+  constructor(fields: readonly FieldProblem[]) {
     super(422, 'Some entries need another look', fields.map((field) => `${field.field}: ${field.message}`).join('; '))
+    this.fields = fields
   }
 }
 
 /** The record was changed by somebody else since it was read. */
 export class VersionConflict extends Problem {
-  constructor(readonly current: Readonly<Record<string, unknown>>) {
+  readonly current: Readonly<Record<string, unknown>>
+
+  constructor(current: Readonly<Record<string, unknown>>) {
     super(412, 'Somebody else saved this first', 'Compare both versions and decide which values stand.')
+    this.current = current
   }
 }
 

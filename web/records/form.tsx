@@ -1,5 +1,5 @@
 import type { EntryKind } from '../../server/shared/records/field.ts'
-import { defaultUnit } from '../../server/calc/quantities.ts'
+import { defaultUnit } from '../../server/calc/units.ts'
 import { CheckEntry, ChecksEntry, ChoiceEntry, DateEntry, Fields, Form, LongEntry, problemOf, QuantityEntry, TextEntry } from '../shared/form.tsx'
 import type { Place } from '../shared/frame.tsx'
 import { Frame } from '../shared/frame.tsx'

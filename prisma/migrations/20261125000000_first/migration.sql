@@ -77,7 +77,9 @@ CREATE TABLE "Person" (
     "role" TEXT NOT NULL,
     "units" TEXT NOT NULL DEFAULT 'metric',
     "isActive" BOOLEAN NOT NULL DEFAULT true,
-    "passwordHash" TEXT NOT NULL DEFAULT ''
+    "passwordHash" TEXT NOT NULL DEFAULT '',
+    "codeHash" TEXT NOT NULL DEFAULT '',
+    "codeUntil" DATETIME
 );
 
 -- CreateTable
@@ -430,6 +432,7 @@ CREATE TABLE "MaterialNeed" (
     "entered" TEXT NOT NULL DEFAULT '{}',
     "buildId" TEXT NOT NULL,
     "materialId" TEXT NOT NULL,
+    "form" TEXT NOT NULL,
     "quantity" INTEGER NOT NULL,
     "partId" TEXT,
     "lineId" TEXT,
@@ -529,9 +532,7 @@ CREATE TABLE "OrderEdge" (
     "buildId" TEXT NOT NULL,
     "graph" TEXT NOT NULL,
     "kind" TEXT NOT NULL DEFAULT 'out',
-    "beforeKind" TEXT NOT NULL,
     "beforeId" TEXT NOT NULL,
-    "afterKind" TEXT NOT NULL,
     "afterId" TEXT NOT NULL,
     "way" TEXT NOT NULL DEFAULT '',
     "note" TEXT NOT NULL DEFAULT '',

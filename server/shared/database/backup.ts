@@ -2,6 +2,17 @@ import { mkdirSync, readdirSync, renameSync, rmSync } from 'node:fs'
 import { join } from 'node:path'
 import sqlite3 from 'sqlite3'
 
+// The driver's own types leave its online backup out.
+declare module 'sqlite3' {
+  interface Backup {
+    step(pages: number, done: (failure: Error | null) => void): void
+    finish(done: (failure: Error | null) => void): void
+  }
+  interface Database {
+    backup(target: string, opened: (failure: Error | null) => void): Backup
+  }
+}
+
 export const KEPT_COPIES = 7
 
 /** What an independent reading of a database file found. */

@@ -1,9 +1,10 @@
 import { z } from 'zod'
-import type { AmountKind } from '../../calc/amounts.ts'
 import { LARGEST_INTEGER } from '../../calc/amounts.ts'
 import { isCalendarDate } from '../../calc/calendar.ts'
 import { formatMoney, parseMoney } from '../../calc/money.ts'
-import { defaultUnit, formatQuantity, parseQuantity } from '../../calc/quantities.ts'
+import { formatQuantity } from '../../calc/figures.ts'
+import { parseQuantity } from '../../calc/quantities.ts'
+import { defaultUnit, type QuantityKind } from '../../calc/units.ts'
 import type { Role, Units } from '../../../web/shared/viewer.ts'
 import { EVERYBODY, MANAGERS } from '../roles.ts'
 
@@ -21,11 +22,12 @@ export interface Checked {
 
 export type EntryKind =
   | { readonly as: 'text' | 'long' | 'date' | 'check' | 'whole' }
-  | { readonly as: 'quantity'; readonly measures: AmountKind }
+  | { readonly as: 'quantity'; readonly measures: QuantityKind }
   | { readonly as: 'money' }
+  | { readonly as: 'measured'; readonly by: string }
   | { readonly as: 'choice'; readonly choices: readonly string[] }
   | { readonly as: 'checks'; readonly choices: readonly string[] }
-  | { readonly as: 'reference'; readonly kind: string }
+  | { readonly as: 'reference'; readonly kind: string; readonly orKinds?: readonly string[] }
   | { readonly as: 'references'; readonly kind: string; readonly link: Link }
 
 /** The table that holds a many-to-many field. */
@@ -172,7 +174,7 @@ interface QuantityOptions extends Options {
 }
 
 /** A measured value: text with its unit, or the canonical integer where the API sends a number. */
-export function quantity(label: string, measures: AmountKind, options: QuantityOptions = {}): Field {
+export function quantity(label: string, measures: QuantityKind, options: QuantityOptions = {}): Field {
   const { least = 0, largest = LARGEST_INTEGER } = options
   const isOptional = !(options.isRequired ?? false)
   return field(label, options, { as: 'quantity', measures }, isOptional ? z.int().nullable() : z.int(), (context) =>
@@ -187,7 +189,20 @@ export function quantity(label: string, measures: AmountKind, options: QuantityO
     }))
 }
 
-function readQuantity(label: string, raw: string, measures: AmountKind, context: EntryContext): Reading {
+/**
+ * A quantity whose dimension another field of the record names, as a pack of a material sold by area.
+ * It arrives in the record's check as typed, or as the API's canonical integer: see toMeasured.
+ */
+export function measured(label: string, by: string, options: Options = {}): Field {
+  return field(label, options, { as: 'measured', by }, z.int(), () =>
+    reading(label, options.isRequired ?? false, null, (raw) => {
+      if (typeof raw === 'number') return canonical(label, raw)
+      const read = textOf(label, LONGEST_LINE)(raw)
+      return 'value' in read ? { value: read.value, entered: String(read.value) } : read
+    }))
+}
+
+function readQuantity(label: string, raw: string, measures: QuantityKind, context: EntryContext): Reading {
   if (raw.length > LONGEST_LINE) return { message: `${label} is too long to be a measured value.` }
   const read = parseQuantity(raw, measures, defaultUnit(measures, context.units))
   return read.ok ? { value: read.value, entered: read.entered } : { message: `${label}: ${read.message}` }
@@ -218,7 +233,7 @@ export function money(label: string, options: QuantityOptions = {}): Field {
 
 function readMoney(label: string, raw: string, context: EntryContext): Reading {
   const read = parseMoney(raw.slice(0, LONGEST_LINE), context.currency)
-  return read.ok ? { value: read.value } : { message: `${label}: ${read.message}` }
+  return read.ok ? { value: read.minor } : { message: `${label}: ${read.message}` }
 }
 
 const ID = /^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/i
@@ -230,6 +245,12 @@ export function reference(label: string, kind: string, options: Options = {}): F
   return field(label, options, { as: 'reference', kind }, isOptional ? z.string().nullable() : z.string(), () =>
     reading(label, !isOptional, null, (raw) =>
       isId(raw) ? { value: raw } : { message: `${label} is chosen from the list; this is no ${kind}.` }))
+}
+
+/** Any of several kinds of record, as what stands in front of a factory part. */
+export function referenceToAny(label: string, [first, ...others]: readonly [string, ...string[]], options: Options = {}): Field {
+  const plain = reference(label, first, options)
+  return { ...plain, entry: { as: 'reference', kind: first, orKinds: others } }
 }
 
 export function references(label: string, kind: string, link: Link, options: Options = {}): Field {

@@ -1,7 +1,7 @@
 import type { Role } from '../../../web/shared/viewer.ts'
 import type { Model, Row } from '../database/delegate.ts'
 import type { Reads, Write } from '../database/database.ts'
-import type { Field } from './field.ts'
+import type { EntryKind, Field } from './field.ts'
 
 export type Values = Readonly<Record<string, unknown>>
 
@@ -67,6 +67,12 @@ export function getKind(name: string): RecordKind {
   const kind = kinds.get(name)
   if (!kind) throw new Error(`no record kind is called ${name}`)
   return kind
+}
+
+/** The kinds of record that a field may refer to; none for other fields. */
+export function kindsReferredTo(entry: EntryKind): readonly RecordKind[] {
+  if (entry.as === 'references') return [getKind(entry.kind)]
+  return entry.as === 'reference' ? [entry.kind, ...(entry.orKinds ?? [])].map(getKind) : []
 }
 
 export const listKinds = (): readonly RecordKind[] => [...kinds.values()]

@@ -1,0 +1,90 @@
+import cookie from '@fastify/cookie'
+import formbody from '@fastify/formbody'
+import helmet from '@fastify/helmet'
+import rateLimit from '@fastify/rate-limit'
+import fastifyStatic from '@fastify/static'
+import Fastify from 'fastify'
+import { serializerCompiler, validatorCompiler, type ZodTypeProvider } from 'fastify-type-provider-zod'
+import { randomUUID } from 'node:crypto'
+import { join } from 'node:path'
+import type { Logger } from 'pino'
+import { registerBuilds } from './builds/routes.ts'
+import { registerCustomers } from './customers/routes.ts'
+import { registerEquipment } from './equipment/routes.ts'
+import { registerHealth } from './health/routes.ts'
+import { registerHours } from './hours/routes.ts'
+import { registerMaterials } from './materials/routes.ts'
+import { registerOperations } from './operations/routes.ts'
+import { registerParts } from './parts/routes.ts'
+import { registerPeople } from './people/routes.ts'
+import { registerRemoval } from './removal/routes.ts'
+import { registerRestoration } from './restoration/routes.ts'
+import { registerSettings } from './settings/routes.ts'
+import { guardAccess } from './shared/access.ts'
+import { projectFolder } from './shared/database/projectFolder.ts'
+import { answerProblems } from './shared/failures.ts'
+import { describeApi } from './shared/openapi.ts'
+import type { App, Shell } from './shared/shell.ts'
+import { registerVehicles } from './vehicles/routes.ts'
+
+const LARGEST_BODY = 256 * 1024
+
+/** The whole service, ready for requests, without listening. */
+export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
+  const { config } = shell
+  const fastify = Fastify({
+    loggerInstance: logger,
+    genReqId: () => randomUUID(),
+    trustProxy: config.trustProxy,
+    bodyLimit: LARGEST_BODY,
+    forceCloseConnections: 'idle',
+    ...(config.tls ? { https: config.tls } : {}),
+  })
+  const app = fastify.withTypeProvider<ZodTypeProvider>() as unknown as App
+  app.setValidatorCompiler(validatorCompiler)
+  app.setSerializerCompiler(serializerCompiler)
+  answerProblems(app)
+  await app.register(cookie)
+  await app.register(formbody, { bodyLimit: LARGEST_BODY })
+  await app.register(helmet, securityHeaders(config.isSecure))
+  await app.register(rateLimit, { global: false })
+  guardAccess(app, shell)
+  await describeApi(app)
+  await app.register(fastifyStatic, {
+    root: join(projectFolder(), 'web', 'assets'), prefix: '/assets/', maxAge: '1h',
+    decorateReply: false,
+  })
+
+  registerHealth(app, shell)
+  registerPeople(app, shell)
+  registerSettings(app, shell)
+  registerCustomers(app, shell)
+  registerVehicles(app, shell)
+  registerBuilds(app, shell)
+  registerEquipment(app, shell)
+  registerParts(app, shell)
+  registerOperations(app, shell)
+  registerMaterials(app, shell)
+  registerRemoval(app, shell)
+  registerRestoration(app, shell)
+  registerHours(app, shell)
+  await app.ready()
+  return app
+}
+
+function securityHeaders(isSecure: boolean): Parameters<typeof helmet>[1] & object {
+  return {
+    contentSecurityPolicy: {
+      useDefaults: false,
+      directives: {
+        defaultSrc: ["'self'"], scriptSrc: ["'self'"], styleSrc: ["'self'"], imgSrc: ["'self'", 'data:'], fontSrc: ["'self'"],
+        formAction: ["'self'"], frameAncestors: ["'none'"], baseUri: ["'none'"], objectSrc: ["'none'"],
+      },
+    },
+    strictTransportSecurity: isSecure ? { maxAge: 15_552_000 } : false,
+    referrerPolicy: { policy: 'same-origin' },
+    // On a plain network the pages are no secure context and browsers would only warn about it.
+    crossOriginOpenerPolicy: isSecure,
+    originAgentCluster: isSecure,
+  }
+}

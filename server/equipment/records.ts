@@ -1,0 +1,70 @@
+import { TRIGGERS } from '../calc/triggers.ts'
+import type { Write } from '../shared/database/database.ts'
+import { check, checks, choice, date, longText, money, quantity, reference, text, time, whole } from '../shared/records/field.ts'
+import { defineKind, type Draft, type Values } from '../shared/records/kind.ts'
+import { BENCH, EVERYBODY, MANAGERS } from '../shared/roles.ts'
+
+export const EQUIPMENT_KINDS = [
+  'source unit', 'processor', 'amplifier', 'speaker', 'subwoofer', 'lighting', 'battery', 'wiring', 'mechanism', 'screen', 'other',
+] as const
+
+export const equipmentItem = defineKind({
+  name: 'catalog item', plural: 'equipment catalog', path: 'catalog', model: 'equipmentItem', place: 'stock', isOfBuild: false,
+  number: { prefix: 'K', within: 'shop' },
+  fields: {
+    kind: choice('Kind', EQUIPMENT_KINDS, { isListed: true }),
+    maker: text('Maker', { isRequired: true }),
+    model: text('Model', { isRequired: true }),
+    cost: money('Cost', { isRequired: true, isListed: true }),
+    price: money('Price', { isRequired: true, isListed: true }),
+    leadDays: whole('Lead time in working days', 0, 400, { initial: 0 }),
+    mass: quantity('Mass', 'mass', { largest: 500_000 }),
+    mountingDepth: quantity('Mounting depth', 'length', { largest: 2_000_000 }),
+    current: quantity('Supply current', 'current', { largest: 1_000_000 }),
+    resistance: quantity('Nominal load', 'resistance', { largest: 1_000_000, note: 'Nominal impedance of a speaker, smallest load of an amplifier.' }),
+    channels: whole('Channels', 1, 64),
+    fuse: quantity('Fuse', 'current', { largest: 1_000_000 }),
+    warrantyMonths: whole('Warranty in months', 0, 240),
+    note: longText('Note'),
+  },
+  seenBy: EVERYBODY, changedBy: MANAGERS, title: (row) => `${String(row.maker)} ${String(row.model)}`, orderBy: [{ maker: 'asc' }, { model: 'asc' }],
+  firstStep: { why: 'What the shop fits again and again is entered once.', example: 'Midrange 100 mm, 4 Ω, mounting depth 52 mm.' },
+})
+
+export const equipmentLine = defineKind({
+  name: 'equipment line', plural: 'equipment', path: 'equipment-lines', model: 'equipmentLine', place: 'builds', isOfBuild: true,
+  number: { prefix: 'E', within: 'build' },
+  fields: {
+    zoneId: reference('Zone', 'zone', { isRequired: true, isListed: true }),
+    itemId: reference('From the catalog', 'catalog item', { note: 'Brings name, cost and price where they are left empty.' }),
+    name: text('What', { note: 'Left empty: maker and model of the catalog item.' }),
+    quantity: whole('Quantity', 1, 1_000, { isRequired: true, isListed: true, initial: 1 }),
+    suppliedBy: choice('Supplied by', ['shop', 'customer'], { initial: 'shop' }),
+    cost: money('Cost each', { changedBy: MANAGERS }),
+    price: money('Price each', { changedBy: MANAGERS }),
+    taxCodeId: reference('Tax code', 'tax code', { seenBy: MANAGERS }),
+    serialNumbers: longText('Serial numbers', { changedBy: BENCH, note: 'One a line, when it arrives.' }),
+    mounting: text('Mounting', { changedBy: BENCH }),
+    expectedOn: date('Expected', { isListed: true }),
+    receivedOn: date('Received', { isListed: true, changedBy: BENCH }),
+    isFitted: check('Fitted', { isListed: true, changedBy: BENCH, note: 'From then on it counts as standing in the vehicle.' }),
+    takeOut: time('Time to take it out', { changedBy: BENCH }),
+    putBack: time('Time to put it back', { changedBy: BENCH }),
+    cautions: checks('Cautions', TRIGGERS, { changedBy: BENCH }),
+    note: longText('Note', { changedBy: BENCH }),
+  },
+  seenBy: EVERYBODY, changedBy: BENCH, title: (row) => String(row.name), orderBy: [{ number: 'asc' }],
+  check: fillFromCatalog,
+  firstStep: { why: 'What goes in.', example: 'Amplifier, six channels, 2 of the shop, zone load floor.' },
+})
+
+async function fillFromCatalog(write: Write, { values }: Draft): Promise<Values> {
+  const item = typeof values.itemId === 'string' ? await write.equipmentItem.findUnique({ where: { id: values.itemId } }) : null
+  const name = String(values.name ?? '') || (item ? `${item.maker} ${item.model}` : 'unnamed equipment')
+  const isCustomers = values.suppliedBy === 'customer'
+  return {
+    name,
+    cost: isCustomers ? 0 : Number(values.cost ?? item?.cost ?? 0),
+    price: isCustomers ? 0 : Number(values.price ?? item?.price ?? 0),
+  }
+}

@@ -1,0 +1,53 @@
+import { pino, type Logger } from 'pino'
+import { mkdirSync } from 'node:fs'
+import { buildApp } from './app.ts'
+import { ConfigError, readConfig, type Config } from './config.ts'
+import { announceFirstOwner } from './people/firstOwner.ts'
+import { openDatabase } from './shared/database/database.ts'
+import { migrate, MigrationFailed } from './shared/database/migrations.ts'
+import { warnOfNetworkMount } from './shared/database/mount.ts'
+import { lockData, DataInUse } from './shared/database/lock.ts'
+import type { App } from './shared/shell.ts'
+
+const STOP_WITHIN_MS = 9_000
+
+/** Opens the data, serves it, and closes both again on SIGTERM or SIGINT. */
+async function serve(config: Config, logger: Logger): Promise<void> {
+  mkdirSync(config.dataDir, { recursive: true, mode: 0o700 })
+  warnOfNetworkMount(config.dataDir, logger)
+  const release = await lockData(config.databaseFile)
+  const applied = await migrate(config.databaseFile)
+  if (applied.length > 0) logger.info({ applied }, 'database brought up to date')
+  const database = await openDatabase(config.databaseFile)
+  const app = await buildApp({ config, database, clock: () => new Date() }, logger)
+  await announceFirstOwner(database, logger)
+  await app.listen({ host: config.host, port: config.port })
+  for (const signal of ['SIGTERM', 'SIGINT'] as const) {
+    process.once(signal, () => void stop(app, logger, async () => {
+      await database.close()
+      release()
+    }))
+  }
+}
+
+async function stop(app: App, logger: Logger, close: () => Promise<void>): Promise<void> {
+  logger.info('stopping: requests under way are finished first')
+  const late = setTimeout(() => {
+    logger.error('some requests did not finish in time')
+    process.exit(1)
+  }, STOP_WITHIN_MS)
+  await app.close()
+  await close()
+  clearTimeout(late)
+  process.exit(0)
+}
+
+try {
+  const config = readConfig(process.env)
+  const logger = pino({ level: config.logLevel, redact: ['req.headers.authorization', 'req.headers.cookie'] })
+  await serve(config, logger)
+} catch (error) {
+  const isExpected = error instanceof ConfigError || error instanceof MigrationFailed || error instanceof DataInUse
+  console.error(isExpected ? error.message : error)
+  process.exit(1)
+}

@@ -1,0 +1,96 @@
+import { findCycle } from '../calc/graph.ts'
+import type { Reads, Write } from '../shared/database/database.ts'
+import { invalid } from '../shared/problems.ts'
+import { choice, longText, reference, text, time, whole } from '../shared/records/field.ts'
+import { defineKind, type Draft, type Values } from '../shared/records/kind.ts'
+import { BENCH, EVERYBODY, MANAGERS } from '../shared/roles.ts'
+
+export const OPERATION_KINDS = [
+  'design', 'pattern', 'mock-up', 'cut', 'machine', 'print', 'weld', 'mold', 'laminate', 'cure', 'fill', 'sand', 'prime', 'paint',
+  'foam', 'sew', 'wrap', 'damp', 'assemble', 'take out', 'fit', 'wire', 'tune', 'check', 'put back', 'outside finish',
+] as const
+export const OPERATION_STATES = ['not started', 'running', 'waiting', 'done'] as const
+
+const PLANNED = { changedBy: MANAGERS }
+
+export const operation = defineKind({
+  name: 'operation', plural: 'operations', path: 'operations', model: 'operation', place: 'builds', isOfBuild: true,
+  fields: {
+    partId: reference('Made part', 'made part', { ...PLANNED, isListed: true, isFixed: true, note: 'An operation is on one made part, one equipment line or one factory part.' }),
+    lineId: reference('Equipment', 'equipment line', { ...PLANNED, isListed: true, isFixed: true }),
+    factoryPartId: reference('Factory part', 'factory part', { ...PLANNED, isListed: true, isFixed: true }),
+    number: whole('Number', 1, 9_999, { ...PLANNED, note: 'Left empty: the next ten.' }),
+    kind: choice('Kind', OPERATION_KINDS, PLANNED),
+    work: text('What exactly', { ...PLANNED, isListed: true }),
+    departmentId: reference('Department', 'department', { ...PLANNED, isRequired: true, isListed: true }),
+    skillId: reference('Skill', 'skill', PLANNED),
+    setUp: time('Set-up', { ...PLANNED, note: 'Once a batch. 0.5 h, 0:30 or 30 min.' }),
+    run: time('Run', { ...PLANNED, isListed: true, note: 'For one piece.' }),
+    crew: whole('People at once', 1, 8, { ...PLANNED, isRequired: true, initial: 1 }),
+    wait: time('Waiting that needs nobody', { ...PLANNED, note: 'Cure, paint, an outside finisher.' }),
+    personId: reference('Named person', 'person', PLANNED),
+    state: choice('State', OPERATION_STATES, { isListed: true, initial: 'not started' }),
+    remaining: time('Still to do', { initial: null, note: 'The technician’s own figure, where it differs from the estimate.' }),
+    note: longText('Note'),
+  },
+  seenBy: EVERYBODY, changedBy: BENCH,
+  title: (row) => `${String(row.number)} ${String(row.kind)}${row.work ? `, ${String(row.work)}` : ''}`,
+  orderBy: [{ partId: 'asc' }, { lineId: 'asc' }, { factoryPartId: 'asc' }, { number: 'asc' }],
+  check: checkOperation,
+  holds: async (reads, row) => heldByHours(reads, row.id),
+  firstStep: { why: 'Hours are estimated and logged by operation.', example: '10 pattern 1.0 h; 20 laminate 2.5 h; cure 24 h.' },
+})
+
+async function heldByHours(reads: Reads | Write, operationId: string): Promise<string | null> {
+  const entries = await reads.timeEntry.count({ where: { operationId } })
+  return entries > 0 ? `${entries} entries of hours are logged on it. Set it done instead.` : null
+}
+
+async function checkOperation(write: Write, { id, before, values }: Draft): Promise<Values> {
+  if (!before && (values.kind === undefined || values.departmentId === undefined)) {
+    throw invalid('kind', 'Only a manager plans operations.')
+  }
+  const owners = ['partId', 'lineId', 'factoryPartId'].filter((name) => typeof values[name] === 'string')
+  if (owners.length !== 1) throw invalid('partId', 'Choose one: a made part, an equipment line or a factory part.')
+  const owner = String(owners[0])
+  if (typeof values.skillId === 'string') await checkSkill(write, values.skillId, String(values.departmentId))
+  if (typeof values.number === 'number') return {}
+  const last = await write.operation.findFirst({
+    where: { [owner]: values[owner], id: { not: id ?? '' } }, orderBy: { number: 'desc' }, select: { number: true },
+  })
+  return { number: Math.floor((last?.number ?? 0) / 10) * 10 + 10 }
+}
+
+async function checkSkill(write: Write, skillId: string, departmentId: string): Promise<void> {
+  const skill = await write.skill.findUnique({ where: { id: skillId }, select: { departmentId: true, name: true } })
+  if (skill && skill.departmentId !== departmentId) {
+    throw invalid('skillId', `${skill.name} belongs to another department. Choose a skill of this one.`)
+  }
+}
+
+export const predecessor = defineKind({
+  name: 'predecessor', plural: 'predecessors', path: 'predecessors', model: 'operationPredecessor', place: 'builds', isOfBuild: true,
+  fields: {
+    earlierId: reference('To be finished first', 'operation', { isRequired: true, isListed: true, isFixed: true }),
+    laterId: reference('Before', 'operation', { isRequired: true, isListed: true, isFixed: true }),
+  },
+  seenBy: EVERYBODY, changedBy: MANAGERS, title: () => 'must be finished first',
+  check: refuseLoop,
+  firstStep: { why: 'Beyond the order within one part.', example: 'Prime of the pod before wrap of the pillar.' },
+})
+
+async function refuseLoop(write: Write, { id, values }: Draft): Promise<undefined> {
+  const earlierId = String(values.earlierId)
+  const laterId = String(values.laterId)
+  const first = await write.operation.findUniqueOrThrow({ where: { id: earlierId }, select: { buildId: true } })
+  const stored = await write.operationPredecessor.findMany({ where: { buildId: first.buildId, removedAt: null } })
+  const edges = [...stored.filter((one) => one.id !== id), { earlierId, laterId }].map((one) => ({ before: one.earlierId, after: one.laterId }))
+  const ring = findCycle([...new Set(edges.flatMap((edge) => [edge.before, edge.after]))], edges)
+  if (ring) throw invalid('laterId', `Each would wait for the other: ${await inWords(write, ring)}.`)
+  return undefined
+}
+
+async function inWords(write: Write, ids: readonly string[]): Promise<string> {
+  const rows = await write.operation.findMany({ where: { id: { in: [...ids] } }, select: { id: true, number: true, kind: true } })
+  return ids.map((id) => rows.find((row) => row.id === id)).map((row) => `${row?.number ?? ''} ${row?.kind ?? ''}`).join(' → ')
+}

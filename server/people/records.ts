@@ -1,0 +1,47 @@
+import type { Write } from '../shared/database/database.ts'
+import { invalid } from '../shared/problems.ts'
+import { check, choice, references, text } from '../shared/records/field.ts'
+import { defineKind, type Draft } from '../shared/records/kind.ts'
+import { MANAGERS, ROLES } from '../shared/roles.ts'
+import { closeSessions } from '../shared/session.ts'
+
+export const person = defineKind({
+  name: 'person', plural: 'people', path: 'people', model: 'person', place: 'people', isOfBuild: false,
+  fields: {
+    name: text('Name', { isRequired: true }),
+    signInName: text('Sign-in name', { isRequired: true, note: 'Small letters, digits and dots: r.fennick.' }),
+    role: choice('Role', ROLES, { isListed: true, initial: 'technician', note: 'A technician sees no cost, margin, rate or customer contact; delivery sees no rates.' }),
+    skills: references('Skills', 'skill', { model: 'personSkill', own: 'personId', other: 'skillId' }),
+    units: choice('Units', ['metric', 'inch'], { initial: 'metric' }),
+    isActive: check('May sign in', { isListed: true, initial: true }),
+  },
+  seenBy: MANAGERS, changedBy: MANAGERS, title: (row) => String(row.name), orderBy: [{ name: 'asc' }],
+  check: checkPerson,
+  after: async (write, row) => {
+    if (!row.isActive) await closeSessions(write, { personId: row.id })
+  },
+  holds: async (reads, row) => {
+    const others = await reads.person.count({ where: { role: 'owner', isActive: true, removedAt: null, id: { not: row.id } } })
+    return row.role === 'owner' && others === 0 ? 'This is the only owner who may sign in. Make another owner first.' : null
+  },
+  firstStep: { why: 'Hours are logged by people.', example: 'A technician with the skills wiring and disassembly.' },
+})
+
+async function checkPerson(write: Write, { id, before, values, personId }: Draft): Promise<undefined> {
+  const signInName = String(values.signInName)
+  if (!/^[a-z0-9][a-z0-9.-]{1,38}$/.test(signInName)) {
+    throw invalid('signInName', 'Sign-in name is 2 to 39 small letters, digits, dots or hyphens.')
+  }
+  const same = await write.person.findUnique({ where: { signInName }, select: { id: true } })
+  if (same && same.id !== id) throw invalid('signInName', 'Somebody has this sign-in name already. Choose another.')
+  const maker = await write.person.findUnique({ where: { id: personId }, select: { role: true } })
+  if (maker && maker.role !== 'owner' && (values.role === 'owner' || before?.role === 'owner')) {
+    throw invalid('role', 'Only an owner makes or changes an owner.')
+  }
+  const losesOwner = before?.role === 'owner' && (values.role !== 'owner' || values.isActive === false)
+  if (losesOwner) {
+    const others = await write.person.count({ where: { role: 'owner', isActive: true, removedAt: null, id: { not: id ?? '' } } })
+    if (others === 0) throw invalid('role', 'This is the only owner who may sign in. Make another owner first.')
+  }
+  return undefined
+}

@@ -1,0 +1,7 @@
+import { registerRecords } from '../shared/records/register.ts'
+import type { App, Shell } from '../shared/shell.ts'
+import { bin, factoryPart, fastener, removal, orderEdge, alteration } from './records.ts'
+
+export function registerRemoval(app: App, shell: Shell): void {
+  registerRecords(app, shell, [bin, factoryPart, fastener, removal, orderEdge, alteration])
+}

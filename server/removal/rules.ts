@@ -1,0 +1,89 @@
+import { findCycle } from '../calc/graph.ts'
+import type { Write } from '../shared/database/database.ts'
+import type { Row } from '../shared/database/delegate.ts'
+import { invalid } from '../shared/problems.ts'
+import { getKind, label, type Draft, type Values } from '../shared/records/kind.ts'
+import { findReferred } from '../shared/records/table.ts'
+
+export async function checkFastener(_write: Write, { values }: Draft): Promise<Values> {
+  if (typeof values.torque === 'number' && String(values.torqueSource ?? '') === '') {
+    throw invalid('torqueSource', 'A torque states where it stands, as the maker’s manual and page. Without a source leave the torque empty.')
+  }
+  return {}
+}
+
+/** A removal is made by whoever is signed in, now. */
+export async function checkRemoval(write: Write, { before, values, personId, now }: Draft): Promise<Values> {
+  if (before) return {}
+  const part = await write.factoryPart.findUniqueOrThrow({ where: { id: String(values.factoryPartId) }, select: { state: true } })
+  const isOut = !['fitted', 'loosened', 'altered', 'damaged'].includes(part.state)
+  if (values.kind !== 'went back' && isOut) throw invalid('kind', `This part is ${part.state} already.`)
+  return { at: now, personId }
+}
+
+const STATE_AFTER: Readonly<Record<string, string>> = { 'came out': 'out and stored', loosened: 'loosened', 'went back': 'fitted' }
+
+/** The factory part is where its latest removal put it. */
+export async function placeAfterRemoval(write: Write, row: Row, { before }: Draft): Promise<void> {
+  if (before && before.binId === row.binId) return
+  const state = STATE_AFTER[String(row.kind)]
+  if (!state) throw new Error(`no state follows ${String(row.kind)}`)
+  await write.factoryPart.update({
+    where: { id: String(row.factoryPartId) },
+    data: {
+      state, binId: row.kind === 'went back' ? null : (row.binId as string | null), version: { increment: 1 },
+      ...(row.condition ? { condition: String(row.condition) } : {}),
+    },
+  })
+}
+
+/** Refuses a ring of things that would each have to come out first, and names it. */
+export async function checkEdge(write: Write, { id, values }: Draft): Promise<Values> {
+  const beforeId = String(values.beforeId)
+  const afterId = String(values.afterId)
+  if (beforeId === afterId) throw invalid('afterId', 'A part does not stand in front of itself. Choose two different ones.')
+  if (values.graph === 'going back') await refuseInstalled(write, [beforeId, afterId])
+  const build = await findBuild(write, beforeId)
+  const stored = await write.orderEdge.findMany({ where: { buildId: build, graph: String(values.graph), removedAt: null } })
+  const others = stored.filter((edge) => edge.id !== id)
+  if (others.some((edge) => edge.beforeId === beforeId && edge.afterId === afterId && edge.way === String(values.way ?? ''))) {
+    throw invalid('afterId', 'This order is recorded already.')
+  }
+  const sameWay = others.filter((edge) => edge.way === '' || edge.way === String(values.way ?? ''))
+  const edges = [...sameWay, { beforeId, afterId }].map((edge) => ({ before: edge.beforeId, after: edge.afterId }))
+  const ring = findCycle([...new Set(edges.flatMap((edge) => [edge.before, edge.after]))], edges)
+  if (ring) throw invalid('afterId', `Each would have to come out before the other: ${await inWords(write, ring)}.`)
+  return {}
+}
+
+const THINGS = ['factory part', 'equipment line', 'made part'].map((name) => () => getKind(name))
+
+async function findBuild(write: Write, id: string): Promise<string> {
+  const found = await findReferred(write, THINGS.map((kind) => kind()), id)
+  return String(found?.row.buildId ?? '')
+}
+
+async function refuseInstalled(write: Write, ids: readonly string[]): Promise<void> {
+  const count = await write.factoryPart.count({ where: { id: { in: [...ids] } } })
+  if (count < ids.length) throw invalid('graph', 'Going back is about factory parts alone.')
+}
+
+async function inWords(write: Write, ids: readonly string[]): Promise<string> {
+  const names: string[] = []
+  for (const id of ids) {
+    const found = await findReferred(write, THINGS.map((kind) => kind()), id)
+    names.push(found ? `${label(found.kind.number?.prefix ?? '', Number(found.row.number))} ${found.kind.title(found.row)}` : id)
+  }
+  return names.join(' → ')
+}
+
+export async function checkAlteration(write: Write, { values }: Draft): Promise<Values> {
+  if (values.isReversible === true && String(values.reversal ?? '') === '') {
+    throw invalid('reversal', 'Say how it is reversed, or that it cannot be.')
+  }
+  const partId = values.factoryPartId
+  if (typeof partId === 'string' && !values.reversedOn) {
+    await write.factoryPart.updateMany({ where: { id: partId, state: 'fitted' }, data: { state: 'altered', version: { increment: 1 } } })
+  }
+  return {}
+}

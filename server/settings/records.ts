@@ -1,0 +1,85 @@
+import { isCurrency } from '../calc/money.ts'
+import { invalid } from '../shared/problems.ts'
+import { checks, choice, longText, money, quantity, reference, text, time, whole } from '../shared/records/field.ts'
+import { defineKind, type Draft } from '../shared/records/kind.ts'
+import { MANAGERS } from '../shared/roles.ts'
+
+const OWNER = ['owner'] as const
+
+export const shop = defineKind({
+  name: 'shop', plural: 'shop settings', path: 'shop', model: 'shop', place: 'settings', isOfBuild: false, isSingle: true,
+  fields: {
+    name: text('Shop name', { isRequired: true, note: 'As it stands on every sheet.' }),
+    address: longText('Address'),
+    phone: text('Phone'),
+    currency: text('Currency', { isRequired: true, initial: 'USD', note: 'ISO 4217 code, as USD. Amounts already stored keep their numbers.' }),
+    timeZone: text('Time zone', { isRequired: true, initial: 'UTC', note: 'As America/St_Johns: days begin and end by it.' }),
+    units: choice('Units for new people', ['metric', 'inch'], { initial: 'metric' }),
+    opensAt: time('Opens', { largest: 86_400, note: 'Hours after midnight: 8:00.' }),
+    closesAt: time('Closes', { largest: 86_400 }),
+    workdays: checks('Working days', ['1', '2', '3', '4', '5', '6', '7'], { note: '1 is Monday.' }),
+    clipBreakShare: quantity('Clips that break', 'share', { largest: 1000, initial: 200, note: 'Common practice, no source: one in five.' }),
+    consentAlarmShare: quantity('Warn at this share of the consent', 'share', { largest: 1000, initial: 900 }),
+    restoreDepartmentId: reference('Department that returns to stock', 'department', { note: 'Its rates price a restoration.' }),
+  },
+  seenBy: MANAGERS, changedBy: OWNER,
+  title: (row) => String(row.name || 'Your shop'),
+  check: async (_write, draft) => checkShop(draft),
+  firstStep: { why: 'Everything stands on it.', example: 'Name, currency, hours.' },
+})
+
+function checkShop({ values }: Draft): undefined {
+  if (!isCurrency(String(values.currency))) throw invalid('currency', 'Currency is a three-letter ISO 4217 code, as USD or EUR.')
+  try {
+    new Intl.DateTimeFormat('en-US', { timeZone: String(values.timeZone) })
+  } catch (error) {
+    if (error instanceof RangeError) throw invalid('timeZone', 'Time zone is a name as Europe/Lisbon or America/St_Johns.')
+    throw error
+  }
+  if (Number(values.closesAt) <= Number(values.opensAt)) throw invalid('closesAt', 'Closes is later than opens.')
+  return undefined
+}
+
+export const department = defineKind({
+  name: 'department', plural: 'departments', path: 'departments', model: 'department', place: 'settings', isOfBuild: false,
+  fields: {
+    name: text('Name', { isRequired: true }),
+    costRate: money('Cost of an hour', { isRequired: true, isListed: true, note: 'What an hour costs the shop; no person’s wage is stored.' }),
+    sellRate: money('Price of an hour', { isRequired: true, isListed: true }),
+  },
+  seenBy: MANAGERS, changedBy: MANAGERS, title: (row) => String(row.name), orderBy: [{ name: 'asc' }],
+  holds: async (reads, row) => {
+    const skills = await reads.skill.count({ where: { departmentId: row.id, removedAt: null } })
+    const operations = await reads.operation.count({ where: { departmentId: row.id, removedAt: null } })
+    return skills + operations > 0 ? `${skills} skills and ${operations} operations belong to it. Move them first.` : null
+  },
+  firstStep: { why: 'Hours are estimated, costed and sold by department.', example: 'Wood room, 38.00 an hour, sold at 95.00.' },
+})
+
+export const skill = defineKind({
+  name: 'skill', plural: 'skills', path: 'skills', model: 'skill', place: 'settings', isOfBuild: false,
+  fields: {
+    name: text('Name', { isRequired: true }),
+    departmentId: reference('Department', 'department', { isRequired: true, isListed: true }),
+  },
+  seenBy: MANAGERS, changedBy: MANAGERS, title: (row) => String(row.name), orderBy: [{ name: 'asc' }],
+  firstStep: { why: 'An operation needs a skill, a person has some.', example: 'Laminating, in the laminating corner.' },
+})
+
+export const bay = defineKind({
+  name: 'bay', plural: 'bays', path: 'bays', model: 'bay', place: 'settings', isOfBuild: false,
+  fields: { name: text('Name', { isRequired: true, note: 'As it is called in the shop.' }) },
+  seenBy: MANAGERS, changedBy: MANAGERS, title: (row) => String(row.name), orderBy: [{ name: 'asc' }],
+  firstStep: { why: 'A vehicle stands in a bay while it is apart.', example: 'Bay 2, with the lift.' },
+})
+
+export const taxCode = defineKind({
+  name: 'tax code', plural: 'tax codes', path: 'tax-codes', model: 'taxCode', place: 'settings', isOfBuild: false,
+  fields: {
+    code: text('Code', { isRequired: true }),
+    name: text('Name', { isRequired: true, isListed: true }),
+    rate: whole('Rate in thousandths of a percent', 0, 100_000, { isRequired: true, isListed: true, note: '7250 is 7.25 %. What is taxed how is for local law to say.' }),
+  },
+  seenBy: MANAGERS, changedBy: MANAGERS, title: (row) => String(row.code), orderBy: [{ code: 'asc' }],
+  firstStep: { why: 'Each line of a price carries one.', example: 'GOODS, goods sold, 7250.' },
+})
