@@ -6,9 +6,13 @@ import type { MaterialLine } from './materialLines.ts'
 import { ownerFinder } from './owners.ts'
 import type { Owner } from './owners.ts'
 import { explodeParts } from './partTree.ts'
-import type { RequiredPart } from './partTree.ts'
+import type { RequiredPart, RequiredParts } from './partTree.ts'
 import { factoryPartReference, pegNeeds, sparesOf } from './pegs.ts'
 import { toExact, toWhole } from './refusal.ts'
+
+export interface PartBillLine extends RequiredPart {
+  readonly working: Working
+}
 
 export interface EquipmentBillLine {
   readonly line: EquipmentLine
@@ -39,7 +43,7 @@ export interface BillTotals {
 
 export interface BillOfMaterials {
   /** Assemblies before what goes into them. */
-  readonly parts: readonly RequiredPart[]
+  readonly parts: readonly PartBillLine[]
   readonly materials: readonly MaterialLine[]
   readonly equipment: readonly EquipmentBillLine[]
   readonly singleUse: readonly SingleUseLine[]
@@ -69,10 +73,30 @@ export function billOfMaterials(input: BillInput): BillOfMaterials {
   const totals = (title: string, key: 'costMinor' | 'sellMinor', ofMaterial: (line: MaterialLine) => number) =>
     toTotals(title, sumOf(materials, ofMaterial), sumOf(equipment, line => line[key]), sumOf(singleUse, line => line[key]))
   return {
-    parts: [...parts.values()], materials, equipment, singleUse,
+    parts: [...parts.values()].map(required => toPartLine(required, parts)), materials, equipment, singleUse,
     cost: totals('Bill of materials: cost', 'costMinor', line => line.costMinor),
     sell: totals('Bill of materials: price', 'sellMinor', line => line.sellMinor),
     buy: totals('Bill of materials: still to spend', 'costMinor', line => line.buyMinor),
+  }
+}
+
+function toPartLine(required: RequiredPart, parts: RequiredParts): PartBillLine {
+  const toInput = ({ parentId, perParent, parentCount, count }: RequiredPart['demands'][number]): WorkingInput => {
+    const parent = parentId === null ? undefined : parts.get(parentId)?.part
+    const amount = { kind: 'count', value: count } as const
+    if (!parent) return { label: 'Directly on the vehicle', source: 'part', amount }
+    return { label: `In ${parent.number} ${parent.name}`, source: `${parentCount} × ${perParent}`, amount }
+  }
+  return {
+    ...required,
+    working: {
+      title: `${required.part.number} ${required.part.name}: pieces`,
+      inputs: required.demands.map(toInput),
+      result: { kind: 'count', value: required.count },
+      formula: 'directly needed + pieces of each assembly × quantity in it',
+      assumed: '',
+      source: 'Heizer and Render, Operations Management, ch. 14',
+    },
   }
 }
 

@@ -24,7 +24,7 @@ export function pegNeeds({ needs, singleUse }: BillInput, ownerOf: (reference: O
     .filter(peg => peg.quantity > 0)
 }
 
-/** Spare pieces for those that break, rounded up. @example sparesOf(6, 200) // 2: one in five breaks */
+/** Spare pieces for those that break (200: one in five), rounded up. @example sparesOf(6, 200) // 2 */
 export function sparesOf(count: number, breakThousandths: number): number {
   return divideUp(toExact(count * breakThousandths, 'The spare pieces'), 1000)
 }
