@@ -1,0 +1,94 @@
+import { isTrigger, triggersOfZone, type Trigger } from '../calc/cautions.ts'
+import type { Alteration, FactoryPart, FactoryPartState, Fastener, InstalledItem } from '../calc/factoryParts.ts'
+import { isInVehicle } from '../calc/factoryParts.ts'
+import type { RemovalEdge } from '../calc/removalEdges.ts'
+import type { RestorationInput } from '../calc/restorationInput.ts'
+import { label } from '../shared/records/kind.ts'
+import type { VEHICLE_STATE } from './selection.ts'
+import type { Prisma } from '../../prisma/client/client.ts'
+
+type Stored = Prisma.BuildGetPayload<{ select: typeof VEHICLE_STATE }>
+type StoredPart = Stored['factoryParts'][number]
+type Placed = { readonly zone: { readonly place: string }; readonly cautions: string }
+
+/** Stored rows as the calculations take them. */
+export function toInput(build: Stored, clipBreakShare: number): Omit<RestorationInput, 'choice'> {
+  const factoryParts = build.factoryParts.map((part) => toFactoryPart(part, clipBreakShare))
+  const edges = build.edges.map(toEdge)
+  return {
+    factoryParts,
+    installedItems: toInstalledItems(build, takenPlaces(edges, factoryParts)),
+    edges,
+    alterations: build.alterations.map(toAlteration),
+  }
+}
+
+function toFactoryPart(part: StoredPart, clipBreakShare: number): FactoryPart {
+  return {
+    id: part.id, number: part.number, name: part.name, zoneId: part.zoneId, zoneName: part.zone.name,
+    state: part.state as FactoryPartState, place: placeOf(part), takeOutS: part.takeOut, putBackS: part.putBack,
+    cautionTriggers: triggersOf(part), connectors: part.connectors,
+    fasteners: part.fasteners.map((fastener) => toFastener(fastener, clipBreakShare)),
+    leadDays: part.leadDays, replaceCostMinor: part.replaceCost, note: part.note,
+  }
+}
+
+/** Where a part lies, in words: its bin with where that stands, else the place that was noted. */
+export function placeOf({ bin, place }: Pick<StoredPart, 'bin' | 'place'>): string {
+  return bin ? `bin ${label('A', bin.number)}, ${bin.place}` : place
+}
+
+// A clip without a share of its own breaks as often as the shop's settings say clips do.
+function toFastener({ torque, breakShare, price, ...fastener }: StoredPart['fasteners'][number], clipBreakShare: number): Fastener {
+  const isClip = fastener.kind === 'clip' && breakShare === 0 && !fastener.isSingleUse
+  return { ...fastener, torqueMnm: torque, breakThousandths: isClip ? clipBreakShare : breakShare, priceMinor: price }
+}
+
+// What was noted, and what always goes with that place on the vehicle.
+function triggersOf({ cautions, zone }: Placed): Trigger[] {
+  return [...new Set([...cautions.split(',').filter(isTrigger), ...triggersOfZone(zone.place)])]
+}
+
+const GRAPHS: Readonly<Record<string, RemovalEdge['graph']>> = { 'as found': 'found', 'as built': 'built', 'going back': 'reinstall' }
+
+function toEdge({ graph, kind, beforeId, afterId, way }: Stored['edges'][number]): RemovalEdge {
+  const known = GRAPHS[graph]
+  if (!known) throw new Error(`no order of removal is called ${graph}`)
+  return { graph: known, kind: kind === 'loosened' ? 'loosened' : 'out', beforeId, afterId, ...(way === '' ? {} : { way }) }
+}
+
+/**
+ * Which factory parts' places an installed thing takes: those that are out of the vehicle and that
+ * the as-built order says it stands before.
+ */
+function takenPlaces(edges: readonly RemovalEdge[], parts: readonly FactoryPart[]): (itemId: string) => string[] {
+  const absent = new Set(parts.filter((part) => !isInVehicle(part)).map((part) => part.id))
+  const built = edges.filter((edge) => edge.graph === 'built' && edge.kind === 'out' && absent.has(edge.afterId))
+  return (itemId) => built.filter((edge) => edge.beforeId === itemId).map((edge) => edge.afterId)
+}
+
+function toInstalledItems({ lines, parts }: Stored, placesOf: (itemId: string) => string[]): InstalledItem[] {
+  const common = (item: Stored['lines'][number] | Stored['parts'][number]) => ({
+    id: item.id, zoneId: item.zoneId, zoneName: item.zone.name, isFitted: item.isFitted, takeOutS: item.takeOut,
+    putBackS: item.putBack, cautionTriggers: triggersOf(item), replacesFactoryPartIds: placesOf(item.id),
+  })
+  return [
+    ...lines.map((line): InstalledItem => ({
+      ...common(line), kind: 'equipment', number: label('E', line.number), fasteners: line.mounting,
+      name: line.quantity > 1 ? `${line.quantity} × ${line.name}` : line.name,
+    })),
+    ...parts.map((part): InstalledItem => ({
+      ...common(part), kind: 'made part', number: label('P', part.number), name: part.name, fasteners: part.removable,
+    })),
+  ]
+}
+
+function toAlteration(row: Stored['alterations'][number]): Alteration {
+  const { partToBuy, partCost, leadDays } = row
+  return {
+    id: row.id, number: label('A', row.number), zoneId: row.zoneId, zoneName: row.zone.name, factoryPartId: row.factoryPartId,
+    what: row.what, kind: row.kind, consentBy: row.consentBy, isReversible: row.isReversible, reversal: row.reversal,
+    reverseS: row.reverse, leadDays, isReversed: row.reversedOn !== null,
+    partsToBuy: partToBuy === '' ? [] : [{ name: partToBuy, count: 1, priceMinor: partCost, leadDays }],
+  }
+}
