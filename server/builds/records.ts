@@ -34,7 +34,7 @@ export const build = defineKind({
 
 export const zone = defineKind({
   name: 'zone', plural: 'zones', path: 'zones', model: 'zone', place: 'builds', isOfBuild: true,
-  number: { prefix: 'Z', within: 'build' },
+  number: { prefix: '', within: 'build' },
   fields: {
     name: text('Name', { isRequired: true }),
     place: choice('Where', ZONE_PLACES, { isListed: true, note: 'Its place on the plan, and the cautions that always go with it.' }),
@@ -53,7 +53,7 @@ export const zone = defineKind({
 
 export const openPoint = defineKind({
   name: 'open point', plural: 'open points', path: 'open-points', model: 'openPoint', place: 'builds', isOfBuild: true,
-  number: { prefix: 'No', within: 'zoneId' },
+  number: { prefix: '', within: 'zoneId' },
   fields: {
     zoneId: reference('Zone', 'zone', { isRequired: true, isListed: true, isFixed: true }),
     text: text('What is open', { isRequired: true }),

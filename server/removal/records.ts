@@ -89,7 +89,7 @@ export const removal = defineKind({
 const THINGS = ['factory part', 'equipment line', 'made part'] as const
 
 export const orderEdge = defineKind({
-  ...OF_BENCH, name: 'order', plural: 'order of removal', path: 'order-edges', model: 'orderEdge',
+  ...OF_BENCH, name: 'order of removal', plural: 'orders of removal', path: 'order-edges', model: 'orderEdge',
   fields: {
     graph: choice('Vehicle', ['as found', 'as built', 'going back'], { isListed: true, initial: 'as found', note: 'As found: for teardown. As built: what now stands in front. Going back: refitted before.' }),
     beforeId: referenceToAny('First', [...THINGS], { isRequired: true, isListed: true }),
@@ -104,7 +104,7 @@ export const orderEdge = defineKind({
 })
 
 export const alteration = defineKind({
-  ...OF_BENCH, name: 'alteration', plural: 'alterations', path: 'alterations', model: 'alteration', number: { prefix: 'A', within: 'build' },
+  ...OF_BENCH, name: 'alteration', plural: 'alterations', path: 'alterations', model: 'alteration', number: { prefix: 'X', within: 'build' },
   fields: {
     zoneId: reference('Zone', 'zone', { isRequired: true, isListed: true }),
     factoryPartId: reference('Factory part', 'factory part', { isListed: true }),

@@ -51,13 +51,20 @@ interface Test {
   teardown(work: () => unknown): unknown
 }
 
+interface Opening {
+  readonly clock?: () => Date
+  readonly env?: Readonly<Record<string, string>>
+  /** Puts something between the app and its database, as a fault. */
+  readonly through?: (database: Database) => Database
+}
+
 /** A shop of its own on a fresh database, with one person of each role signed in. */
-export async function openShop(t: Test, { clock = () => new Date(), env = {} }: { clock?: () => Date; env?: Record<string, string> } = {}): Promise<TestShop> {
+export async function openShop(t: Test, { clock = () => new Date(), env = {}, through = (database) => database }: Opening = {}): Promise<TestShop> {
   const dataDir = mkdtempSync(join(tmpdir(), 'putback-shop-'))
   const config = readConfig({ DATA_DIR: dataDir, PORT: '0', ...env })
   await migrate(config.databaseFile)
   const database = await openDatabase(config.databaseFile)
-  const app = await buildApp({ config, database, clock }, pino({ level: 'silent' }))
+  const app = await buildApp({ config, database: through(database), clock }, pino({ level: process.env.LOG_LEVEL ?? 'silent' }))
   t.teardown(async () => {
     await app.close()
     await database.close()

@@ -5,7 +5,7 @@ import { Frame } from '../shared/frame.tsx'
 import type { TrailStep } from '../shared/strip.tsx'
 import { Strip, TextCell, TitleCell, Trail } from '../shared/strip.tsx'
 import { FigureCell, Table, WordCell } from '../shared/table.tsx'
-import { counted } from '../shared/text.ts'
+import { counted, escapeHtml, withArticle } from '../shared/text.ts'
 import type { Viewer } from '../shared/viewer.ts'
 
 export interface ListColumn {
@@ -51,7 +51,7 @@ export function ListPage({ viewer, data }: { viewer: Viewer, data: ListPageData 
       <section class="block">
         {data.rows.length > 0 ? <Rows data={data} /> : <Nothing data={data} />}
         <div class="deed">
-          {data.addHref === null || data.rows.length === 0 ? '' : <a class="button first" href={at(data.addHref)}>Add a {data.kindName as 'safe'}</a>}
+          {data.addHref === null || data.rows.length === 0 ? '' : <a class="button first" href={at(data.addHref)}>{escapeHtml(`Add ${withArticle(data.kindName)}`)}</a>}
           <a class="link" href={at(data.otherHref)}>{data.isRemoved ? 'Show those in use' : 'Show removed ones'}</a>
         </div>
       </section>
@@ -61,7 +61,7 @@ export function ListPage({ viewer, data }: { viewer: Viewer, data: ListPageData 
 
 function Nothing({ data }: { data: ListPageData }): JSX.Element {
   if (data.addHref === null || data.isRemoved) return <p class="quiet">There is none.</p>
-  const step = { ...data.firstStep, title: `The first ${data.kindName}`, href: at(data.addHref), button: `Add a ${data.kindName}` }
+  const step = { ...data.firstStep, title: `The first ${data.kindName}`, href: at(data.addHref), button: `Add ${withArticle(data.kindName)}` }
   return <FirstSteps steps={[step]} />
 }
 

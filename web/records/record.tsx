@@ -40,6 +40,8 @@ export interface RecordPageData {
 
 /** One record as it stands: its facts, what belongs to it, and who changed what. */
 export function RecordPage({ viewer, data }: { viewer: Viewer, data: RecordPageData }): JSX.Element {
+  const recorded = data.facts.filter((fact) => fact.text !== '')
+  const missing = data.facts.filter((fact) => fact.text === '').map((fact) => fact.label.toLowerCase())
   return (
     <Frame title={`${data.number} ${data.title}`.trim()} place={data.place} viewer={viewer}>
       <Trail steps={[...data.trail, { name: data.title }]} />
@@ -51,7 +53,8 @@ export function RecordPage({ viewer, data }: { viewer: Viewer, data: RecordPageD
       {data.isRemoved ? <p class="block"><strong>Removed.</strong> It is kept with its history and can be taken back.</p> : ''}
       <section class="block">
         <h2 class="unseen">What is recorded</h2>
-        <dl class="facts">{data.facts.map((fact) => <FactLine fact={fact} />)}</dl>
+        <dl class="facts">{recorded.map((fact) => <FactLine fact={fact} />)}</dl>
+        {missing.length === 0 ? '' : <p class="quiet">Not recorded: <span safe>{missing.join(', ')}</span>.</p>}
         <Deeds viewer={viewer} data={data} />
       </section>
       {data.related.map((related) => <RelatedBlock related={related} />)}
@@ -72,9 +75,7 @@ function FactLine({ fact }: { fact: Fact }): JSX.Element {
     <div>
       <dt safe>{fact.label}</dt>
       <dd>
-        {fact.text === '' ? <span class="quiet">not recorded</span>
-          : fact.href === undefined ? <span class="prose" safe>{fact.text}</span>
-            : <a href={at(fact.href)} safe>{fact.text}</a>}
+        {fact.href === undefined ? <span class="prose" safe>{fact.text}</span> : <a class="link" href={at(fact.href)} safe>{fact.text}</a>}
       </dd>
     </div>
   )

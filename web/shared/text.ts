@@ -13,3 +13,6 @@ export function escapeProse(text: string): string {
 export function counted(count: number, one: string, many: string): string {
   return `${count} ${count === 1 ? one : many}`
 }
+
+/** @example withArticle('operation') // 'an operation' */
+export const withArticle = (noun: string): string => `${/^[aeio]/i.test(noun) ? 'an' : 'a'} ${noun}`

@@ -50,8 +50,9 @@ export interface RecordKind {
 export const numbered = (kind: RecordKind, row: Row): string =>
   kind.number ? label(kind.number.prefix, Number(row.number)) : ''
 
-/** The short number as it stands on paper: P-510, F-021, B-0147. */
+/** The short number as it stands on paper: P-510, F-021, B-0147; a zone or an open point is a plain 4. */
 export function label(prefix: string, number: number): string {
+  if (prefix === '') return String(number)
   return `${prefix}-${String(number).padStart(prefix === 'B' ? 4 : prefix === 'E' ? 2 : 3, '0')}`
 }
 

@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import type { ListPageData } from '../../../web/records/list.tsx'
 import type { Fact, RecordPageData, Related } from '../../../web/records/record.tsx'
+import { withArticle } from '../../../web/shared/text.ts'
 import type { Viewer } from '../../../web/shared/viewer.ts'
 import { shopOf } from '../access.ts'
 import type { Reads } from '../database/database.ts'
@@ -115,11 +116,17 @@ async function relatedBy(reads: Reads, other: RecordKind, name: string, field: F
     rows: rows.map((each) => ({
       href: `/${other.path}/${each.id}`,
       name: nameOf(other, each),
-      more: listed.map(([own, one]) => showValue(one, each[own], viewer, titles, each)).filter((text) => text !== '').join(' · '),
+      more: listed.map(([own, one]) => inShort(one, each[own], viewer, titles, each)).filter((text) => text !== '').join(' · '),
     })),
     addHref: other.changedBy.includes(viewer.role) && !row.removedAt && (!other.isOfBuild || build) ? `/${other.path}/new?${address}` : null,
-    addName: `Add a ${other.name}`,
+    addName: `Add ${withArticle(other.name)}`,
   }
+}
+
+/** In a line of values a tick stands by its label, and is left out where it is not set. */
+function inShort(field: Field, value: unknown, viewer: Viewer, titles: Titles, row: Row): string {
+  if (field.entry.as === 'check') return value === true ? field.label.toLowerCase() : ''
+  return showValue(field, value, viewer, titles, row)
 }
 
 const sameKindTwice = (other: RecordKind, field: Field): boolean =>

@@ -5,7 +5,8 @@ import type { Field } from './field.ts'
 import type { RecordKind } from './kind.ts'
 import { enteredOf } from './table.ts'
 
-export const idParams = z.object({ id: z.uuid() })
+// The shop's own settings are the one record whose id is a word.
+export const idParams = z.object({ id: z.union([z.uuid(), z.literal('shop')]) })
 
 /** Problem details, RFC 9457. */
 export const problemSchema = z.object({
