@@ -8,7 +8,6 @@ export interface Config {
   readonly dataDir: string
   readonly databaseFile: string
   readonly publicUrl: URL
-  readonly basePath: string
   readonly isSecure: boolean
   readonly trustProxy: boolean
   readonly tls: { readonly cert: Buffer; readonly key: Buffer } | null
@@ -56,7 +55,6 @@ export function readConfig(env: Readonly<Record<string, string | undefined>>): C
     dataDir,
     databaseFile: values.DATABASE_URL ? resolve(values.DATABASE_URL.slice('file:'.length)) : resolve(dataDir, 'putback.db'),
     publicUrl,
-    basePath: publicUrl.pathname.replace(/\/+$/, ''),
     isSecure: publicUrl.protocol === 'https:',
     trustProxy: values.TRUST_PROXY === 'yes',
     tls,
@@ -72,6 +70,9 @@ function crossChecks(values: z.infer<typeof environment>): string[] {
   }
   if (Boolean(values.TLS_CERT_FILE) !== Boolean(values.TLS_KEY_FILE)) {
     problems.push('TLS_CERT_FILE and TLS_KEY_FILE go together: set both or neither')
+  }
+  if (values.PUBLIC_URL && new URL(values.PUBLIC_URL).pathname !== '/') {
+    problems.push('PUBLIC_URL: a path behind the host is not served yet; give Putback a host name of its own')
   }
   for (const [name, file] of [['TLS_CERT_FILE', values.TLS_CERT_FILE], ['TLS_KEY_FILE', values.TLS_KEY_FILE]]) {
     if (file && !existsSync(file)) problems.push(`${name}: there is no file ${file}`)
