@@ -44,7 +44,7 @@ function BuildStrip({ viewer, data }: { viewer: Viewer, data: LedgerData }): JSX
         <span safe>{data.stage.name}</span> <span class="quiet">{data.stage.index} of {data.stage.count}</span>
         <StageScale index={data.stage.index} count={data.stage.count} />
       </Cell>
-      <Promise data={data} />
+      <Promised data={data} />
       <Price viewer={viewer} data={data} />
       <Turn />
       <WayBack viewer={viewer} data={data} />
@@ -55,12 +55,12 @@ function BuildStrip({ viewer, data }: { viewer: Viewer, data: LedgerData }): JSX
   )
 }
 
-function Promise({ data }: { data: LedgerData }): JSX.Element {
+function Promised({ data }: { data: LedgerData }): JSX.Element {
   const wanted = data.wantedBy === '' ? '' : `wanted by ${writeDay(data.wantedBy)}`
   return (
     <Cell label="Promised" width="w4">
       {data.promisedOn === '' ? <span>no date yet</span> : <span class="figure far" safe>{writeDay(data.promisedOn)}</span>}
-      {wanted === '' ? '' : <span class="quiet" safe>{` ${wanted}`}</span>}
+      {wanted === '' ? '' : <span class="sub" safe>{wanted}</span>}
     </Cell>
   )
 }
@@ -70,7 +70,7 @@ function Price({ viewer, data }: { viewer: Viewer, data: LedgerData }): JSX.Elem
   return (
     <Cell label="Price" width="w3">
       <Explained working={data.price} reader={viewer} />
-      {data.consent === undefined ? '' : <span class="quiet" safe>{data.consent}</span>}
+      {data.consent === undefined ? '' : <span class="sub" safe>{data.consent}</span>}
     </Cell>
   )
 }

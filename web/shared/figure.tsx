@@ -82,7 +82,7 @@ export function Notes({ workings, reader }: { workings: readonly Working[], read
       {workings.map((working) => (
         <li>
           <span safe>{`${working.title} ${writeAmount(working.result, reader)}: ${working.formula}. `}</span>
-          <span safe>{working.inputs.map((input) => `${input.label} ${writeAmount(input.amount, reader)}`).join('; ')}</span>
+          <span safe>{working.inputs.map((input) => `${input.label} (${writeAmount(input.amount, reader)})`).join('; ')}</span>
           <span safe>{`${working.assumed === '' ? '' : `. Assumed: ${working.assumed}`} (${working.source})`}</span>
         </li>
       ))}

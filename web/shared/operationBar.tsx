@@ -55,7 +55,7 @@ export function HourBar({ logged, forecast }: { logged: number, forecast: number
   const most = Math.max(logged, forecast, 1)
   const to = (seconds: number): number => Math.round(seconds / most * 116)
   return (
-    <svg class="hour-bar" viewBox="0 0 120 14" role="img" aria-label={`${writeHours(logged)} logged of ${writeHours(forecast)} hours`}>
+    <svg class="hour-bar" viewBox="0 0 120 14" preserveAspectRatio="none" role="img" aria-label={`${writeHours(logged)} logged of ${writeHours(forecast)} hours`}>
       <path class="plan-line" d={`M1 2h${to(forecast)}v10h${-to(forecast)}z`} />
       <rect class="did" x="1" y="5" width={to(logged)} height="4" />
     </svg>

@@ -49,7 +49,7 @@ function Drawing({ body, zones, size, isPaper, kind }: DrawingProps): JSX.Elemen
 /** How far from the middle the drawing goes. */
 function reachOf(placed: readonly PlacedZone[], { radius, reach }: PlanSize): number {
   const ends = placed.flatMap(({ zone, balloon, triangle }) => zone.openPoints > 0 ? [balloon.y, triangle.y] : [balloon.y])
-  return Math.max(reach, ...ends.map((y) => Math.abs(y - MIDDLE))) + radius + 4
+  return Math.ceil(Math.max(reach, ...ends.map((y) => Math.abs(y - MIDDLE))) + radius + 4)
 }
 
 function described({ number, name, openPoints }: PlanZone): string {
@@ -60,20 +60,20 @@ function Balloon({ placed: { zone, anchor, balloon, side }, size: { radius } }: 
   return (
     <>
       <path class="leader" d={`M${balloon.x} ${balloon.y - side * radius}L${anchor.x} ${anchor.y}`} />
-      <circle class="dot" cx={anchor.x} cy={anchor.y} r={radius / 5.7} />
+      <circle class="dot" cx={anchor.x} cy={anchor.y} r={Math.round(radius / 5.7)} />
       <circle class="ring" cx={balloon.x} cy={balloon.y} r={radius} />
-      <text x={balloon.x} y={balloon.y + radius * 0.375} font-size={radius * 1.1}>{zone.number}</text>
+      <text x={balloon.x} y={Math.round(balloon.y + radius * 0.375)} font-size={Math.round(radius * 1.1)}>{zone.number}</text>
     </>
   )
 }
 
 function OpenPoints({ placed: { zone, triangle: { x, y } }, size: { radius } }: { placed: PlacedZone, size: PlanSize }): JSX.Element {
   if (zone.openPoints === 0) return ''
-  const half = radius * 0.85
+  const half = Math.round(radius * 0.85)
   return (
     <>
-      <path class="open" d={`M${x} ${y - half}l${half} ${half * 1.7}h${-2 * half}z`} />
-      <text class="open-count" x={x} y={y + half * 0.5} font-size={radius * 0.875}>{zone.openPoints}</text>
+      <path class="open" d={`M${x} ${y - half}l${half} ${Math.round(half * 1.7)}h${-2 * half}z`} />
+      <text class="open-count" aria-hidden="true" x={x} y={Math.round(y + half * 0.5)} font-size={Math.round(radius * 0.875)}>{zone.openPoints}</text>
     </>
   )
 }

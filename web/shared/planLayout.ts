@@ -61,8 +61,8 @@ function row(zones: readonly Anchored[], side: -1 | 1, { radius, reach, gap }: P
   const xs = spread(sorted.map(({ anchor }) => anchor.x), step)
   return sorted.map(({ zone, anchor }, index) => {
     const out = reach + (isStaggered && index % 2 === 1 ? 2 * radius + 6 : 0)
-    const [x, y] = [xs[index] ?? anchor.x, MIDDLE + side * out]
-    const triangle = isFull ? { x, y: y + side * 1.95 * radius } : { x: x + 1.9 * radius, y }
+    const [x, y] = [Math.round(xs[index] ?? anchor.x), MIDDLE + side * out]
+    const triangle = isFull ? { x, y: Math.round(y + side * 1.95 * radius) } : { x: Math.round(x + 1.9 * radius), y }
     return { zone, anchor, side, balloon: { x, y }, triangle }
   })
 }

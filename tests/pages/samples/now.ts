@@ -1,0 +1,26 @@
+import type { NowData } from '../../../web/now/now.tsx'
+import { seconds } from './workings.ts'
+
+const post = (action: string) => ({ action, idempotencyKey: `key${action}` })
+
+export const now: NowData = {
+  running: {
+    build: 'B-0162 Field cab', item: 'P-510 Record bin', itemHref: '/parts/510', operation: 'Op 50, assemble and glue', kind: 'work', since: '09:48',
+    startedAt: '2027-01-12T08:48:00Z', now: '2027-01-12T10:12:07Z', logged: seconds(4.4), estimate: seconds(5.4),
+    stop: post('/timer/stop'), done: post('/operations/50/done'),
+    answers: [{ kind: 'rework', post: { ...post('/timer/kind'), values: [['kind', 'rework']] } }, { kind: 'waiting', post: { ...post('/timer/kind'), values: [['kind', 'waiting']] } }],
+  },
+  cautions: [{ signal: 'caution', title: 'Glue and solvents', text: 'Slow wood glue: gloves on. Clamps stay until 15:30.' }],
+  next: [
+    { item: 'P-420 Baffle right', itemHref: '/parts/420', operation: 'Op 60, sand again', build: 'B-0162', remaining: seconds(1.5), waitsFor: 'filler cures until 15:30', start: post('/timers/1') },
+    { item: 'P-710 Raised floor', itemHref: '/parts/710', operation: 'Op 40, edge joints', build: 'B-0162', remaining: seconds(2), waitsFor: '', start: post('/timers/2') },
+    { item: 'F-081 Rear door linings', itemHref: '/factory-parts/81', operation: 'Take out, 2 off', build: 'B-0158', remaining: seconds(0.8), waitsFor: '', start: post('/timers/3') },
+  ],
+  today: [
+    { when: '08:00 to 08:20', what: 'P-510 Record bin, op 60', kind: 'rework', seconds: seconds(0.33) },
+    { when: '08:20 to 09:35', what: 'P-510 Record bin, op 50', kind: 'work', seconds: seconds(1.25) },
+  ],
+  logHref: '/time-entries/new', myHoursHref: '/time-entries', find: { action: '/find', text: '' },
+}
+
+export const idleNow: NowData = { ...now, running: null, cautions: [], today: [], next: [] }

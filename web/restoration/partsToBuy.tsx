@@ -1,0 +1,48 @@
+import type { BuyLine } from '../../server/calc/partsToBuy.ts'
+import type { Reader } from '../shared/amount.ts'
+import { writeAmount } from '../shared/amount.ts'
+import { TickBox } from '../shared/printSheet.tsx'
+import { FigureCell, Table, WordCell } from '../shared/table.tsx'
+import { counted } from '../shared/text.ts'
+
+interface PartsToBuyProps {
+  readonly lines: readonly BuyLine[]
+  readonly showsMoney: boolean
+  readonly reader: Reader
+}
+
+/** What must be at hand before the work begins. */
+export function PartsToBuy({ lines, showsMoney, reader }: PartsToBuyProps): JSX.Element {
+  const columns = [
+    { name: 'Have it', isUnseen: true }, { name: 'Part' }, { name: 'For' }, { name: 'Why' }, { name: 'Quantity', isFigure: true },
+    ...(showsMoney ? [{ name: `Price, ${reader.currency}`, isFigure: true }] : []), { name: 'Wait' },
+  ]
+  return (
+    <section>
+      <h2>Parts to buy before you begin</h2>
+      {lines.length === 0 ? <p>None.</p> : (
+        <Table columns={columns} caption="Parts to buy">{lines.map((line) => <Row line={line} showsMoney={showsMoney} reader={reader} />)}</Table>
+      )}
+      {lines.some(({ reason }) => reason === 'breaks') ? <p class="note">Spares for clips that break are counted in.</p> : ''}
+    </section>
+  )
+}
+
+const WHY: Readonly<Record<BuyLine['reason'], string>> = {
+  'replacement': 'replaces the old one', 'repair': 'for a repair', 'single-use': 'single-use', 'breaks': 'some break',
+}
+
+function Row({ line, showsMoney, reader }: { line: BuyLine, showsMoney: boolean, reader: Reader }): JSX.Element {
+  const price = line.priceMinor === null ? 'not known' : writeAmount({ kind: 'money', value: line.priceMinor * line.count }, reader).replace(` ${reader.currency}`, '')
+  return (
+    <tr>
+      <TickBox />
+      <th scope="row" class="bought" safe>{line.name}</th>
+      <WordCell is="for" text={line.forNumbers.join(', ')} />
+      <WordCell text={WHY[line.reason]} />
+      <FigureCell is="quantity" text={String(line.count)} />
+      {showsMoney ? <FigureCell is={reader.currency} text={price} /> : ''}
+      <WordCell is="wait" text={line.leadDays === 0 ? 'none' : counted(line.leadDays, 'day', 'days')} />
+    </tr>
+  )
+}

@@ -1,0 +1,108 @@
+import type { NumberedCaution } from '../../server/calc/cautions.ts'
+import type { Checklist } from '../../server/calc/checklist.ts'
+import type { Verdict } from '../../server/calc/verdict.ts'
+import { writeAmount } from '../shared/amount.ts'
+import { CautionBlock } from '../shared/caution.tsx'
+import { Noted, Notes } from '../shared/figure.tsx'
+import { Paper, Signatures } from '../shared/printSheet.tsx'
+import type { TitleBlockFields } from '../shared/printSheet.tsx'
+import { counted } from '../shared/text.ts'
+import type { Viewer } from '../shared/viewer.ts'
+import { PartsToBuy } from './partsToBuy.tsx'
+import { Steps, Tests } from './sheetSteps.tsx'
+import { Whereabouts } from './whereabouts.tsx'
+import type { WhereaboutsData } from './whereabouts.tsx'
+
+export interface ReturnToStockData {
+  readonly titleBlock: TitleBlockFields
+  /** What goes back, as "the whole vehicle" or "F-041 and F-042". */
+  readonly scope: string
+  readonly verdict: Verdict
+  readonly checklist: Checklist
+  readonly whereabouts: WhereaboutsData
+  /** Money is left out for those who do not see it. */
+  readonly showsMoney: boolean
+  /** What is still open and would mislead a stranger. */
+  readonly openPoints: readonly string[]
+  /** As "Frozen on 12 Jan 2027; later changes make a new revision." */
+  readonly standing: string
+  readonly backHref: string
+}
+
+/** The sheet a stranger can follow years later, on paper, without asking anyone. */
+export function ReturnToStockPage({ viewer, data }: { viewer: Viewer, data: ReturnToStockData }): JSX.Element {
+  const { verdict, checklist } = data
+  const works = checklist.steps.filter(({ phase }) => phase !== 'function test' && phase !== 'signature')
+  const tests = checklist.steps.filter(({ phase }) => phase === 'function test')
+  return (
+    <Paper viewer={viewer} titleBlock={data.titleBlock} backHref={data.backHref}>
+      <VerdictLine viewer={viewer} data={data} />
+      <SheetCautions cautions={checklist.cautions} />
+      <PartsToBuy lines={verdict.partsToBuy} showsMoney={data.showsMoney} reader={viewer} />
+      <Whereabouts data={data.whereabouts} />
+      <OpenPoints points={data.openPoints} />
+      <section>
+        <h2>Steps, in this order</h2>
+        <Steps steps={works} caption="Steps of the restoration" />
+        <p class="note">“Maker’s manual” means that nobody noted the torque: look it up, never guess. Where the maker’s manual differs from this sheet, the manual holds. Single-use fasteners are never used again.</p>
+      </section>
+      <section class="together">
+        <h2>Function tests</h2>
+        <Tests steps={tests} />
+      </section>
+      <Signed />
+      <section class="together">
+        <h2>Notes</h2>
+        <Notes workings={data.showsMoney ? [verdict.hoursWorking, verdict.costWorking] : [verdict.hoursWorking]} reader={viewer} />
+      </section>
+    </Paper>
+  )
+}
+
+function VerdictLine({ viewer, data: { verdict, scope, standing, showsMoney } }: { viewer: Viewer, data: ReturnToStockData }): JSX.Element {
+  const unpriced = verdict.cost.unpricedCount
+  return (
+    <section>
+      <h2>Verdict</h2>
+      <p><strong safe>{`${capital(verdict.kind)}${verdict.reasons.length === 0 ? '.' : ':'}`}</strong> <span safe>{verdict.reasons.length === 0 ? '' : `${verdict.reasons.join('; ')}.`}</span></p>
+      {verdict.needs.length === 0 ? '' : <p>Needed beside that: <span safe>{`${verdict.needs.join('; ')}.`}</span></p>}
+      <p>
+        For <span safe>{scope}</span>: <Noted amount={verdict.hoursWorking.result} reader={viewer} note={1} /> of work
+        {showsMoney ? <>, <Noted amount={verdict.costWorking.result} reader={viewer} note={2} /> with parts for <span class="keep" safe>{writeAmount({ kind: 'money', value: verdict.cost.partsMinor }, viewer)}</span></> : ''}
+        {showsMoney && unpriced > 0 ? <span safe>{` (${counted(unpriced, 'part has', 'parts have')} no known price)`}</span> : ''}
+        , longest wait <span safe>{counted(verdict.leadDays, 'day', 'days')}</span>. <span class="quiet" safe>{standing}</span>
+      </p>
+    </section>
+  )
+}
+
+function SheetCautions({ cautions }: { cautions: readonly NumberedCaution[] }): JSX.Element {
+  return (
+    <section>
+      <h2>Cautions, before anything else</h2>
+      {cautions.map(({ signalWord, title, text, number }) => <CautionBlock signal={signalWord} title={title} text={text} number={number} />)}
+      <p class="note">The vehicle maker’s manual, local code and licensed practice come before this sheet.</p>
+    </section>
+  )
+}
+
+function OpenPoints({ points }: { points: readonly string[] }): JSX.Element {
+  if (points.length === 0) return ''
+  return <section><h2>Not settled when this sheet was made</h2><ul>{points.map((point) => <li safe>{point}</li>)}</ul></section>
+}
+
+function Signed(): JSX.Element {
+  return (
+    <section class="together">
+      <h2>Done and tested</h2>
+      <Signatures fields={[
+        { label: 'Work done by' }, { label: 'Date' }, { label: 'Tested by' }, { label: 'Date' },
+        { label: 'Received by the owner' }, { label: 'Date, odometer' }, { label: 'Parts missing or damaged', wide: true },
+      ]} />
+    </section>
+  )
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1)
+}
