@@ -86,7 +86,7 @@ function toInstalledItems({ lines, parts }: Stored, placesOf: (itemId: string) =
 function toAlteration(row: Stored['alterations'][number]): Alteration {
   const { partToBuy, partCost, leadDays } = row
   return {
-    id: row.id, number: label('A', row.number), zoneId: row.zoneId, zoneName: row.zone.name, factoryPartId: row.factoryPartId,
+    id: row.id, number: label('X', row.number), zoneId: row.zoneId, zoneName: row.zone.name, factoryPartId: row.factoryPartId,
     what: row.what, kind: row.kind, consentBy: row.consentBy, isReversible: row.isReversible, reversal: row.reversal,
     reverseS: row.reverse, leadDays, isReversed: row.reversedOn !== null,
     partsToBuy: partToBuy === '' ? [] : [{ name: partToBuy, count: 1, priceMinor: partCost, leadDays }],

@@ -1,0 +1,53 @@
+import { listReady, type Worker, type WorkStep } from '../calc/readyWork.ts'
+import type { Edge } from '../calc/graph.ts'
+import type { OperationState } from '../calc/operations.ts'
+import { label } from '../shared/records/kind.ts'
+import type { BenchOperation } from './nowStore.ts'
+import { nameOperation } from './operationName.ts'
+
+const MOST_SHOWN = 8
+const LATER_THAN_ANY_DATE = '9999'
+const STAGES = ['intake', 'scope', 'quote', 'order', 'teardown', 'fabricate', 'wire and check', 'deliver']
+
+export function toStep(operation: BenchOperation): WorkStep {
+  return {
+    id: operation.id, ownerId: (operation.part ?? operation.line ?? operation.factoryPart)?.id ?? '', number: operation.number,
+    state: operation.state as OperationState, skillId: operation.skillId, personId: operation.personId,
+  }
+}
+
+interface Looking {
+  readonly find: string
+  /** What the person is on already, which is not offered again. */
+  readonly runningId: string | null
+}
+
+/**
+ * What a person can take next, the earliest promise first, then the build that is furthest along. Where
+ * something is looked for it is found whatever it waits for, except what is done.
+ */
+export function chooseNext(operations: readonly BenchOperation[], rules: readonly Edge[], worker: Worker, { find, runningId }: Looking): BenchOperation[] {
+  const words = find.toLowerCase().split(/\s+/).filter((word) => word !== '')
+  const byId = new Map(operations.map((operation) => [operation.id, operation]))
+  const chosen = words.length > 0
+    ? operations.filter((operation) => operation.state !== 'done' && hasAll(operation, words))
+    : listReady(operations.map(toStep), rules, worker).flatMap(({ id }) => byId.get(id) ?? [])
+  const others = chosen.filter(({ id }) => id !== runningId)
+  return others.toSorted((a, b) => namedFirst(a, b, worker) || byPromise(a, b) || byStage(a, b)).slice(0, MOST_SHOWN)
+}
+
+function hasAll(operation: BenchOperation, words: readonly string[]): boolean {
+  const { item, operation: named } = nameOperation(operation)
+  const text = `${item} ${named} ${label('B', operation.build.number)} ${operation.build.title}`.toLowerCase()
+  return words.every((word) => text.includes(word))
+}
+
+const isNamed = (operation: BenchOperation, { id }: Worker): number => Number(operation.personId === id)
+const namedFirst = (a: BenchOperation, b: BenchOperation, worker: Worker): number => isNamed(b, worker) - isNamed(a, worker)
+
+function byPromise(a: BenchOperation, b: BenchOperation): number {
+  const [first, second] = [a.build.promisedOn ?? LATER_THAN_ANY_DATE, b.build.promisedOn ?? LATER_THAN_ANY_DATE]
+  return first < second ? -1 : Number(first > second)
+}
+
+const byStage = (a: BenchOperation, b: BenchOperation): number => STAGES.indexOf(b.build.stage) - STAGES.indexOf(a.build.stage)

@@ -1,0 +1,59 @@
+import type { Reads } from '../shared/database/database.ts'
+import { OPERATION_NAME } from './operationName.ts'
+
+/** Before the customer has agreed, and after delivery, nothing is offered to the bench. */
+const NOT_OFFERED = ['quote', 'delivered']
+
+const PLACED = { cautions: true, removedAt: true, zone: { select: { place: true } } } as const
+const WITH_PLACE = { select: { id: true, number: true, name: true, ...PLACED } } as const
+
+const BENCH_OPERATION = {
+  ...OPERATION_NAME, departmentId: true, skillId: true, setUp: true, run: true, crew: true, wait: true, remaining: true, personId: true,
+  part: WITH_PLACE, factoryPart: WITH_PLACE,
+  line: { select: { id: true, number: true, name: true, quantity: true, ...PLACED } },
+  build: {
+    select: {
+      id: true, number: true, title: true, stage: true, promisedOn: true, removedAt: true,
+      vehicle: { select: { energy: true, airbagWait: true } },
+    },
+  },
+} as const
+
+export type BenchOperation = Awaited<ReturnType<typeof findOperation>> & object
+
+export function findOperation(reads: Reads, id: string) {
+  return reads.operation.findFirst({ where: { id }, select: BENCH_OPERATION })
+}
+
+/** Operations of the builds in the shop, in the order in which they are worked through. */
+export async function listBenchOperations(reads: Reads): Promise<BenchOperation[]> {
+  const rows = await reads.operation.findMany({
+    where: { removedAt: null, build: { removedAt: null, stage: { notIn: NOT_OFFERED } } },
+    orderBy: [{ build: { number: 'asc' } }, { number: 'asc' }, { id: 'asc' }], select: BENCH_OPERATION,
+  })
+  // What was taken away takes its operations with it until it is taken back.
+  return rows.filter((row) => !(row.part ?? row.line ?? row.factoryPart)?.removedAt)
+}
+
+export function listPredecessors(reads: Reads): Promise<{ earlierId: string; laterId: string }[]> {
+  return reads.operationPredecessor.findMany({
+    where: { removedAt: null, build: { removedAt: null, stage: { notIn: NOT_OFFERED } } }, select: { earlierId: true, laterId: true },
+  })
+}
+
+export async function skillsOf(reads: Reads, personId: string): Promise<ReadonlySet<string>> {
+  const rows = await reads.personSkill.findMany({ where: { personId }, select: { skillId: true } })
+  return new Set(rows.map(({ skillId }) => skillId))
+}
+
+/** The part trees of some builds: how many pieces an operation is for. */
+export async function loadTrees(reads: Reads, buildIds: readonly string[]) {
+  const where = { buildId: { in: [...buildIds] }, removedAt: null }
+  const [parts, uses] = await Promise.all([
+    reads.fabricatedPart.findMany({ where, select: { id: true, buildId: true, number: true, name: true, zoneId: true, quantity: true } }),
+    reads.partUse.findMany({ where, select: { buildId: true, parentId: true, partId: true, quantity: true } }),
+  ])
+  return { parts, uses }
+}
+
+export type Trees = Awaited<ReturnType<typeof loadTrees>>
