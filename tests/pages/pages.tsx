@@ -1,11 +1,27 @@
+import { BuildsPage } from '../../web/builds/builds.tsx'
+import { EstimatePage } from '../../web/builds/estimate.tsx'
 import { LedgerPage } from '../../web/builds/ledger.tsx'
+import { BillOfMaterialsPage } from '../../web/materials/billOfMaterials.tsx'
 import { NowPage } from '../../web/now/now.tsx'
 import { PartPage } from '../../web/parts/part.tsx'
+import { FirstOwnerPage } from '../../web/people/firstOwner.tsx'
+import { SignInPage } from '../../web/people/signIn.tsx'
+import { RemovalPage } from '../../web/restoration/removal.tsx'
+import { RestorationPage } from '../../web/restoration/restoration.tsx'
 import { ReturnToStockPage } from '../../web/restoration/returnToStock.tsx'
+import { ConflictPage } from '../../web/shared/conflict.tsx'
+import { ProblemPage } from '../../web/shared/problem.tsx'
+import { billOfMaterials } from './samples/billOfMaterials.ts'
+import { builds, noBuilds } from './samples/builds.ts'
+import { estimate, estimateWithoutMoney } from './samples/estimate.ts'
+import { SampleForm, formProblems } from './samples/form.tsx'
 import { emptyLedger, ledger } from './samples/ledger.ts'
 import { idleNow, now } from './samples/now.ts'
 import { part } from './samples/part.ts'
+import { removal, ringRemoval } from './samples/removal.ts'
+import { restoration, restorationChoice } from './samples/restoration.ts'
 import { returnToStock } from './samples/returnToStock.ts'
+import { conflict, firstOwner, problem, signIn } from './samples/small.ts'
 import { manager, technician } from './samples/viewer.ts'
 
 /** Every page with an invented sample, by name. */
@@ -17,5 +33,21 @@ export function listPages(): readonly (readonly [name: string, page: JSX.Element
     ['now', <NowPage viewer={technician} data={now} />],
     ['now-idle', <NowPage viewer={technician} data={idleNow} />],
     ['return-to-stock', <ReturnToStockPage viewer={manager} data={returnToStock} />],
+    ['return-to-stock-technician', <ReturnToStockPage viewer={technician} data={{ ...returnToStock, showsMoney: false }} />],
+    ['bill-of-materials', <BillOfMaterialsPage viewer={manager} data={billOfMaterials} />],
+    ['estimate', <EstimatePage viewer={manager} data={estimate} />],
+    ['estimate-technician', <EstimatePage viewer={technician} data={estimateWithoutMoney} />],
+    ['builds', <BuildsPage viewer={manager} data={builds} />],
+    ['builds-none', <BuildsPage viewer={manager} data={noBuilds} />],
+    ['removal', <RemovalPage viewer={manager} data={removal} />],
+    ['removal-ring', <RemovalPage viewer={manager} data={ringRemoval} />],
+    ['restoration', <RestorationPage viewer={manager} data={restoration} />],
+    ['restoration-choice', <RestorationPage viewer={manager} data={restorationChoice} />],
+    ['form', <SampleForm viewer={manager} problems={[]} />],
+    ['form-problems', <SampleForm viewer={manager} problems={formProblems} />],
+    ['conflict', <ConflictPage viewer={manager} data={conflict} />],
+    ['problem', <ProblemPage viewer={manager} data={problem} />],
+    ['sign-in', <SignInPage data={signIn} />],
+    ['first-owner', <FirstOwnerPage data={firstOwner} />],
   ]
 }

@@ -1,7 +1,7 @@
 import { writeHours } from '../shared/amount.ts'
 import { at } from '../shared/asset.ts'
-import { Post } from './post.tsx'
-import type { PostProps } from './post.tsx'
+import { Post } from '../shared/post.tsx'
+import type { PostProps } from '../shared/post.tsx'
 
 export interface NextWork {
   readonly item: string

@@ -3,8 +3,8 @@ import { at } from '../shared/asset.ts'
 import { Mark } from '../shared/marks.tsx'
 import { HourBar } from '../shared/operationBar.tsx'
 import { escapeHtml } from '../shared/text.ts'
-import { Post } from './post.tsx'
-import type { PostProps } from './post.tsx'
+import { Post } from '../shared/post.tsx'
+import type { PostProps } from '../shared/post.tsx'
 
 /** What the technician is on, with the ways to answer. Each answer is a small POST of its own. */
 export interface RunningWork {

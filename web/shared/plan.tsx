@@ -40,7 +40,7 @@ function Drawing({ body, zones, size, isPaper, kind }: DrawingProps): JSX.Elemen
       <PlanOutline body={body} />
       {placed.map((each) => isPaper === true
         ? <g><Balloon placed={each} size={size} /></g>
-        : <a href={`#zone-${each.zone.number}`} aria-label={described(each.zone)}><Balloon placed={each} size={size} /><OpenPoints placed={each} size={size} /></a>)}
+        : <><a href={`#zone-${each.zone.number}`} aria-label={described(each.zone)}><Balloon placed={each} size={size} /></a><OpenPoints placed={each} size={size} /></>)}
       <text class="front" x="20" y="186" font-size={size.radius} transform="rotate(-90 20 186)">front</text>
     </svg>
   )

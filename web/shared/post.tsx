@@ -1,5 +1,5 @@
 import type { Children } from '@kitajs/html'
-import { at } from '../shared/asset.ts'
+import { at } from './asset.ts'
 
 /** One press: where it goes, its key, and what it says beside the token. */
 export interface PostProps {

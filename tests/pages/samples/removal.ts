@@ -1,0 +1,21 @@
+import type { OrderStep, RemovalData } from '../../../web/restoration/removal.tsx'
+import { part } from './part.ts'
+import { seconds } from './workings.ts'
+
+const step = (number: string, name: string, state: OrderStep['state'], hours: number, more: Partial<OrderStep> = {}): OrderStep => ({ number, name, href: '/factory-parts/1', depth: 'out', state, waitsFor: [], seconds: seconds(hours), isBuilt: false, ...more })
+
+export const removal: RemovalData = {
+  trail: [{ name: 'B-0162 Field cab', href: '/builds/sample' }, { name: '5 Rear wall, upper', href: '/builds/sample#zone-5' }, { name: 'Order of removal' }],
+  number: 'F-062', title: 'Cab vent', question: 'What must come out before',
+  cautions: [{ signal: 'warning', title: 'Airbags and belt pretensioners', text: 'Only trained people, by the maker’s manual. Disconnect the battery, then keep 10 min (recorded for this vehicle).' }, part.cautions[0] ?? { signal: 'caution', title: 'Dust', text: '' }],
+  ready: [
+    { number: 'F-053', name: 'Pillar trim, left', href: '/factory-parts/53', how: '2 × M6 × 20 bolt, hex 10; 5 × clip', recordHref: '/factory-parts/53/removals/new', intoBin: { name: 'bin 12', post: { action: '/factory-parts/53/removals', idempotencyKey: 'k', values: [['binId', '12']] } } },
+    { number: 'F-054', name: 'Pillar trim, right', href: '/factory-parts/54', how: '5 × clip', recordHref: '/factory-parts/54/removals/new' },
+  ],
+  asFound: { seconds: seconds(3.3), ways: ['Taken: through the cab, 3.3 h. From the bed: 5.5 h.'], steps: [step('F-051', 'Rear seat cushion', 'done', 0.2), step('F-058', 'Belt anchors, 2 off', 'done', 0.3, { depth: 'loosened' }), step('F-053', 'Pillar trim, left', 'ready', 0.25), step('F-054', 'Pillar trim, right', 'ready', 0.25), step('F-056', 'Upper wall trim', 'waits', 0.3, { waitsFor: ['F-053', 'F-054'] }), step('F-055', 'Rear wall panel', 'waits', 0.5, { waitsFor: ['F-056'] })] },
+  asBuilt: { seconds: seconds(4.75), ways: [], steps: [step('P-400', 'Rebuilt rear wall', 'waits', 1.2, { isBuilt: true, waitsFor: ['E-08'] }), step('E-08', 'Subwoofer 300 mm', 'ready', 0.25, { isBuilt: true }), step('F-055', 'Rear wall panel', 'waits', 0.5, { waitsFor: ['P-400'] })] },
+  differences: ['P-400 Rebuilt rear wall now stands in front of F-055.', 'E-08 Subwoofer must come out before P-400.'],
+  others: [{ name: 'all that comes out', href: '/builds/sample/removal' }, { name: 'F-031 Headliner', href: '/builds/sample/removal?part=31' }], restoreHref: '/builds/sample/restorations',
+}
+
+export const ringRemoval: RemovalData = { ...removal, ready: [], asFound: { steps: [], seconds: 0, ways: [], refused: 'No order is possible: F-053 before F-056 before F-053. One of these rules must be wrong.' }, differences: [] }

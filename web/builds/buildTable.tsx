@@ -1,0 +1,78 @@
+import { writeHours } from '../shared/amount.ts'
+import { at } from '../shared/asset.ts'
+import { writeDay } from '../shared/day.ts'
+import { Mark, State } from '../shared/marks.tsx'
+import type { StateName } from '../shared/marks.tsx'
+import { HourBar } from '../shared/operationBar.tsx'
+import { StageScale } from '../shared/stages.tsx'
+import { GroupRow, Table } from '../shared/table.tsx'
+
+export interface BuildRow {
+  readonly number: string
+  readonly title: string
+  readonly href: string
+  readonly customer: string
+  readonly vehicle: string
+  readonly kind: 'counter job' | 'everyday build' | 'show build'
+  readonly stage: { readonly name: string, readonly index: number, readonly count: number }
+  /** What a counter job shows instead of a stage. */
+  readonly state: StateName
+  readonly promisedOn: string
+  readonly isLate: boolean
+  /** Person-seconds. */
+  readonly logged: number
+  readonly forecast: number
+  readonly openPoints: number
+  /** In a few words, as "6 parts, 2 repairs". */
+  readonly wayBack: string
+}
+
+const COLUMNS = [
+  { name: 'Job and customer' }, { name: 'Vehicle' }, { name: 'Stage' }, { name: 'Promised' }, { name: 'Hours' }, { name: 'Open' }, { name: 'Back to stock' },
+] as const
+
+/** Builds first, then counter jobs. */
+export function BuildTable({ builds }: { builds: readonly BuildRow[] }): JSX.Element {
+  const counterJobs = builds.filter(({ kind }) => kind === 'counter job')
+  const others = builds.filter(({ kind }) => kind !== 'counter job')
+  return (
+    <Table columns={COLUMNS} caption="Builds and counter jobs" class="list-of">
+      {others.length === 0 ? '' : <GroupRow name="Builds" span={COLUMNS.length} />}
+      {others.map((build) => <Row build={build} />)}
+      {counterJobs.length === 0 ? '' : <GroupRow name="Counter jobs" span={COLUMNS.length} />}
+      {counterJobs.map((build) => <Row build={build} />)}
+    </Table>
+  )
+}
+
+function Row({ build }: { build: BuildRow }): JSX.Element {
+  return (
+    <tr>
+      <th scope="row"><a href={at(build.href)}><span class="no" safe>{build.number}</span>{' '}<span safe>{build.title}</span></a><span class="sub" safe>{build.customer}</span></th>
+      <td class="quiet" safe>{build.vehicle}</td>
+      <td><Stage build={build} /></td>
+      <td><Promised build={build} /></td>
+      <td data-is="hours">
+        <span class="figure" safe>{writeHours(build.forecast)}</span>{' '}<span class="figure hand" safe>{writeHours(build.logged)}</span><span class="unseen"> logged</span>
+        <HourBar logged={build.logged} forecast={build.forecast} />
+      </td>
+      <td class="keep">{build.openPoints === 0 ? <span class="quiet">none</span> : <><Mark name="point" /> <span class="figure">{build.openPoints}</span><span class="unseen"> open</span></>}</td>
+      <td data-is="back:" safe>{build.wayBack}</td>
+    </tr>
+  )
+}
+
+function Stage({ build: { kind, stage, state } }: { build: BuildRow }): JSX.Element {
+  if (kind === 'counter job') return <State name={state} />
+  return (
+    <>
+      <span safe>{stage.name}</span>{' '}<span class="quiet">{stage.index} of {stage.count}</span>
+      <StageScale index={stage.index} count={stage.count} isShort />
+    </>
+  )
+}
+
+function Promised({ build: { promisedOn, isLate } }: { build: BuildRow }): JSX.Element {
+  if (promisedOn === '') return <span class="quiet">no date yet</span>
+  return <><span class="figure" safe>{writeDay(promisedOn)}</span>{isLate ? <strong class="sub"><Mark name="point" /> late</strong> : ''}</>
+}

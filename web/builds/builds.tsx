@@ -1,0 +1,84 @@
+import { at } from '../shared/asset.ts'
+import { FirstSteps } from '../shared/empty.tsx'
+import type { FirstStep } from '../shared/empty.tsx'
+import { Frame } from '../shared/frame.tsx'
+import { Mark } from '../shared/marks.tsx'
+import { Saved } from '../shared/saved.tsx'
+import type { SavedProps } from '../shared/saved.tsx'
+import { Cell, NumberCell, Strip, TextCell, TitleCell } from '../shared/strip.tsx'
+import type { Viewer } from '../shared/viewer.ts'
+import { BuildTable } from './buildTable.tsx'
+import type { BuildRow } from './buildTable.tsx'
+import type { NamedLink } from './ledgerData.ts'
+
+export type { BuildRow }
+
+export interface BuildsData {
+  readonly builds: readonly BuildRow[]
+  /** Ways to cut the list; the one that holds has `isCurrent`. */
+  readonly cuts: readonly (NamedLink & { readonly isCurrent: boolean })[]
+  readonly find: string
+  /** The next page of the list, if there is one. */
+  readonly moreHref?: string | undefined
+  readonly beginHref?: string | undefined
+  readonly counterJobHref?: string | undefined
+  /** Shown instead of the list while the shop has no build. */
+  readonly firstSteps: readonly FirstStep[]
+  readonly saved?: SavedProps | undefined
+}
+
+/** All builds and counter jobs: where each is, when it is promised, what is open. */
+export function BuildsPage({ viewer, data }: { viewer: Viewer, data: BuildsData }): JSX.Element {
+  const isNew = data.builds.length === 0 && data.find === '' && data.cuts.every(({ isCurrent }, index) => !isCurrent || index === 0)
+  return (
+    <Frame title="Builds" place="builds" viewer={viewer}>
+      {data.saved === undefined ? '' : <Saved {...data.saved} />}
+      <Head viewer={viewer} builds={data.builds} isNew={isNew} />
+      {isNew ? <FirstSteps steps={data.firstSteps} /> : <List data={data} />}
+      <Deeds data={data} isNew={isNew} />
+    </Frame>
+  )
+}
+
+function Head({ viewer, builds, isNew }: { viewer: Viewer, builds: readonly BuildRow[], isNew: boolean }): JSX.Element {
+  const open = builds.reduce((sum, { openPoints }) => sum + openPoints, 0)
+  return (
+    <Strip>
+      <NumberCell label={isNew ? 'Builds' : 'Shown'} number={isNew ? 'none yet' : String(builds.length)} />
+      <TitleCell label={viewer.shopName} title="Builds" />
+      {isNew
+        ? <TextCell label="Where to begin" width="w5" text="These things, in this order. A counter job can be entered right after the first." />
+        : <Cell label="Open points" width="w4">{open === 0 ? <span class="quiet">none</span> : <><Mark name="point" />{' '}<strong>{open} open</strong></>}</Cell>}
+    </Strip>
+  )
+}
+
+function List({ data }: { data: BuildsData }): JSX.Element {
+  return (
+    <>
+      <section class="cut" aria-label="Show">
+        {data.cuts.map(({ name, href, isCurrent }) => <a href={at(href)} aria-current={isCurrent ? 'true' : false} safe>{name}</a>)}
+        <form role="search" method="get" action={at('/builds')}>
+          <label class="unseen" for="find">Number, title, customer or vehicle</label>
+          <div class="entry"><input id="find" name="find" type="search" value={data.find} placeholder="number, title, customer" autocomplete="off" /></div>
+          <button class="button" type="submit">Find</button>
+        </form>
+      </section>
+      <section class="block">
+        {data.builds.length === 0 ? <p>No build fits. <a href={at('/builds')}>Show all</a></p> : <BuildTable builds={data.builds} />}
+        {data.moreHref === undefined ? '' : <p><a href={at(data.moreHref)}>Older builds</a></p>}
+      </section>
+    </>
+  )
+}
+
+function Deeds({ data, isNew }: { data: BuildsData, isNew: boolean }): JSX.Element {
+  if (data.beginHref === undefined && data.counterJobHref === undefined) return ''
+  return (
+    <section class="deed">
+      {data.beginHref === undefined ? '' : <a class={['button', !isNew && 'first']} href={at(data.beginHref)}>Begin a build</a>}
+      {data.counterJobHref === undefined ? '' : <a class="button" href={at(data.counterJobHref)}>Counter job</a>}
+      <span class="quiet">A counter job needs one line and takes a minute.</span>
+    </section>
+  )
+}

@@ -1,0 +1,61 @@
+import type { Working } from '../../server/calc/amounts.ts'
+import { Explained, Notes } from '../shared/figure.tsx'
+import { Paper } from '../shared/printSheet.tsx'
+import type { TitleBlockFields } from '../shared/printSheet.tsx'
+import type { Viewer } from '../shared/viewer.ts'
+import { BillTable } from './billTable.tsx'
+import type { BillLine } from './billTable.tsx'
+import { NestedParts } from './nestedParts.tsx'
+import type { NestedPart } from './nestedParts.tsx'
+
+export type { BillLine, NestedPart }
+export type { BillPeg } from './billTable.tsx'
+
+export interface BillOfMaterialsData {
+  readonly titleBlock: TitleBlockFields
+  readonly materials: readonly BillLine[]
+  readonly equipment: readonly BillLine[]
+  readonly singleUse: readonly BillLine[]
+  /** The tree of made parts, indented, as bill of what is made. */
+  readonly parts: readonly NestedPart[]
+  /** Left out for those who see no money; then no line shows any. */
+  readonly totals?: { readonly cost: Working, readonly sell: Working, readonly buy: Working } | undefined
+  readonly backHref: string
+}
+
+/** Everything a build takes, each line with where it comes from; on the screen and on paper. */
+export function BillOfMaterialsPage({ viewer, data }: { viewer: Viewer, data: BillOfMaterialsData }): JSX.Element {
+  const showsMoney = data.totals !== undefined
+  return (
+    <Paper viewer={viewer} titleBlock={data.titleBlock} backHref={data.backHref}>
+      <Totals viewer={viewer} data={data} />
+      <BillTable name="Materials" lines={data.materials} showsMoney={showsMoney} reader={viewer}
+        none="No material yet." note="Waste is a share on top of the net need, as set on the material: no cut plan is made yet. Packs are whole." />
+      <BillTable name="Equipment" lines={data.equipment} showsMoney={showsMoney} reader={viewer} none="No equipment yet." />
+      <BillTable name="Single-use parts of the way back" lines={data.singleUse} showsMoney={showsMoney} reader={viewer}
+        none="None noted." note="Fasteners that are used once, and spares for those that break." />
+      <NestedParts parts={data.parts} />
+      <BillNotes viewer={viewer} data={data} />
+    </Paper>
+  )
+}
+
+function Totals({ viewer, data: { totals } }: { viewer: Viewer, data: BillOfMaterialsData }): JSX.Element {
+  if (totals === undefined) return ''
+  return (
+    <section>
+      <h2>Totals</h2>
+      <dl class="tally">
+        <div><dt>Cost</dt><dd><Explained working={totals.cost} reader={viewer} /></dd></div>
+        <div><dt>Price</dt><dd><Explained working={totals.sell} reader={viewer} /></dd></div>
+        <div><dt>Still to spend</dt><dd><Explained working={totals.buy} reader={viewer} /></dd></div>
+      </dl>
+    </section>
+  )
+}
+
+/** On paper nothing opens, so the same workings stand there as notes. */
+function BillNotes({ viewer, data: { totals } }: { viewer: Viewer, data: BillOfMaterialsData }): JSX.Element {
+  if (totals === undefined) return ''
+  return <section class="on-paper together"><h2>Notes</h2><Notes workings={[totals.cost, totals.sell, totals.buy]} reader={viewer} /></section>
+}

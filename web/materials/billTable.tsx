@@ -1,0 +1,103 @@
+import type { Amount, Working } from '../../server/calc/amounts.ts'
+import type { Reader } from '../shared/amount.ts'
+import { writeAmount } from '../shared/amount.ts'
+import { at } from '../shared/asset.ts'
+import { writeDay } from '../shared/day.ts'
+import { WorkingSheet } from '../shared/figure.tsx'
+import { FigureCell, Table } from '../shared/table.tsx'
+import { escapeHtml } from '../shared/text.ts'
+
+/** Where a part of the need comes from. */
+export interface BillPeg {
+  /** As "P-510 Record bin". */
+  readonly from: string
+  readonly zone: string
+  readonly quantity: Amount
+}
+
+export interface BillLine {
+  readonly name: string
+  readonly href?: string | undefined
+  /** As "sheet 2440 × 1220"; empty where it is bought by the piece. */
+  readonly boughtAs: string
+  readonly need: Amount
+  /** As "3 sheets"; what is to be taken or bought. */
+  readonly toTake: string
+  /** Of that, in stock for this build. */
+  readonly fromStock: string
+  readonly expectedOn: string
+  readonly isReceived: boolean
+  readonly suppliedBy: 'shop' | 'customer'
+  readonly cost?: Amount | undefined
+  readonly price?: Amount | undefined
+  readonly pegs: readonly BillPeg[]
+  readonly working: Working
+}
+
+interface BillTableProps {
+  readonly name: string
+  readonly lines: readonly BillLine[]
+  readonly showsMoney: boolean
+  readonly reader: Reader
+  readonly none: string
+  readonly note?: string
+}
+
+/** Lines of one kind, each with its pegs below it. */
+export function BillTable({ name, lines, showsMoney, reader, none, note }: BillTableProps): JSX.Element {
+  const columns = [
+    { name: 'What, and what for' }, { name: 'Bought as' }, { name: 'Need', isFigure: true }, { name: 'To take', isFigure: true },
+    ...(showsMoney ? [{ name: `Cost, ${reader.currency}`, isFigure: true }, { name: `Price, ${reader.currency}`, isFigure: true }] : []), { name: 'Here' },
+  ]
+  return (
+    <section>
+      <h2 safe>{name}</h2>
+      {lines.length === 0 ? <p class="quiet" safe>{none}</p> : (
+        <Table columns={columns} caption={name} class="bill">{lines.map((line) => <Row line={line} showsMoney={showsMoney} reader={reader} />)}</Table>
+      )}
+      {note === undefined ? '' : <p class="note" safe>{note}</p>}
+    </section>
+  )
+}
+
+function Row({ line, showsMoney, reader }: { line: BillLine, showsMoney: boolean, reader: Reader }): JSX.Element {
+  const amount = (money: Amount | undefined): string => money === undefined ? '' : writeAmount(money, reader).replace(` ${reader.currency}`, '')
+  return (
+    <tr>
+      <th scope="row">
+        {line.href === undefined ? <span safe>{line.name}</span> : <a href={at(line.href)} safe>{line.name}</a>}
+        {line.pegs.map((peg) => <Peg peg={peg} reader={reader} />)}
+      </th>
+      <td safe>{line.boughtAs}</td>
+      <td class="figure" data-is="need"><NeedWorking line={line} reader={reader} /></td>
+      <FigureCell is="to take" text={line.toTake} />
+      {showsMoney ? <FigureCell is="cost" text={amount(line.cost)} /> : ''}
+      {showsMoney ? <FigureCell is="price" text={amount(line.price)} /> : ''}
+      <td safe>{whereabouts(line)}</td>
+    </tr>
+  )
+}
+
+function Peg({ peg: { from, zone, quantity }, reader }: { peg: BillPeg, reader: Reader }): JSX.Element {
+  return (
+    <span class="sub">
+      <span class="keep" safe>{writeAmount(quantity, reader)}</span> for {escapeHtml(from)}{zone === '' ? '' : <>, {escapeHtml(zone)}</>}
+    </span>
+  )
+}
+
+function NeedWorking({ line, reader }: { line: BillLine, reader: Reader }): JSX.Element {
+  return (
+    <details class="working in-row">
+      <summary><span class="figure" safe>{writeAmount(line.need, reader)}</span><span class="unseen">: how the need of {escapeHtml(line.name)} comes about</span></summary>
+      <WorkingSheet working={line.working} reader={reader} />
+    </details>
+  )
+}
+
+function whereabouts({ fromStock, expectedOn, isReceived, suppliedBy }: BillLine): string {
+  const brought = suppliedBy === 'customer' ? 'customer brings it' : ''
+  const stock = fromStock === '' ? '' : `${fromStock} in stock`
+  const due = isReceived ? 'received' : expectedOn === '' ? '' : `expected ${writeDay(expectedOn)}`
+  return [brought, stock, due].filter((part) => part !== '').join('; ')
+}

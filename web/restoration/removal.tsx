@@ -1,0 +1,81 @@
+import { writeHours } from '../shared/amount.ts'
+import { at } from '../shared/asset.ts'
+import { Cautions } from '../shared/caution.tsx'
+import type { CautionProps } from '../shared/caution.tsx'
+import { Frame } from '../shared/frame.tsx'
+import { Cell, NumberCell, Strip, TitleCell, Trail, Turn } from '../shared/strip.tsx'
+import type { TrailStep } from '../shared/strip.tsx'
+import type { NamedLink } from '../builds/ledgerData.ts'
+import type { Viewer } from '../shared/viewer.ts'
+import { counted } from '../shared/text.ts'
+import { NextOut } from './nextOut.tsx'
+import type { ReadyPart } from './nextOut.tsx'
+import { OrderList } from './orderList.tsx'
+import type { OrderGraph, OrderStep } from './orderList.tsx'
+
+export type { OrderGraph, OrderStep, ReadyPart }
+
+export interface RemovalData {
+  readonly trail: readonly TrailStep[]
+  readonly number: string
+  /** As "Cab vent", or the title of the build for all that comes out. */
+  readonly title: string
+  /** As "what must come out before". */
+  readonly question: string
+  readonly cautions: readonly CautionProps[]
+  /** Nothing stands in front of these any more. */
+  readonly ready: readonly ReadyPart[]
+  readonly asFound: OrderGraph
+  readonly asBuilt: OrderGraph
+  /** In words, as "E-08 now stands in front of F-050". */
+  readonly differences: readonly string[]
+  readonly others: readonly NamedLink[]
+  readonly restoreHref?: string | undefined
+}
+
+/** What stands in front of what: what can come out next, and both orders side by side. */
+export function RemovalPage({ viewer, data }: { viewer: Viewer, data: RemovalData }): JSX.Element {
+  return (
+    <Frame title={`Order of removal: ${data.title}`} place="builds" viewer={viewer}>
+      <Trail steps={data.trail} />
+      <Strip>
+        <NumberCell label="Of" number={data.number} />
+        <TitleCell label={data.question} title={data.title} />
+        <GraphCell label="As found" graph={data.asFound} />
+        <GraphCell label="As built" graph={data.asBuilt} />
+        <Turn />
+        <Cell label="Look at another" width="w7">
+          <div class="row">
+            {data.others.map(({ name, href }) => <a href={at(href)} safe>{name}</a>)}
+            {data.restoreHref === undefined ? '' : <a href={at(data.restoreHref)}>Restore from here</a>}
+          </div>
+        </Cell>
+      </Strip>
+      <Cautions cautions={data.cautions} />
+      <NextOut ready={data.ready} csrfToken={viewer.csrfToken} />
+      <Differences differences={data.differences} />
+      <div class="pair">
+        <OrderList name="As found" explained="The order a teardown of the unaltered vehicle needs." graph={data.asFound} />
+        <OrderList name="As built" explained="The order as the vehicle stands now, with what is installed in it." graph={data.asBuilt} />
+      </div>
+    </Frame>
+  )
+}
+
+function GraphCell({ label, graph }: { label: string, graph: OrderGraph }): JSX.Element {
+  if (graph.refused !== undefined) return <Cell label={label} width="w3"><strong>no order possible</strong></Cell>
+  return (
+    <Cell label={label} width="w3">
+      <span safe>{counted(graph.steps.length, 'thing', 'things')}</span>{' '}<span class="quiet" safe>{`· ${writeHours(graph.seconds)} h to take out`}</span>
+    </Cell>
+  )
+}
+
+function Differences({ differences }: { differences: readonly string[] }): JSX.Element {
+  return (
+    <section class="block">
+      <h2>What differs</h2>
+      {differences.length === 0 ? <p>Nothing: both orders are the same.</p> : <ul>{differences.map((difference) => <li safe>{difference}</li>)}</ul>}
+    </section>
+  )
+}

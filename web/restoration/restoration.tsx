@@ -1,0 +1,98 @@
+import type { Checklist } from '../../server/calc/checklist.ts'
+import type { Verdict } from '../../server/calc/verdict.ts'
+import { at } from '../shared/asset.ts'
+import { CautionBlock } from '../shared/caution.tsx'
+import { Explained } from '../shared/figure.tsx'
+import { Frame } from '../shared/frame.tsx'
+import { Post } from '../shared/post.tsx'
+import type { PostProps } from '../shared/post.tsx'
+import { Cell, NumberCell, Strip, TitleCell, Trail, Turn } from '../shared/strip.tsx'
+import type { TrailStep } from '../shared/strip.tsx'
+import { counted } from '../shared/text.ts'
+import type { Viewer } from '../shared/viewer.ts'
+import { ChooseParts } from './chooseParts.tsx'
+import type { ZoneChoice } from './chooseParts.tsx'
+import { Closure } from './closure.tsx'
+import type { ClosureStep } from './closure.tsx'
+import { PartsToBuy } from './partsToBuy.tsx'
+import { Steps } from './sheetSteps.tsx'
+
+export type { ClosureStep, ZoneChoice }
+export type { ChoicePart } from './chooseParts.tsx'
+
+export interface RestorationResult {
+  readonly verdict: Verdict
+  /** The smallest set that must come out, in order. */
+  readonly closure: readonly ClosureStep[]
+  readonly checklist: Checklist
+  readonly openPoints: readonly string[]
+  /** Makes the frozen sheet; left out for those who may not. */
+  readonly freeze?: PostProps | undefined
+  readonly sheetHref?: string | undefined
+}
+
+export interface RestorationData {
+  readonly trail: readonly TrailStep[]
+  readonly number: string
+  readonly title: string
+  /** The choice is sent by GET, so that a result has an address of its own. */
+  readonly action: string
+  readonly zones: readonly ZoneChoice[]
+  /** Null until something is chosen. */
+  readonly result: RestorationResult | null
+  /** The ring that makes an order impossible, in words; empty for most. */
+  readonly refused: string
+  readonly showsMoney: boolean
+}
+
+/** Choose what goes back; see what that takes: verdict, what must come out, hours, parts, every step. */
+export function RestorationPage({ viewer, data }: { viewer: Viewer, data: RestorationData }): JSX.Element {
+  return (
+    <Frame title={`${data.number} Restore`} place="builds" viewer={viewer}>
+      <Trail steps={data.trail} />
+      <Strip>
+        <NumberCell label="Build" number={data.number} />
+        <TitleCell label={data.title} title="Restore" />
+        <Turn />
+        {data.result === null ? '' : <Answer viewer={viewer} result={data.result} showsMoney={data.showsMoney} />}
+      </Strip>
+      {data.refused === '' ? '' : <p class="mend" role="alert" safe>{data.refused}</p>}
+      <ChooseParts action={data.action} zones={data.zones} isOpen={data.result === null} />
+      {data.result === null ? '' : <Result viewer={viewer} result={data.result} showsMoney={data.showsMoney} />}
+    </Frame>
+  )
+}
+
+function Answer({ viewer, result: { verdict }, showsMoney }: { viewer: Viewer, result: RestorationResult, showsMoney: boolean }): JSX.Element {
+  const reasons = [...verdict.reasons, ...verdict.needs]
+  return (
+    <>
+      <Cell label="Verdict" width="w7"><strong>{verdict.kind}</strong>{reasons.length === 0 ? '' : <ul class="sub">{reasons.map((reason) => <li safe>{reason}</li>)}</ul>}</Cell>
+      <Cell label="Hours" width="w2"><Explained working={verdict.hoursWorking} reader={viewer} /></Cell>
+      {showsMoney ? <Cell label="Price" width="w2"><Explained working={verdict.costWorking} reader={viewer} /></Cell> : ''}
+      <Cell label="Longest wait" width="w2"><span safe>{counted(verdict.leadDays, 'day', 'days')}</span></Cell>
+    </>
+  )
+}
+
+function Result({ viewer, result, showsMoney }: { viewer: Viewer, result: RestorationResult, showsMoney: boolean }): JSX.Element {
+  const { verdict, checklist, closure, openPoints, freeze, sheetHref } = result
+  return (
+    <>
+      <section class="deed">
+        {freeze === undefined ? '' : <Post post={freeze} csrfToken={viewer.csrfToken} class="button first">Make the sheet</Post>}
+        {sheetHref === undefined ? '' : <a class="button" href={at(sheetHref)}>See the sheet as it would print</a>}
+        <span class="quiet">A sheet is frozen when it is made; later changes to the build make a new revision.</span>
+      </section>
+      {checklist.cautions.length === 0 ? '' : (
+        <section class="cautions" aria-label="Cautions">
+          {checklist.cautions.map(({ signalWord, title, text, number }) => <CautionBlock signal={signalWord} title={title} text={text} number={number} />)}
+        </section>
+      )}
+      <Closure steps={closure} />
+      <div class="block on-screen"><PartsToBuy lines={verdict.partsToBuy} showsMoney={showsMoney} reader={viewer} /></div>
+      {openPoints.length === 0 ? '' : <section class="block"><h2>Not settled</h2><ul>{openPoints.map((point) => <li safe>{point}</li>)}</ul></section>}
+      <section class="block"><h2>Checklist</h2><Steps steps={checklist.steps} caption="Checklist" /></section>
+    </>
+  )
+}
