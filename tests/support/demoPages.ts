@@ -1,0 +1,78 @@
+import type { Role } from '../../web/shared/viewer.ts'
+import type { Database } from '../../server/shared/database/database.ts'
+
+export interface DemoPage {
+  readonly name: string
+  readonly path: string
+  readonly role: Role | 'nobody'
+}
+
+/** Every kind of page with an address in the demo shop, and who looks at it. */
+export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
+  const show = await reads.build.findFirstOrThrow({ where: { kind: 'show build' } })
+  const leased = await reads.build.findFirstOrThrow({ where: { holding: 'leased', stage: 'delivered' } })
+  const counter = await reads.build.findFirstOrThrow({ where: { kind: 'counter job' } })
+  const part = await reads.fabricatedPart.findFirstOrThrow({ where: { buildId: show.id, madeOf: { some: {} }, operations: { some: {} } } })
+  const factoryPart = await reads.factoryPart.findFirstOrThrow({ where: { buildId: leased.id, fasteners: { some: {} } } })
+  const line = await reads.equipmentLine.findFirstOrThrow({ where: { buildId: show.id } })
+  const operation = await reads.operation.findFirstOrThrow({ where: { buildId: show.id, partId: part.id } })
+  const customer = await reads.customer.findFirstOrThrow({})
+  const vehicle = await reads.vehicle.findFirstOrThrow({})
+  const person = await reads.person.findFirstOrThrow({ where: { role: 'technician' } })
+  const entry = await reads.timeEntry.findFirstOrThrow({ where: { buildId: show.id, correctedBy: null } })
+  const manager = (name: string, path: string): DemoPage => ({ name, path, role: 'manager' })
+  return [
+    { name: 'sign-in', path: '/sign-in', role: 'nobody' },
+    { name: 'now', path: '/now', role: 'technician' },
+    { name: 'hours', path: '/hours', role: 'technician' },
+    { name: 'hours-new', path: `/hours/new?operationId=${operation.id}`, role: 'technician' },
+    { name: 'hours-correction', path: `/hours/${entry.id}/correction`, role: 'manager' },
+    { name: 'ledger-technician', path: `/builds/${show.id}`, role: 'technician' },
+    { name: 'sheet-delivery', path: `/builds/${leased.id}/return-to-stock`, role: 'delivery' },
+    manager('builds', '/builds'),
+    manager('ledger-show', `/builds/${show.id}`),
+    manager('ledger-leased', `/builds/${leased.id}`),
+    manager('ledger-counter', `/builds/${counter.id}`),
+    manager('build-form', `/builds/${show.id}/form`),
+    manager('part', `/parts/${part.id}`),
+    manager('part-form', `/parts/${part.id}/form`),
+    manager('materials-bill', `/builds/${show.id}/materials`),
+    manager('estimate', `/builds/${show.id}/estimate`),
+    manager('removal', `/builds/${show.id}/removal`),
+    manager('restoration', `/builds/${leased.id}/restoration`),
+    manager('return-to-stock', `/builds/${leased.id}/return-to-stock`),
+    manager('zones', `/zones?build=${show.id}`),
+    manager('equipment-lines', `/equipment-lines?build=${show.id}`),
+    manager('equipment-line', `/equipment-lines/${line.id}`),
+    manager('factory-part', `/factory-parts/${factoryPart.id}`),
+    manager('factory-part-form', `/factory-parts/${factoryPart.id}/form`),
+    manager('operation-form', `/operations/${operation.id}/form`),
+    manager('order-edges', `/order-edges?build=${leased.id}`),
+    manager('customers', '/customers'),
+    manager('customer', `/customers/${customer.id}`),
+    manager('customer-new', '/customers/new'),
+    manager('vehicle', `/vehicles/${vehicle.id}`),
+    manager('stock', '/stock'),
+    manager('materials', '/materials'),
+    manager('catalog', '/catalog'),
+    manager('people', '/people'),
+    manager('person', `/people/${person.id}`),
+    manager('me', '/me'),
+    manager('settings', '/settings'),
+    manager('shop', '/shop/shop'),
+    manager('departments', '/departments'),
+    manager('not-here', '/nowhere'),
+  ]
+}
+
+/** A sign-in name of the demo for each role. */
+export async function demoSignIns({ reads }: Database): Promise<Record<Role, string>> {
+  const people = await reads.person.findMany({ where: { isActive: true, removedAt: null }, orderBy: { signInName: 'asc' }, include: { timer: true } })
+  const named = (role: Role): string => {
+    const own = people.filter((person) => person.role === role)
+    const found = own.find((person) => person.timer) ?? own[0]
+    if (!found) throw new Error(`the demo has no ${role}`)
+    return found.signInName
+  }
+  return { owner: named('owner'), manager: named('manager'), technician: named('technician'), delivery: named('delivery') }
+}
