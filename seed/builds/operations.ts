@@ -1,0 +1,85 @@
+import { operation, predecessor } from '../../server/operations/records.ts'
+import { get } from '../world.ts'
+import type { Desk } from './addBuild.ts'
+import { RECIPES, type RecipeName, type Step } from './recipes.ts'
+import type { Progress, ThingKey } from './tables.ts'
+
+/** An operation as it stands in the plan, for whoever logs hours on it. */
+export interface PlannedOperation {
+  readonly key: string
+  readonly id: string
+  readonly thing: ThingKey
+  readonly step: Step
+  readonly state: string
+  /** For all pieces, without the crew. */
+  readonly minutes: number
+  readonly from: number
+}
+
+interface Plan {
+  readonly key: ThingKey
+  readonly owner: { partId: string } | { lineId: string } | { factoryPartId: string }
+  readonly pieces: number
+  readonly recipe: RecipeName
+  readonly size: number
+  readonly progress: Progress
+}
+
+const GRAIN_MINUTES = 5
+
+/** The operations of a recipe, as far as they have come. */
+export function planOperations(desk: Desk, plan: Plan): void {
+  const steps: readonly Step[] = RECIPES[plan.recipe]
+  steps.forEach((step, index) => {
+    const number = (index + 1) * 10
+    const setUp = inMinutes(step.setUp * plan.size)
+    const run = inMinutes(step.run * plan.size)
+    const state = stateOf(index, plan.progress)
+    const { skillId, departmentId } = get(desk.world.settings.skills, step.skill)
+    const id = desk.world.rows.add(operation, {
+      ...plan.owner, number, kind: step.kind, work: step.work, departmentId, skillId, crew: step.crew, state,
+      setUp: `${setUp} min`, run: `${run} min`, wait: `${step.wait} h`,
+    }, { buildId: desk.buildId })
+    desk.operations.push({
+      key: `${plan.key}:${number}`, id, thing: plan.key, step, state, minutes: setUp + run * plan.pieces, from: plan.progress.from ?? -1,
+    })
+  })
+}
+
+const inMinutes = (hours: number): number => Math.round((hours * 60) / GRAIN_MINUTES) * GRAIN_MINUTES
+
+function stateOf(index: number, { done = 0, now }: Progress): string {
+  if (index < done) return 'done'
+  return index === done && now ? now : 'not started'
+}
+
+/** Pieces are finished before their assembly is put together; the rest stands in the build's table. */
+export function addPredecessors(desk: Desk): void {
+  for (const { parts } of desk.tables.parts) {
+    for (const { n, into = [] } of parts) {
+      for (const [parent] of into) addPredecessor(desk, lastOf(desk, `P${n}`), firstAssembling(desk, `P${parent}`))
+    }
+  }
+  const byKey = new Map(desk.operations.map((one) => [one.key, one]))
+  for (const [earlier, later] of desk.tables.predecessors.map((pair) => pair.split(' > '))) {
+    addPredecessor(desk, get(byKey, earlier ?? ''), get(byKey, later ?? ''))
+  }
+}
+
+function addPredecessor({ world: { rows }, buildId }: Desk, earlier: PlannedOperation, later: PlannedOperation): void {
+  if (later.state === 'done' && earlier.state !== 'done') throw new Error(`${later.key} is done before ${earlier.key}`)
+  rows.add(predecessor, { earlierId: earlier.id, laterId: later.id }, { buildId })
+}
+
+function lastOf({ operations }: Desk, thing: ThingKey): PlannedOperation {
+  const last = operations.filter((one) => one.thing === thing).at(-1)
+  if (!last) throw new Error(`${thing} has no operation`)
+  return last
+}
+
+function firstAssembling({ operations }: Desk, thing: ThingKey): PlannedOperation {
+  const own = operations.filter((one) => one.thing === thing)
+  const found = own.find(({ step }) => ['assemble', 'fit'].includes(step.kind)) ?? own[0]
+  if (!found) throw new Error(`${thing} has no operation`)
+  return found
+}

@@ -1,0 +1,41 @@
+import type { Database } from '../server/shared/database/database.ts'
+import { addBuild } from './builds/addBuild.ts'
+import { HATCHBACK } from './builds/hatchback.ts'
+import { startTimer } from './builds/hours.ts'
+import { addCatalog } from './catalog.ts'
+import { addCustomers } from './customers.ts'
+import { daysAround } from './days.ts'
+import { openDiary } from './diary.ts'
+import { addMaterials } from './materials.ts'
+import { addPeople, hashForDemo } from './people.ts'
+import { randomFrom } from './random.ts'
+import { collectRows } from './rows.ts'
+import { addSettings, SHOP } from './shop.ts'
+import type { World } from './world.ts'
+
+const YEARS_BACK = 1_300
+
+/** Fills an empty database with the demo shop, as it stands on the day of `now`. */
+export async function fillDemo(database: Database, now: Date): Promise<void> {
+  const days = daysAround(now)
+  const rows = collectRows({ id: null, name: 'Setup', at: days.at(days.on(-YEARS_BACK), '09:00') })
+  const settings = addSettings(rows)
+  const people = addPeople(rows, settings, await hashForDemo())
+  const world: World = {
+    rows, days, settings, people, random: randomFrom(240), diary: openDiary(days),
+    materials: addMaterials(rows), catalog: addCatalog(rows), vehicles: addCustomers(rows),
+  }
+  await database.write(async (write) => {
+    await rows.store(write)
+    const shop = { ...SHOP, restoreDepartmentId: settings.departments.get('Fitting') ?? null }
+    await write.shop.upsert({ where: { id: 'shop' }, create: shop, update: shop })
+  })
+  for (const enter of BUILDS) {
+    enter(world)
+    await database.write((write) => rows.store(write))
+  }
+}
+
+const BUILDS: readonly ((world: World) => void)[] = [
+  (world) => startTimer(addBuild(world, HATCHBACK), 's.penhale', 'E1:20', 47),
+]

@@ -1,0 +1,97 @@
+import { changesBetween, type Change } from '../server/shared/audit.ts'
+import type { Write } from '../server/shared/database/database.ts'
+import type { RecordKind } from '../server/shared/records/kind.ts'
+import { readJson } from '../server/shared/records/submission.ts'
+
+export type Columns = Readonly<Record<string, unknown>>
+
+/** Who enters the following records, and when. */
+export interface Author {
+  readonly id: string | null
+  readonly name: string
+  readonly at: Date
+}
+
+/** Rows of the demo, collected before they are written. */
+export interface Rows {
+  /** A record as somebody would type it into its form, with a first line of history. Returns its id. */
+  add(kind: RecordKind, typed: Columns, own?: Columns): string
+  /** A row that is no record of its own. */
+  plain(table: Table, columns: Columns): void
+  /** Of what is not stored yet. Throws where there is none. */
+  find(table: Table, isIt: (row: Columns) => boolean): Columns
+  changed(kind: RecordKind, id: string, changes: readonly Change[]): void
+  newId(at: Date): string
+  by(author: Author): void
+  /** Writes what was collected since the last time. */
+  store(write: Write): Promise<void>
+}
+
+// Each table after those it points to.
+const TABLES = [
+  'department', 'skill', 'bay', 'taxCode', 'person', 'personSkill', 'material', 'equipmentItem', 'customer', 'vehicle',
+  'build', 'zone', 'bin', 'equipmentLine', 'fabricatedPart', 'partUse', 'factoryPart', 'fastener', 'removal', 'orderEdge', 'alteration',
+  'openPoint', 'operation', 'operationPredecessor', 'materialNeed', 'timeEntry', 'timer', 'auditEntry',
+] as const
+type Table = (typeof TABLES)[number]
+
+const READER = { units: 'metric', currency: 'USD' } as const
+
+export function collectRows(first: Author): Rows {
+  let author = first
+  let sequence = 0
+  let collected = emptyTables()
+
+  const newId = (at: Date): string => {
+    sequence += 1
+    const moment = at.getTime().toString(16).padStart(12, '0')
+    return `${moment.slice(0, 8)}-${moment.slice(8)}-7000-8000-${sequence.toString(16).padStart(12, '0')}`
+  }
+  const plain = (table: Table, columns: Columns): void => {
+    collected[table].push(columns)
+  }
+  const tell = (action: string, kind: RecordKind, recordId: string, changes: readonly Change[]): void => plain('auditEntry', {
+    id: newId(author.at), at: author.at, personId: author.id, personName: author.name, action,
+    recordKind: kind.name, recordId, changes: JSON.stringify(changes), requestId: 'demo',
+  })
+
+  return {
+    plain,
+    newId,
+    add: (kind, typed, own = {}) => {
+      const { values, entered } = readJson(kind, 'owner', true, typed, READER)
+      const id = newId(author.at)
+      const columns = withoutLinks(kind, values)
+      plain(kind.model as Table, { id, createdAt: author.at, entered: JSON.stringify(entered), ...columns, ...own })
+      tell('created', kind, id, changesBetween(null, columns))
+      return id
+    },
+    find: (table, isIt) => {
+      const found = collected[table].find(isIt)
+      if (!found) throw new Error(`the demo has no such ${table}`)
+      return found
+    },
+    changed: (kind, id, changes) => tell('changed', kind, id, changes),
+    by: (next) => { author = next },
+    store: async (write) => {
+      for (const table of TABLES) {
+        if (collected[table].length > 0) await createMany(write, table, collected[table])
+      }
+      collected = emptyTables()
+    },
+  }
+}
+
+const emptyTables = (): Record<Table, Columns[]> =>
+  Object.fromEntries(TABLES.map((table) => [table, []])) as unknown as Record<Table, Columns[]>
+
+// Many-to-many fields have tables of their own.
+function withoutLinks(kind: RecordKind, values: Columns): Columns {
+  return Object.fromEntries(Object.entries(values).filter(([name]) => kind.fields[name]?.entry.as !== 'references'))
+}
+
+// The generated client types every table by itself; this is the one place that sees them alike.
+async function createMany(write: Write, table: Table, data: readonly Columns[]): Promise<void> {
+  const model = write[table] as unknown as { createMany(query: { data: readonly Columns[] }): Promise<unknown> }
+  await model.createMany({ data })
+}
