@@ -1,9 +1,10 @@
-import { mkdirSync } from 'node:fs'
+import { existsSync, renameSync, rmSync } from 'node:fs'
 import { readConfig } from '../server/config.ts'
+import { DEMO_PASSWORD } from '../server/people/passwords.ts'
 import { openDatabase } from '../server/shared/database/database.ts'
 import { migrate } from '../server/shared/database/migrations.ts'
 import { fillDemo } from './fill.ts'
-import { PASSWORD, PEOPLE } from './people.ts'
+import { PEOPLE } from './people.ts'
 
 // The demo has known sign-ins: a data folder of its own, and this machine only.
 process.env.DATA_DIR = process.env.DEMO_DATA_DIR ?? '.data/demo'
@@ -12,23 +13,26 @@ process.env.HOST = '127.0.0.1'
 process.env.LOG_LEVEL ??= 'warn'
 
 const config = readConfig(process.env)
-mkdirSync(config.dataDir, { recursive: true, mode: 0o700 })
-await migrate(config.databaseFile)
-await fillIfEmpty()
+if (!existsSync(config.databaseFile)) await fillNew(config.databaseFile)
 await import('../server/main.ts')
 announce()
 
-async function fillIfEmpty(): Promise<void> {
-  const database = await openDatabase(config.databaseFile)
+// Filled under another name first: a demo that was stopped half way is begun anew.
+async function fillNew(file: string): Promise<void> {
+  const unfinished = `${file}.unfinished`
+  for (const part of ['', '-wal', '-shm']) rmSync(`${unfinished}${part}`, { force: true })
+  await migrate(unfinished)
+  const database = await openDatabase(unfinished)
   try {
-    if ((await database.reads.person.count()) === 0) await fillDemo(database, new Date())
+    await fillDemo(database, new Date())
   } finally {
     await database.close()
   }
+  renameSync(unfinished, file)
 }
 
 function announce(): void {
   const width = Math.max(...PEOPLE.map(({ name }) => name.length))
   const lines = PEOPLE.map(({ name, role, signInName }) => `  ${name.padEnd(width)}  ${role.padEnd(10)}  ${signInName}`)
-  console.log(['', `The demo shop is served at ${config.publicUrl.href}`, '', ...lines, '', `  The password of all: ${PASSWORD}`, ''].join('\n'))
+  console.log(['', `The demo shop is served at ${config.publicUrl.href}`, '', ...lines, '', `  The password of all: ${DEMO_PASSWORD}`, ''].join('\n'))
 }

@@ -1,3 +1,4 @@
+import { hashDemoPassword } from '../server/people/passwords.ts'
 import type { Database } from '../server/shared/database/database.ts'
 import { addBuild } from './builds/addBuild.ts'
 import { HATCHBACK } from './builds/hatchback.ts'
@@ -7,7 +8,7 @@ import { addCustomers } from './customers.ts'
 import { daysAround } from './days.ts'
 import { openDiary } from './diary.ts'
 import { addMaterials } from './materials.ts'
-import { addPeople, hashForDemo } from './people.ts'
+import { addPeople } from './people.ts'
 import { randomFrom } from './random.ts'
 import { collectRows } from './rows.ts'
 import { addSettings, SHOP } from './shop.ts'
@@ -20,19 +21,17 @@ export async function fillDemo(database: Database, now: Date): Promise<void> {
   const days = daysAround(now)
   const rows = collectRows({ id: null, name: 'Setup', at: days.at(days.on(-YEARS_BACK), '09:00') })
   const settings = addSettings(rows)
-  const people = addPeople(rows, settings, await hashForDemo())
+  const people = addPeople(rows, settings, await hashDemoPassword())
   const world: World = {
     rows, days, settings, people, random: randomFrom(240), diary: openDiary(days),
     materials: addMaterials(rows), catalog: addCatalog(rows), vehicles: addCustomers(rows),
   }
-  await database.write(async (write) => {
-    await rows.store(write)
-    const shop = { ...SHOP, restoreDepartmentId: settings.departments.get('Fitting') ?? null }
-    await write.shop.upsert({ where: { id: 'shop' }, create: shop, update: shop })
-  })
+  await rows.store(database)
+  const shop = { ...SHOP, restoreDepartmentId: settings.departments.get('Fitting') ?? null }
+  await database.write((write) => write.shop.upsert({ where: { id: 'shop' }, create: shop, update: shop }))
   for (const enter of BUILDS) {
     enter(world)
-    await database.write((write) => rows.store(write))
+    await rows.store(database)
   }
 }
 

@@ -1,9 +1,6 @@
-import { hash } from '@node-rs/argon2'
 import { person } from '../server/people/records.ts'
 import type { Rows } from './rows.ts'
 import type { Settings } from './shop.ts'
-
-export const PASSWORD = 'put-it-back'
 
 export interface DemoPerson {
   readonly name: string
@@ -30,9 +27,6 @@ export interface Worker {
   readonly name: string
   readonly skills: readonly string[]
 }
-
-/** The prefix keeps these known passwords from opening a shop that is not the demo. */
-export const hashForDemo = async (): Promise<string> => `demo:${await hash(PASSWORD)}`
 
 export function addPeople(rows: Rows, settings: Settings, passwordHash: string): ReadonlyMap<string, Worker> {
   return new Map(PEOPLE.map(({ skills, ...typed }) => {

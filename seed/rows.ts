@@ -1,5 +1,5 @@
 import { changesBetween, type Change } from '../server/shared/audit.ts'
-import type { Write } from '../server/shared/database/database.ts'
+import type { Database, Write } from '../server/shared/database/database.ts'
 import type { RecordKind } from '../server/shared/records/kind.ts'
 import { readJson } from '../server/shared/records/submission.ts'
 
@@ -23,8 +23,8 @@ export interface Rows {
   changed(kind: RecordKind, id: string, changes: readonly Change[]): void
   newId(at: Date): string
   by(author: Author): void
-  /** Writes what was collected since the last time. */
-  store(write: Write): Promise<void>
+  /** Writes what was collected since the last time, in transactions that end well before they expire. */
+  store(database: Database): Promise<void>
 }
 
 // Each table after those it points to.
@@ -34,6 +34,11 @@ const TABLES = [
   'openPoint', 'operation', 'operationPredecessor', 'materialNeed', 'timeEntry', 'timer', 'auditEntry',
 ] as const
 type Table = (typeof TABLES)[number]
+
+const ROWS_AT_ONCE = 400
+
+// Small rows whose first line of history would say no more than the rows themselves.
+const WITHOUT_HISTORY = ['fastener', 'order', 'predecessor', 'use in an assembly', 'material need']
 
 const READER = { units: 'metric', currency: 'USD' } as const
 
@@ -63,7 +68,7 @@ export function collectRows(first: Author): Rows {
       const id = newId(author.at)
       const columns = withoutLinks(kind, values)
       plain(kind.model as Table, { id, createdAt: author.at, entered: JSON.stringify(entered), ...columns, ...own })
-      tell('created', kind, id, changesBetween(null, columns))
+      if (!WITHOUT_HISTORY.includes(kind.name)) tell('created', kind, id, changesBetween(null, columns))
       return id
     },
     find: (table, isIt) => {
@@ -73,9 +78,12 @@ export function collectRows(first: Author): Rows {
     },
     changed: (kind, id, changes) => tell('changed', kind, id, changes),
     by: (next) => { author = next },
-    store: async (write) => {
+    store: async (database) => {
       for (const table of TABLES) {
-        if (collected[table].length > 0) await createMany(write, table, collected[table])
+        for (let from = 0; from < collected[table].length; from += ROWS_AT_ONCE) {
+          const data = collected[table].slice(from, from + ROWS_AT_ONCE)
+          await database.write((write) => createMany(write, table, data))
+        }
       }
       collected = emptyTables()
     },
