@@ -26,7 +26,7 @@ async function benchLedger({ app, database }: ServedDemo): Promise<void> {
     const rows = [await loadBuild(database.reads, asked), await loadVehicleState(database.reads, asked)]
     return reply.type('text/html').send(rows.map((row) => JSON.stringify(row)).join('\n'))
   })
-  const [page, plain] = await timesInTurn(30, [
+  const [page = [], plain = []] = await timesInTurn(30, [
     async () => {
       const answer = await app.inject({ url: `/builds/${id}`, headers: { cookie } })
       if (answer.statusCode !== 200) throw new Error(`the ledger answered ${answer.statusCode}`)
