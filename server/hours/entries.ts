@@ -19,6 +19,7 @@ interface Writing {
 /** Logs hours after the fact. They carry their day, not a time of day: they begin as the day does. */
 export async function createEntry(write: Write, typed: Typed, writing: Writing): Promise<LoggedEntry> {
   const operation = await getOperation(write, typed.operationId)
+  await refuseStranger(write, writing.personId)
   await refuseLongDay(write, typed, writing, null)
   return store(write, { ...typed, buildId: operation.buildId, startedAt: instantOf(writing.timeZone, typed.date, '00:00') }, writing, null)
 }
@@ -38,6 +39,11 @@ async function getOperation(write: Write, id: string): Promise<{ buildId: string
   const operation = await write.operation.findFirst({ where: { id, removedAt: null, build: { removedAt: null } }, select: { buildId: true } })
   if (!operation) throw invalid('operationId', 'There is no such operation. Choose one from the list.')
   return operation
+}
+
+async function refuseStranger(write: Write, personId: string): Promise<void> {
+  const count = await write.person.count({ where: { id: personId, removedAt: null } })
+  if (count === 0) throw invalid('personId', 'Whose hours: there is no such person. Choose one from the list.')
 }
 
 // A day has 24 hours for everybody, whatever was logged before.

@@ -45,7 +45,7 @@ export function readFields(fields: Readonly<Record<string, Field>>, body: Body, 
   const values: Record<string, unknown> = {}
   const problems: FieldProblem[] = []
   for (const [name, field] of Object.entries(fields)) {
-    const checked = field.input(context).safeParse(body[name] ?? '')
+    const checked = field.input(context).safeParse(body[name] ?? field.initial ?? '')
     if (checked.success) values[name] = checked.data.value
     else problems.push({ field: name, message: checked.error.issues[0]?.message ?? 'This cannot be taken.' })
   }

@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto'
 import type { LogLine, NextWork, NowData, RunningWork } from '../../web/now/now.tsx'
-import type { PostProps } from '../../web/now/post.tsx'
+import type { PostProps } from '../../web/shared/post.tsx'
 import { writeHours } from '../../web/shared/amount.ts'
 import type { Viewer } from '../../web/shared/viewer.ts'
 import { cautionsFor, isTrigger, triggersOfOperation, triggersOfVehicle, triggersOfZone } from '../calc/cautions.ts'
