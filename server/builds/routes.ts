@@ -1,7 +1,78 @@
+import { z } from 'zod'
+import { BuildsPage } from '../../web/builds/builds.tsx'
+import { EstimatePage } from '../../web/builds/estimate.tsx'
+import { LedgerPage } from '../../web/builds/ledger.tsx'
+import { RecordPage } from '../../web/records/record.tsx'
+import type { Viewer } from '../../web/shared/viewer.ts'
+import { loadVehicleState } from '../restoration/store.ts'
+import { viewerOn } from '../shared/access.ts'
+import { sendPage } from '../shared/pages.ts'
+import { recordData } from '../shared/records/pageData.ts'
 import { registerRecords } from '../shared/records/register.ts'
+import { idParams } from '../shared/records/schemas.ts'
+import { getRecord } from '../shared/records/table.ts'
+import { EVERYBODY } from '../shared/roles.ts'
 import type { App, Shell } from '../shared/shell.ts'
+import { toEstimatePage } from './estimatePage.ts'
+import { registerFigures } from './figureRoutes.ts'
+import { figuresOf } from './figures.ts'
+import { toGoingBack } from './goingBack.ts'
+import { toLedger } from './ledger.ts'
+import { toBuildsData, type ListAsked } from './list.ts'
 import { build, zone, openPoint } from './records.ts'
+import { savedOf } from './saved.ts'
+import { countFirstRecords, listBuildIds, loadBuild, loadBuilds } from './store.ts'
+
+const BUILDS_A_PAGE = 50
+
+const listQuery = z.object({
+  show: z.enum(['open', 'builds', 'counter', 'delivered']).catch('open'),
+  find: z.string().max(100).catch(''),
+  before: z.coerce.number().int().positive().max(1_000_000_000).optional().catch(undefined),
+})
+const savedQuery = z.object({ saved: z.enum(['created', 'changed', 'removed', 'recovered']).optional().catch(undefined) })
 
 export function registerBuilds(app: App, shell: Shell): void {
   registerRecords(app, shell, [build, zone, openPoint])
+  registerFigures(app, shell)
+  const { reads } = shell.database
+  const seen = { config: { roles: EVERYBODY } }
+
+  app.get('/builds', { ...seen, schema: { hide: true, querystring: listQuery } }, async (request, reply) => {
+    const viewer = viewerOn(request)
+    return sendPage(reply, BuildsPage({ viewer, data: await listed(request.query, request.query.before ?? null, viewer) }))
+  })
+
+  app.get('/builds/:id', { ...seen, schema: { hide: true, params: idParams, querystring: savedQuery } }, async (request, reply) => {
+    const viewer = viewerOn(request)
+    const { id } = request.params
+    const row = await getRecord(reads, build, id)
+    const saved = request.query.saved ?? null
+    const record = await recordData(reads, build, row, viewer, saved)
+    if (row.removedAt) return sendPage(reply, RecordPage({ viewer, data: record }))
+    const [stored, state] = await Promise.all([loadBuild(reads, id), loadVehicleState(reads, id)])
+    const ledger = toLedger({ stored, figures: figuresOf(stored), back: toGoingBack(state) }, viewer)
+    const next = saved === 'created' ? { href: `/zones/new?build=${id}`, name: 'Add the first zone' } : undefined
+    return sendPage(reply, LedgerPage({ viewer, data: { ...ledger, history: record.history, saved: savedOf(record.saved, viewer, next) } }))
+  })
+
+  app.get('/builds/:id/record', { ...seen, schema: { hide: true, params: idParams } }, async (request, reply) => {
+    const viewer = viewerOn(request)
+    const row = await getRecord(reads, build, request.params.id)
+    return sendPage(reply, RecordPage({ viewer, data: await recordData(reads, build, row, viewer, null) }))
+  })
+
+  app.get('/builds/:id/estimate', { ...seen, schema: { hide: true, params: idParams } }, async (request, reply) => {
+    const viewer = viewerOn(request)
+    const stored = await loadBuild(reads, request.params.id)
+    return sendPage(reply, EstimatePage({ viewer, data: toEstimatePage(stored, figuresOf(stored), viewer) }))
+  })
+
+  async function listed(asked: ListAsked, before: number | null, viewer: Viewer) {
+    const find = asked.find.trim()
+    const found = await listBuildIds(reads, { cut: asked.show, find, before, most: BUILDS_A_PAGE + 1 })
+    const shown = found.slice(0, BUILDS_A_PAGE)
+    const [builds, counts] = await Promise.all([loadBuilds(reads, shown.map(({ id }) => id)), countFirstRecords(reads)])
+    return toBuildsData({ builds, counts, olderThan: found.length > shown.length ? shown.at(-1)?.number ?? null : null }, { ...asked, find }, viewer)
+  }
 }

@@ -1,0 +1,49 @@
+import { billOfMaterials } from '../calc/billOfMaterials.ts'
+import type { BillOfMaterials } from '../calc/billOfMaterials.ts'
+import { costBuild } from '../calc/costing.ts'
+import type { Costing } from '../calc/costing.ts'
+import { Refusal } from '../calc/refusal.ts'
+import type { Viewer } from '../../web/shared/viewer.ts'
+import { Problem } from '../shared/problems.ts'
+import { MANAGERS } from '../shared/roles.ts'
+import { toInputs } from './inputs.ts'
+import type { BuildInputs } from './inputs.ts'
+import type { StoredBuild } from './store.ts'
+
+/** What is computed from the records of a build. */
+export interface BuildFigures {
+  readonly inputs: BuildInputs
+  readonly bill: BillOfMaterials
+  readonly costing: Costing
+}
+
+/** Cost, price and margin are for those who set them. */
+export const seesMoney = ({ role }: Pick<Viewer, 'role'>): boolean => MANAGERS.includes(role)
+
+/** Bill of materials, estimate and costing. Throws a 409 that names what the records contradict, as parts that go into each other. */
+export function figuresOf(stored: StoredBuild): BuildFigures {
+  const inputs = toInputs(stored)
+  return refusedAsProblem(stored, () => {
+    const bill = billOfMaterials(inputs.bill)
+    const costing = costBuild({
+      ...inputs.labor,
+      entries: inputs.entries,
+      bill: { costMinor: bill.cost.totalMinor, sellMinor: bill.sell.totalMinor },
+      earningRule: 'nothing until done',
+      plannedMinor: null,
+      consent: stored.head.consent === null ? null
+        : { limitMinor: stored.head.consent, ...(stored.shop ? { nearThousandths: stored.shop.consentAlarmShare } : {}) },
+    })
+    return { inputs, bill, costing }
+  })
+}
+
+export function refusedAsProblem<Result>({ head }: StoredBuild, calculate: () => Result): Result {
+  try {
+    return calculate()
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error
+    throw new Problem(409, 'The figures of this build cannot be made', `${error.message} `
+      + `Nothing was changed. Mend the records of the build: its uses in assemblies stand at /part-uses?build=${head.id}, its parts at /parts?build=${head.id}.`)
+  }
+}

@@ -1,0 +1,44 @@
+import type { Working } from '../calc/amounts.ts'
+import { planRestoration } from '../calc/restoration.ts'
+import type { RestorationPlan } from '../calc/restoration.ts'
+import { restorationByZone } from '../calc/restorationByZone.ts'
+import type { RestorationInput } from '../calc/restorationInput.ts'
+import { toVerdict } from '../calc/verdict.ts'
+import type { Verdict } from '../calc/verdict.ts'
+import type { VehicleState } from '../restoration/store.ts'
+import { counted } from '../../web/shared/text.ts'
+
+/** The way of a whole vehicle back to stock, as the ledger looks at it. */
+export interface GoingBack {
+  readonly input: RestorationInput
+  readonly plan: RestorationPlan | null
+  readonly verdict: Verdict | null
+  /** In one line. */
+  readonly words: string
+  readonly hours?: Working
+  readonly cost?: Working
+  readonly secondsByZone: ReadonlyMap<string, number>
+}
+
+export function toGoingBack({ input: state, ratePerHourMinor }: VehicleState): GoingBack {
+  const input: RestorationInput = { ...state, choice: 'all' }
+  const plan = planRestoration(input)
+  if (plan.kind === 'refused') return { input, plan: null, verdict: null, words: plan.sentence, secondsByZone: new Map() }
+  if (plan.takeOut.length + plan.putBack.length + plan.repairs.length + plan.lastingAlterationIds.length === 0) {
+    return { input, plan, verdict: null, words: 'Nothing is out and nothing is fitted: the vehicle is as it came.', secondsByZone: new Map() }
+  }
+  const verdict = toVerdict(input, plan, ratePerHourMinor ?? 0)
+  return {
+    input, plan, verdict, words: verdictWords(verdict, plan), hours: verdict.hoursWorking,
+    // Without a rate the labor would cost nothing, which is no price to show.
+    ...(ratePerHourMinor === null ? {} : { cost: verdict.costWorking }),
+    secondsByZone: restorationByZone(input, plan),
+  }
+}
+
+function verdictWords({ kind, reasons, partsToBuy }: Verdict, { repairs }: RestorationPlan): string {
+  const buy = partsToBuy.length === 0 ? '' : `, ${counted(partsToBuy.length, 'line', 'lines')} to buy`
+  if (kind === 'restorable as is') return `Restorable as is${buy}.`
+  if (kind === 'restorable with these parts and repairs') return `Restorable with ${counted(repairs.length, 'repair', 'repairs')}${buy}.`
+  return `Not fully: ${reasons[0] ?? ''}${reasons.length > 1 ? ` And ${counted(reasons.length - 1, 'reason', 'reasons')} more.` : ''}`
+}

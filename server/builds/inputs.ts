@@ -1,0 +1,94 @@
+import type { BillInput, MaterialForm, SingleUse } from '../calc/billInput.ts'
+import { toFastenerName } from '../calc/fastenerText.ts'
+import type { LaborInput, OperationState } from '../calc/operations.ts'
+import type { TimeEntry, TimeKind } from '../calc/timeEntries.ts'
+import { inOrderWritten } from '../hours/store.ts'
+import { label } from '../shared/records/kind.ts'
+import type { StoredBuild } from './store.ts'
+
+/** What the calculations are given of a build: the records in use, and only what hangs together. */
+export interface BuildInputs {
+  readonly bill: BillInput
+  readonly labor: LaborInput
+  readonly entries: readonly TimeEntry[]
+  /** Single-use parts whose price nobody knows: they count nothing. */
+  readonly unpriced: number
+}
+
+/**
+ * A part that was taken away takes its uses, operations and needs out of the figures with it, until it
+ * is taken back. Hours logged on it stay hours of the build.
+ */
+export function toInputs(stored: StoredBuild): BuildInputs {
+  const known = new Set([...stored.parts, ...stored.lines, ...stored.factoryParts].map(({ id }) => id))
+  const bill = toBillInput(stored, known)
+  const { parts, partUses, equipment, factoryParts, zones } = bill
+  const unpricedIds = new Set(stored.fasteners.filter(({ price }) => price === null).map(({ id }) => id))
+  return {
+    bill,
+    labor: { parts, partUses, equipment, factoryParts, zones, ...toOperations(stored, known) },
+    entries: toEntries(stored, known),
+    unpriced: bill.singleUse.filter(({ id, materialId }) => materialId === null && unpricedIds.has(id)).length,
+  }
+}
+
+type Known = ReadonlySet<string>
+type Owned = Pick<StoredBuild['operations'][number], 'partId' | 'lineId' | 'factoryPartId'>
+
+const ownerOf = ({ partId, lineId, factoryPartId }: Owned): string => partId ?? lineId ?? factoryPartId ?? ''
+
+function toBillInput(stored: StoredBuild, known: Known): BillInput {
+  return {
+    zones: stored.zones.map(({ id, name }) => ({ id, name })),
+    parts: stored.parts.map(({ id, number, name, zoneId, quantity }) => ({ id, number: label('P', number), name, zoneId, quantity })),
+    partUses: stored.uses.filter(({ parentId, partId }) => known.has(parentId) && known.has(partId)),
+    equipment: stored.lines.map(({ id, number, name, zoneId, quantity, suppliedBy, cost, price, expectedOn, item }) => ({
+      id, number: label('E', number), name, zoneId, quantity, suppliedBy: suppliedBy === 'customer' ? 'customer' : 'shop',
+      costMinor: cost, priceMinor: price, leadDays: item?.leadDays ?? 0, expectedOn,
+    })),
+    factoryParts: stored.factoryParts.map(({ id, number, name, zoneId }) => ({ id, number: label('F', number), name, zoneId })),
+    materials: stored.materials.map(({ id, number, name, form, packSize, packName, packCost, packPrice, waste, leadDays }) => ({
+      id, number: label('M', number), name, form: form as MaterialForm, packQuantity: packSize, packName,
+      packCostMinor: packCost, packPriceMinor: packPrice, wasteThousandths: waste, leadDays,
+    })),
+    needs: stored.needs.filter((need) => known.has(ownerOf(need))).map((need) => ({
+      id: need.id, materialId: need.materialId, quantity: need.quantity, partId: need.partId, equipmentLineId: need.lineId,
+      factoryPartId: need.factoryPartId, zoneId: null, expectedOn: need.receivedOn === null ? need.expectedOn : null,
+    })),
+    singleUse: stored.fasteners.filter(({ factoryPartId }) => known.has(factoryPartId)).map((fastener) => toSingleUse(fastener, stored)),
+  }
+}
+
+function toSingleUse(fastener: StoredBuild['fasteners'][number], { materials }: StoredBuild): SingleUse {
+  const { id, factoryPartId, count, breakShare, materialId, price } = fastener
+  // A count can only be taken from what is counted.
+  const isCounted = materials.some((material) => material.id === materialId && material.form === 'each')
+  return {
+    id, name: toFastenerName(fastener), materialId: isCounted ? materialId : null, factoryPartId, count, breakThousandths: breakShare,
+    costMinor: price ?? 0, priceMinor: price ?? 0,
+  }
+}
+
+function toOperations({ operations, departments }: StoredBuild, known: Known): Pick<LaborInput, 'operations' | 'departments'> {
+  return {
+    operations: operations.filter((operation) => operation.removedAt === null && known.has(ownerOf(operation))).map((operation) => ({
+      id: operation.id, number: operation.number, kind: operation.kind, departmentId: operation.departmentId,
+      partId: operation.partId, equipmentLineId: operation.lineId, factoryPartId: operation.factoryPartId,
+      setUpS: operation.setUp, runS: operation.run, crew: operation.crew, waitS: operation.wait,
+      state: operation.state as OperationState, remainingS: operation.remaining,
+    })),
+    departments: departments.map(({ id, name, costRate, sellRate }) => ({ id, name, costRateMinor: costRate, sellRateMinor: sellRate })),
+  }
+}
+
+function toEntries({ entries, operations }: StoredBuild, known: Known): TimeEntry[] {
+  const operationOf = new Map(operations.map((operation) => [operation.id, operation]))
+  return inOrderWritten(entries).map(({ id, operationId, personId, kind, seconds, correctsId }) => {
+    const operation = operationOf.get(operationId)
+    const partId = operation?.partId ?? null
+    return {
+      id, operationId, personId, kind: kind as TimeKind, seconds, correctsId,
+      partId: partId !== null && known.has(partId) ? partId : null, departmentId: operation?.departmentId ?? null,
+    }
+  })
+}

@@ -1,0 +1,119 @@
+import { triggersOfVehicle, cautionsFor } from '../calc/cautions.ts'
+import { formatQuantity } from '../calc/figures.ts'
+import { formatMoney } from '../calc/money.ts'
+import type { CautionProps } from '../../web/shared/caution.tsx'
+import type { LedgerData, LedgerZone, ZoneHours } from '../../web/builds/ledgerData.ts'
+import type { Viewer } from '../../web/shared/viewer.ts'
+import { writeDay } from '../../web/shared/day.ts'
+import type { Body, ZonePlace } from '../../web/shared/zonePlaces.ts'
+import { label } from '../shared/records/kind.ts'
+import { COUNTER, MANAGERS } from '../shared/roles.ts'
+import type { BuildFigures } from './figures.ts'
+import { seesMoney } from './figures.ts'
+import type { GoingBack } from './goingBack.ts'
+import { goesBack } from './ledgerBack.ts'
+import { cameOut, goesIn } from './ledgerColumns.ts'
+import { madeHere } from './ledgerParts.ts'
+import { addHref } from './links.ts'
+import { listOpenPoints } from './openPoints.ts'
+import { STAGES } from './records.ts'
+import { sheetsOf } from './sheets.ts'
+import type { StoredBuild } from './store.ts'
+import { loggedWorking, priceWorking, remainingWorking } from './workings.ts'
+
+export interface LedgerSources {
+  readonly stored: StoredBuild
+  readonly figures: BuildFigures
+  readonly back: GoingBack
+}
+
+/** All that the ledger shows to this viewer; money and contacts stay out of it for those who do not see them. */
+export function toLedger({ stored, figures, back }: LedgerSources, viewer: Viewer): Omit<LedgerData, 'history' | 'saved'> {
+  const { head } = stored
+  const { costing } = figures
+  const sheets = sheetsOf(head.id, viewer.role)
+  return {
+    number: label('B', head.number), title: head.title, kind: head.kind,
+    ...vehicleWords(head, viewer),
+    body: head.vehicle.body as Body,
+    stage: stageOf(head.stage),
+    promisedOn: head.promisedOn ?? '', wantedBy: head.deadline ?? '',
+    ...(seesMoney(viewer) ? { price: priceWorking(costing, figures.bill), consent: consentWords(head, viewer) } : {}),
+    restoration: {
+      verdict: back.words, hours: back.hours, cost: seesMoney(viewer) ? back.cost : undefined, href: `/builds/${head.id}/return-to-stock`,
+    },
+    hours: {
+      estimate: costing.estimate.total.workings.labor, logged: loggedWorking(costing.labor, costing.byDepartment),
+      remaining: remainingWorking(costing.labor, costing.byDepartment), forecast: costing.labor.workings.forecast,
+    },
+    alarm: costing.alarm && costing.alarm.state !== 'inside' ? costing.alarm.words : '',
+    cautions: vehicleCautions(head.vehicle),
+    zones: toZones({ stored, figures, back }, viewer),
+    sheets,
+    editHref: MANAGERS.includes(viewer.role) ? `/builds/${head.id}/form` : undefined,
+    addZoneHref: addHref(viewer.role, 'zone', head.id),
+  }
+}
+
+type Head = StoredBuild['head']
+
+function vehicleWords({ vehicle, kind, holding, bay }: Head, viewer: Viewer): Pick<LedgerData, 'customer' | 'contact' | 'vehicle' | 'vehicleMore'> {
+  const { customer, make, model, year, body, odometer } = vehicle
+  const odometerWords = odometer === null ? '' : formatQuantity(odometer, 'distance', viewer.units)
+  return {
+    customer: customer.name,
+    contact: COUNTER.includes(viewer.role) ? joined(customer.contact, customer.phone) : '',
+    vehicle: joined([make, model].join(' '), body, String(year ?? '')),
+    vehicleMore: [kind, holding, odometerWords, bay?.name ?? ''].filter((word) => word !== '').join(' · '),
+  }
+}
+
+const joined = (...words: string[]): string => words.filter((word) => word !== '').join(', ')
+
+export function stageOf(stage: string): LedgerData['stage'] {
+  const index = (STAGES as readonly string[]).indexOf(stage)
+  return { name: stage.charAt(0).toUpperCase() + stage.slice(1), index: index + 1, count: STAGES.length }
+}
+
+function consentWords({ consent, consentBy, consentOn }: Head, { currency }: Viewer): string {
+  if (consent === null) return 'no consent recorded'
+  return `consent to ${joined(formatMoney(consent, currency), consentBy, consentOn === null ? '' : writeDay(consentOn))}`
+}
+
+export function vehicleCautions({ energy, airbagWait }: Head['vehicle']): CautionProps[] {
+  return cautionsFor(triggersOfVehicle(energy), { batteryWaitS: airbagWait }).map(({ signalWord, title, text }) => ({ signal: signalWord, title, text }))
+}
+
+function toZones({ stored, figures, back }: LedgerSources, viewer: Viewer): LedgerZone[] {
+  const buildId = stored.head.id
+  const points = listOpenPoints(stored, figures.costing, viewer.today)
+  const made = madeHere(stored, figures)
+  const hours = zoneHours(figures)
+  const all = stored.zones.map((zone): LedgerZone & { isRemoved: boolean } => ({
+    number: zone.number, name: zone.name, place: zone.place as ZonePlace,
+    href: MANAGERS.includes(viewer.role) ? `/zones/${zone.id}` : undefined,
+    points: points.filter(({ zoneId }) => zoneId === zone.id).map(({ number, text, person, stopsWork, href }) => ({ number, text, person, stopsWork, href })),
+    hours: hours(zone.id, `/builds/${buildId}/estimate#zone-${zone.number}`),
+    cameOut: cameOut(stored, zone.id), goesIn: goesIn(stored, zone.id), madeHere: made(zone.id),
+    goesBack: goesBack(back, zone.id, `/builds/${buildId}/return-to-stock`),
+    add: addsOf(viewer, buildId, zone.id),
+    isRemoved: zone.removedAt !== null,
+  }))
+  const holds = (zone: LedgerZone): boolean => zone.points.length + zone.cameOut.length + zone.goesIn.length + zone.madeHere.length + zone.goesBack.length > 0
+  return all.filter((zone) => !zone.isRemoved || holds(zone)).map(({ isRemoved: _, ...zone }) => zone)
+}
+
+function addsOf({ role }: Viewer, buildId: string, zoneId: string): LedgerZone['add'] {
+  const add = (kind: string): string | undefined => addHref(role, kind, buildId, { zoneId })
+  return {
+    point: add('open point'), factoryPart: add('factory part'), equipmentLine: add('equipment line'), madePart: add('made part'), alteration: add('alteration'),
+  }
+}
+
+function zoneHours({ costing }: BuildFigures): (zoneId: string, href: string) => ZoneHours {
+  const byZone = new Map(costing.byZone.map(({ id, figures }) => [id, figures]))
+  return (zoneId, href) => {
+    const { estimatedS: estimate = 0, loggedS: logged = 0, forecastS: forecast = 0 } = byZone.get(zoneId) ?? {}
+    return { estimate, logged, forecast, href }
+  }
+}

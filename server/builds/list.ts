@@ -1,0 +1,88 @@
+import type { BuildRow, BuildsData } from '../../web/builds/builds.tsx'
+import type { FirstStep } from '../../web/shared/empty.tsx'
+import { counted } from '../../web/shared/text.ts'
+import type { Viewer } from '../../web/shared/viewer.ts'
+import { Problem } from '../shared/problems.ts'
+import { getKind, label } from '../shared/records/kind.ts'
+import { MANAGERS } from '../shared/roles.ts'
+import { figuresOf } from './figures.ts'
+import { stageOf } from './ledger.ts'
+import { stateOfPart } from './ledgerColumns.ts'
+import { listOpenPoints } from './openPoints.ts'
+import type { Cut, StoredBuild } from './store.ts'
+
+const CUTS: readonly (readonly [cut: Cut, name: string])[] = [
+  ['open', 'In the shop'], ['builds', 'Builds'], ['counter', 'Counter jobs'], ['delivered', 'Delivered'],
+]
+
+export interface ListAsked {
+  readonly show: Cut
+  readonly find: string
+}
+
+interface Listed {
+  readonly builds: readonly StoredBuild[]
+  readonly counts: { readonly customers: number, readonly vehicles: number }
+  /** The number of the last build here, where there are older ones. */
+  readonly olderThan: number | null
+}
+
+export function toBuildsData({ builds, counts, olderThan }: Listed, asked: ListAsked, viewer: Viewer): BuildsData {
+  const mayBegin = MANAGERS.includes(viewer.role)
+  return {
+    builds: builds.map((stored) => toRow(stored, viewer)),
+    cuts: CUTS.map(([cut, name]) => ({ name, href: cut === 'open' ? '/builds' : `/builds?show=${cut}`, isCurrent: cut === asked.show })),
+    find: asked.find,
+    moreHref: olderThan === null ? undefined : `/builds?${new URLSearchParams({ show: asked.show, find: asked.find, before: String(olderThan) }).toString()}`,
+    beginHref: mayBegin ? '/builds/new' : undefined,
+    counterJobHref: mayBegin ? `/builds/new?${new URLSearchParams({ kind: 'counter job' }).toString()}` : undefined,
+    firstSteps: mayBegin ? firstSteps(counts) : [],
+  }
+}
+
+function toRow(stored: StoredBuild, viewer: Viewer): BuildRow {
+  const { head } = stored
+  const { make, model, body, customer } = head.vehicle
+  return {
+    number: label('B', head.number), title: head.title, href: `/builds/${head.id}`, customer: customer.name, vehicle: `${make} ${model}, ${body}`,
+    kind: head.kind as BuildRow['kind'], stage: stageOf(head.stage), state: stateOfJob(stored),
+    promisedOn: head.promisedOn ?? '',
+    isLate: head.stage !== 'delivered' && head.promisedOn !== null && head.promisedOn < viewer.today,
+    ...sumsOf(stored, viewer), wayBack: wayBackInShort(stored),
+  }
+}
+
+function stateOfJob({ head, operations }: StoredBuild): BuildRow['state'] {
+  if (head.stage === 'delivered') return 'done'
+  return stateOfPart(operations.filter(({ removedAt }) => removedAt === null)).state
+}
+
+// A build whose records contradict each other must not take the list away: its own page says what is wrong.
+function sumsOf(stored: StoredBuild, { today }: Viewer): Pick<BuildRow, 'logged' | 'forecast' | 'openPoints'> {
+  try {
+    const { costing } = figuresOf(stored)
+    const { loggedS: logged, forecastS: forecast } = costing.labor.figures
+    return { logged, forecast, openPoints: listOpenPoints(stored, costing, today).length }
+  } catch (error) {
+    if (!(error instanceof Problem)) throw error
+    return { logged: 0, forecast: 0, openPoints: stored.points.length + 1 }
+  }
+}
+
+function wayBackInShort({ factoryParts, alterations }: StoredBuild): string {
+  const out = factoryParts.filter(({ state }) => state !== 'fitted' && state !== 'altered').length
+  const altered = alterations.filter(({ reversedOn }) => reversedOn === null).length
+  const words = [
+    out === 0 ? '' : `${counted(out, 'part', 'parts')} out`,
+    altered === 0 ? '' : counted(altered, 'alteration', 'alterations'),
+  ].filter((word) => word !== '')
+  return words.length === 0 ? 'nothing out' : words.join(', ')
+}
+
+function firstSteps({ customers, vehicles }: Listed['counts']): FirstStep[] {
+  const steps = [['customer', customers > 0], ['vehicle', vehicles > 0], ['build', false]] as const
+  return steps.filter(([, isThere]) => !isThere).map(([name]) => {
+    const kind = getKind(name)
+    return { title: `The first ${name}`, ...kind.firstStep, href: `/${kind.path}/new`, button: `Add a ${name}` }
+  })
+}

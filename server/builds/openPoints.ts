@@ -1,0 +1,86 @@
+import type { Costing } from '../calc/costing.ts'
+import { placesOf } from '../calc/owners.ts'
+import { writeHours } from '../../web/shared/amount.ts'
+import { writeDay } from '../../web/shared/day.ts'
+import { label } from '../shared/records/kind.ts'
+import type { StoredBuild } from './store.ts'
+
+/** What is open in a zone: noted by somebody, or seen in the records. */
+export interface OpenPoint {
+  readonly zoneId: string
+  /** 4.1 is the first that somebody noted in zone 4, 4.a the first that the records show. */
+  readonly number: string
+  readonly text: string
+  readonly person: string
+  readonly stopsWork: boolean
+  readonly href: string
+}
+
+type Seen = Pick<OpenPoint, 'zoneId' | 'text' | 'href'>
+
+/** All open points of a build, zone by zone, the noted ones first. A torque nobody knows is none: the sheet sends to the maker's manual. */
+export function listOpenPoints(stored: StoredBuild, costing: Costing, today: string): OpenPoint[] {
+  const seen = [
+    ...withoutConsent(stored), ...withoutPlace(stored), ...withoutSerialNumber(stored), ...late(stored, today), ...overEstimate(costing),
+  ]
+  const nameOf = new Map(stored.people.map(({ id, name }) => [id, name]))
+  return stored.zones.flatMap((zone) => [
+    ...stored.points.filter(({ zoneId }) => zoneId === zone.id).map((point) => ({
+      zoneId: zone.id, number: `${zone.number}.${point.number}`, text: point.text, person: nameOf.get(point.personId ?? '') ?? '',
+      stopsWork: point.stopsWork, href: `/open-points/${point.id}`,
+    })),
+    ...seen.filter(({ zoneId }) => zoneId === zone.id).map((point, index) => ({
+      ...point, number: `${zone.number}.${letters(index)}`, person: '', stopsWork: false,
+    })),
+  ])
+}
+
+/** @example letters(27) // 'ab', which follows z and aa */
+export function letters(index: number): string {
+  const last = String.fromCharCode(97 + index % 26)
+  return index < 26 ? last : `${letters(Math.floor(index / 26) - 1)}${last}`
+}
+
+function withoutConsent({ alterations }: StoredBuild): Seen[] {
+  return alterations.filter(({ consentBy, reversedOn }) => consentBy === '' && reversedOn === null).map(({ id, zoneId, number, what }) => ({
+    zoneId, href: `/alterations/${id}`, text: `Alteration ${label('A', number)}, ${what}: nobody’s consent is recorded.`,
+  }))
+}
+
+function withoutPlace({ factoryParts }: StoredBuild): Seen[] {
+  return factoryParts.filter(({ state, bin, place }) => state === 'out and stored' && bin === null && place === '').map(({ id, zoneId, number, name }) => ({
+    zoneId, href: `/factory-parts/${id}`, text: `${label('F', number)} ${name} is out, and where it lies is not recorded.`,
+  }))
+}
+
+function withoutSerialNumber({ lines }: StoredBuild): Seen[] {
+  return lines.filter(({ receivedOn, serialNumbers, item }) => receivedOn !== null && serialNumbers.trim() === '' && item?.kind !== 'wiring')
+    .map(({ id, zoneId, number, name }) => ({
+      zoneId, href: `/equipment-lines/${id}`, text: `${label('E', number)} ${name} is received without a serial number.`,
+    }))
+}
+
+function late(stored: StoredBuild, today: string): Seen[] {
+  const isLate = ({ expectedOn, receivedOn }: { expectedOn: string | null, receivedOn: string | null }): boolean =>
+    expectedOn !== null && receivedOn === null && expectedOn < today
+  const materials = new Map(stored.materials.map(({ id, name }) => [id, name]))
+  const owners = new Map([...stored.parts, ...stored.lines, ...stored.factoryParts].map((owner) => [owner.id, owner.zoneId]))
+  return [
+    ...stored.lines.filter(isLate).map(({ id, zoneId, number, name, expectedOn }) => ({
+      zoneId, href: `/equipment-lines/${id}`, text: `${label('E', number)} ${name} was expected ${writeDay(expectedOn ?? '')} and is not here.`,
+    })),
+    ...stored.needs.filter(isLate).map((need) => ({
+      zoneId: owners.get(need.partId ?? need.lineId ?? need.factoryPartId ?? '') ?? '', href: `/material-needs/${need.id}`,
+      text: `${materials.get(need.materialId) ?? 'Material'} was expected ${writeDay(need.expectedOn ?? '')} and is not here.`,
+    })),
+  ]
+}
+
+function overEstimate({ operations }: Costing): Seen[] {
+  return operations
+    .filter(({ operation, figures }) => operation.state !== 'done' && figures.loggedS > 0 && figures.forecastS > figures.estimatedS)
+    .map(({ operation, owner, label: name, figures }) => ({
+      zoneId: placesOf(owner)[0]?.[0] ?? '', href: `/operations/${operation.id}`,
+      text: `${name}: comes to ${writeHours(figures.forecastS)} h, estimated ${writeHours(figures.estimatedS)} h.`,
+    }))
+}

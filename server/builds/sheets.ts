@@ -1,0 +1,18 @@
+import type { NamedLink } from '../../web/builds/ledgerData.ts'
+import type { Role } from '../../web/shared/viewer.ts'
+import { getKind } from '../shared/records/kind.ts'
+
+const LISTED_KINDS = ['zone', 'open point', 'equipment line', 'made part', 'use in an assembly', 'factory part', 'bin', 'alteration', 'order'] as const
+
+/** Everything that is drawn from a build, and the lists of its records. */
+export function sheetsOf(buildId: string, role: Role): NamedLink[] {
+  const kinds = LISTED_KINDS.map(getKind).filter((kind) => kind.seenBy.includes(role))
+  return [
+    { name: 'Bill of materials', href: `/builds/${buildId}/materials` },
+    { name: 'Estimate', href: `/builds/${buildId}/estimate` },
+    { name: 'Removal', href: `/builds/${buildId}/removal` },
+    { name: 'Restoration', href: `/builds/${buildId}/restoration` },
+    ...kinds.map(({ plural, path }) => ({ name: plural.charAt(0).toUpperCase() + plural.slice(1), href: `/${path}?build=${buildId}` })),
+    { name: 'Record of the build', href: `/builds/${buildId}/record` },
+  ]
+}

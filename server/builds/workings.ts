@@ -1,0 +1,62 @@
+import type { AmountKind, Working, WorkingInput } from '../calc/amounts.ts'
+import type { BillOfMaterials } from '../calc/billOfMaterials.ts'
+import type { Costing } from '../calc/costing.ts'
+import type { CostFigures, CostTotal } from '../calc/costSums.ts'
+
+const SOURCE = 'common practice, no source'
+
+const input = (label: string, source: string, kind: AmountKind, value: number): WorkingInput => ({ label, source, amount: { kind, value } })
+
+/** Logged hours, by the departments they were logged in. */
+export function loggedWorking(total: CostTotal, byDepartment: readonly CostTotal[]): Working {
+  return {
+    title: `${total.label}: person-hours logged`,
+    inputs: byDepartment.filter(({ figures }) => figures.loggedS > 0).map(({ label, figures }) => input(label, 'time entries', 'time', figures.loggedS)),
+    result: { kind: 'time', value: total.figures.loggedS },
+    formula: 'work + rework',
+    assumed: 'Of a corrected entry the correction counts. Waiting is not in it.',
+    source: SOURCE,
+  }
+}
+
+/** What is left to do, by department. */
+export function remainingWorking(total: CostTotal, byDepartment: readonly CostTotal[]): Working {
+  return {
+    title: `${total.label}: person-hours remaining`,
+    inputs: byDepartment.filter(({ figures }) => figures.remainingS > 0)
+      .map(({ label, figures }) => input(label, 'operations not done', 'time', figures.remainingS)),
+    result: { kind: 'time', value: total.figures.remainingS },
+    formula: 'for each operation: the technician’s own figure, else estimate − logged, at least 0; 0 when done',
+    assumed: 'Nobody is faster or slower than estimated from here on.',
+    source: SOURCE,
+  }
+}
+
+/** Logged and remaining hours of one part, in their kinds. */
+export function loggedOfPart(label: string, { workS, reworkS, loggedS }: CostFigures): Working {
+  return {
+    title: `${label}: person-hours logged`,
+    inputs: [input('Work', 'time entries', 'time', workS), input('Rework', 'time entries', 'time', reworkS)],
+    result: { kind: 'time', value: loggedS },
+    formula: 'work + rework',
+    assumed: 'Of a corrected entry the correction counts. Waiting is not in it. Hours on the pieces that go into it stand on their own pages.',
+    source: SOURCE,
+  }
+}
+
+/** The price as estimated: labor, and all that is bought. */
+export function priceWorking({ labor, build }: Costing, { sell }: BillOfMaterials): Working {
+  return {
+    title: 'Price as estimated',
+    inputs: [
+      input('Labor', 'estimate', 'money', labor.figures.estimatedSellMinor),
+      input('Materials', 'bill of materials', 'money', sell.materialsMinor),
+      input('Equipment', 'bill of materials', 'money', sell.equipmentMinor),
+      input('Single-use parts', 'bill of materials', 'money', sell.singleUseMinor),
+    ],
+    result: { kind: 'money', value: build.priceMinor },
+    formula: 'labor + materials + equipment + single-use parts',
+    assumed: 'Tax is not in it.',
+    source: SOURCE,
+  }
+}

@@ -1,0 +1,104 @@
+import type { Amount } from '../calc/amounts.ts'
+import { FORM_KIND } from '../calc/billInput.ts'
+import type { EquipmentBillLine, SingleUseLine } from '../calc/billOfMaterials.ts'
+import type { MaterialLine } from '../calc/materialLines.ts'
+import type { BillLine, BillOfMaterialsData, NestedPart } from '../../web/materials/billOfMaterials.tsx'
+import { writeAmount } from '../../web/shared/amount.ts'
+import { counted } from '../../web/shared/text.ts'
+import type { Viewer } from '../../web/shared/viewer.ts'
+import { listTree } from '../builds/estimateTree.ts'
+import { seesMoney } from '../builds/figures.ts'
+import type { BuildFigures } from '../builds/figures.ts'
+import type { StoredBuild } from '../builds/store.ts'
+import { label } from '../shared/records/kind.ts'
+
+interface Writer {
+  readonly stored: StoredBuild
+  readonly viewer: Viewer
+  readonly showsMoney: boolean
+  zoneOf(zoneId: string | null): string
+}
+
+/** The bill of materials as a sheet for this viewer. */
+export function toBillPage(stored: StoredBuild, figures: BuildFigures, viewer: Viewer): BillOfMaterialsData {
+  const { bill } = figures
+  const zones = new Map(stored.zones.map(({ id, number, name }) => [id, `${number} ${name}`]))
+  const writer: Writer = { stored, viewer, showsMoney: seesMoney(viewer), zoneOf: (zoneId) => zones.get(zoneId ?? '') ?? '' }
+  return {
+    titleBlock: titleBlockOf(stored, viewer),
+    materials: bill.materials.map((line) => toMaterialLine(line, writer)),
+    equipment: bill.equipment.map((line) => toEquipmentLine(line, writer)),
+    singleUse: bill.singleUse.map((line) => toSingleUseLine(line, writer)),
+    parts: toNested(figures),
+    totals: writer.showsMoney ? { cost: bill.cost.working, sell: bill.sell.working, buy: bill.buy.working } : undefined,
+    backHref: `/builds/${stored.head.id}`,
+  }
+}
+
+function titleBlockOf({ head, shop }: StoredBuild, viewer: Viewer): BillOfMaterialsData['titleBlock'] {
+  const number = label('B', head.number)
+  return {
+    owner: viewer.shopName, ownerMore: shop?.address.replaceAll('\n', ', ') ?? '',
+    title: 'Bill of materials', subtitle: `${head.title}, ${head.vehicle.make} ${head.vehicle.model}`,
+    documentType: 'Parts list', number: number.replace('B', 'M'), revision: '–', dateOfIssue: viewer.today, language: 'en',
+    createdBy: viewer.name, approvedBy: '', build: number, replaces: '',
+  }
+}
+
+const money = ({ showsMoney }: Writer, cost: number, price: number): Pick<BillLine, 'cost' | 'price'> =>
+  showsMoney ? { cost: { kind: 'money', value: cost }, price: { kind: 'money', value: price } } : {}
+
+function toMaterialLine(line: MaterialLine, writer: Writer): BillLine {
+  const { material, pegs, need, packs, fromStock } = line
+  const amount = (value: number): Amount => ({ kind: FORM_KIND[material.form], value })
+  const needs = writer.stored.needs.filter(({ materialId }) => materialId === material.id)
+  return {
+    name: `${material.number} ${material.name}`, href: `/materials/${material.id}`, boughtAs: material.packName, need: amount(need),
+    toTake: `${packs} ×`, fromStock: fromStock === 0 ? '' : writeAmount(amount(fromStock), writer.viewer),
+    expectedOn: line.latestExpectedOn ?? '', isReceived: needs.length > 0 && needs.every(({ receivedOn }) => receivedOn !== null),
+    suppliedBy: 'shop', ...money(writer, line.costMinor, line.sellMinor),
+    pegs: pegs.map((peg) => ({ from: peg.label, zone: writer.zoneOf(peg.zoneId), quantity: amount(peg.quantity) })),
+    working: line.working,
+  }
+}
+
+function toEquipmentLine({ line, costMinor, sellMinor, working }: EquipmentBillLine, writer: Writer): BillLine {
+  const amount: Amount = { kind: 'count', value: line.quantity }
+  const isReceived = writer.stored.lines.some(({ id, receivedOn }) => id === line.id && receivedOn !== null)
+  return {
+    name: `${line.number} ${line.name}`, href: `/equipment-lines/${line.id}`, boughtAs: '', need: amount, toTake: String(line.quantity),
+    fromStock: '', expectedOn: line.expectedOn ?? '', isReceived, suppliedBy: line.suppliedBy, ...money(writer, costMinor, sellMinor),
+    pegs: [{ from: 'the vehicle', zone: writer.zoneOf(line.zoneId), quantity: amount }],
+    working: writer.showsMoney ? working : countWorking(working, line.quantity),
+  }
+}
+
+// Its own working is about the price, which not everybody sees.
+function countWorking(working: BillLine['working'], quantity: number): BillLine['working'] {
+  return {
+    ...working, inputs: working.inputs.filter(({ amount }) => amount.kind !== 'money'), result: { kind: 'count', value: quantity },
+    formula: 'as many as the equipment line says',
+  }
+}
+
+function toSingleUseLine({ item, factoryPart, zoneId, quantity, costMinor, sellMinor, working }: SingleUseLine, writer: Writer): BillLine {
+  const amount: Amount = { kind: 'count', value: quantity }
+  return {
+    name: item.name, href: `/fasteners/${item.id}`, boughtAs: '', need: amount, toTake: counted(quantity, 'piece', 'pieces'), fromStock: '',
+    expectedOn: '', isReceived: false, suppliedBy: 'shop', ...money(writer, costMinor, sellMinor),
+    pegs: [{ from: factoryPart.label, zone: writer.zoneOf(zoneId), quantity: amount }], working,
+  }
+}
+
+function toNested(figures: BuildFigures): NestedPart[] {
+  const required = new Map(figures.bill.parts.map((line) => [line.part.id, line]))
+  const path: string[] = []
+  return listTree(figures).flatMap(({ partId, level }) => {
+    const line = required.get(partId)
+    path[level] = partId
+    if (!line) return []
+    const parentId = level === 0 ? null : path[level - 1]
+    const { perParent = 0 } = line.demands.find((demand) => demand.parentId === parentId) ?? {}
+    return [{ number: line.part.number, name: line.part.name, href: `/parts/${partId}`, level, each: perParent, count: line.count }]
+  })
+}
