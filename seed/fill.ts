@@ -3,6 +3,7 @@ import type { Database } from '../server/shared/database/database.ts'
 import { addBuild } from './builds/addBuild.ts'
 import { HATCHBACK } from './builds/hatchback.ts'
 import { startTimer } from './builds/hours.ts'
+import { WAGON } from './builds/wagon/wagon.ts'
 import { addCatalog } from './catalog.ts'
 import { addCustomers } from './customers.ts'
 import { daysAround } from './days.ts'
@@ -36,5 +37,6 @@ export async function fillDemo(database: Database, now: Date): Promise<void> {
 }
 
 const BUILDS: readonly ((world: World) => void)[] = [
+  (world) => addBuild(world, WAGON),
   (world) => startTimer(addBuild(world, HATCHBACK), 's.penhale', 'E1:20', 47),
 ]

@@ -1,4 +1,5 @@
 import { factoryPart, fastener, removal } from '../../server/removal/records.ts'
+import type { Columns } from '../rows.ts'
 import { get } from '../world.ts'
 import type { Desk } from './addBuild.ts'
 import { readFasteners } from './fasteners.ts'
@@ -6,6 +7,7 @@ import { planOperations } from './operations.ts'
 import type { FactoryGroup, FactoryMore, FactoryRow } from './tables.ts'
 
 const FIRST_NUMBER = 11
+const MINUTES_APART = 13
 const STATES_IN_THE_VEHICLE = ['fitted', 'loosened', 'altered', 'missing']
 
 /** Factory parts with their fasteners, and who took them out when. */
@@ -46,15 +48,25 @@ function binOf({ bins }: Desk, group: FactoryGroup, more: FactoryMore, state: st
   return number ? (bins[number - 1] ?? null) : null
 }
 
-// Somebody took it out in the order of the table, a few minutes apart.
+// In the order of the table, a few minutes apart; what is fitted again went back in the same order later.
 function addRemoval(desk: Desk, group: FactoryGroup, [key, , , , , more = {}]: FactoryRow, index: number): void {
-  const { world: { rows, days, people }, buildId, things } = desk
+  const { world: { rows, people }, buildId, things } = desk
   const state = more.state ?? group.state
-  if (state === 'fitted' || state === 'altered' || state === 'missing') return
-  const { id: personId } = get(people, group.by)
-  const at = new Date(days.at(days.workday(group.day), '08:20').getTime() + index * 13 * 60_000)
-  const kind = state === 'loosened' ? 'loosened' : 'came out'
-  rows.add(removal, {
-    factoryPartId: get(things, key), kind, binId: kind === 'came out' ? binOf(desk, group, more, state) : null, condition: more.condition ?? '',
-  }, { buildId, personId, at })
+  const factoryPartId = get(things, key)
+  const note = (kind: string, day: number, typed: Columns): void => {
+    rows.add(removal, { factoryPartId, kind, ...typed }, { buildId, personId: get(people, group.by).id, at: momentOf(desk, day, index) })
+  }
+  const binId = binOf(desk, group, more, 'out and stored')
+  if (group.backDay !== undefined && ['fitted', 'altered', 'damaged'].includes(state)) {
+    note('came out', group.day, { binId })
+    note('went back', group.backDay, { condition: more.condition ?? '' })
+  } else if (state === 'loosened') {
+    note('loosened', group.day, { condition: more.condition ?? '' })
+  } else if (state.startsWith('out') || state === 'damaged') {
+    note('came out', group.day, { binId, condition: more.condition ?? '' })
+  }
+}
+
+function momentOf({ world: { days } }: Desk, day: number, index: number): Date {
+  return new Date(days.at(days.workday(day), '08:20').getTime() + index * MINUTES_APART * 60_000)
 }

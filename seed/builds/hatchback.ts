@@ -70,6 +70,7 @@ export const HATCHBACK: BuildTables = {
   edges: [
     { graph: 'as built', before: 'panelL panelR', after: 'E1', note: 'The door panels stand in front of the speakers.' },
     { graph: 'as built', before: 'E1', after: 'P101' },
+    { graph: 'as built', before: 'P101', after: 'speakerL speakerR', note: 'The rings stand where the factory speakers were.' },
     { graph: 'as built', before: 'pillarL pillarR', after: 'P102' },
     { graph: 'as built', before: 'P104', after: 'E3' },
     { graph: 'as built', before: 'E3 P104', after: 'P103' },
@@ -78,7 +79,7 @@ export const HATCHBACK: BuildTables = {
     { graph: 'going back', before: 'speakerR', after: 'panelR' },
   ],
   alterations: [
-    { zone: 'doors', part: 'speakerL', consentDays: 11, typed: { kind: 'cut', what: 'Rivets of the factory speakers drilled out, both sides', consentBy: 'Marit Kellaway',
+    { zone: 'doors', consentDays: 11, typed: { kind: 'cut', what: 'Rivets of the factory speakers drilled out, both sides', consentBy: 'Marit Kellaway',
       reversal: 'New rivets 4.8 mm, three a side.', reverse: '20 min' } },
     { zone: 'dash', consentDays: 11, typed: { kind: 'spliced', what: 'Speaker outputs tapped behind the glovebox, four pairs', consentBy: 'Marit Kellaway',
       reversal: 'Adapter plug out, factory plug back in: nothing is cut.', reverse: '15 min' } },

@@ -101,6 +101,8 @@ export interface FactoryGroup {
   /** Who took them out, and on which working day from today. */
   readonly by: string
   readonly day: number
+  /** The working day on which those that are fitted again went back. */
+  readonly backDay?: number
   readonly parts: readonly FactoryRow[]
 }
 
