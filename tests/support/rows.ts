@@ -1,4 +1,5 @@
 import { execFileSync } from 'node:child_process'
+import type { Database } from '../../server/shared/database/database.ts'
 
 // In a process of its own: two copies of SQLite in one process would drop each other's locks.
 const READ_ALL = `
@@ -24,4 +25,12 @@ export type AllRows = Record<string, Record<string, unknown>[]>
 export function readAllRows(file: string): AllRows {
   const text = execFileSync(process.execPath, ['-e', READ_ALL, file], { encoding: 'utf8', maxBuffer: 1 << 28 })
   return JSON.parse(text) as AllRows
+}
+
+/** The same through the server's own reading connection, which sees what is committed. */
+export async function rowsOf({ reads }: Database): Promise<AllRows> {
+  const tables = await reads.$queryRawUnsafe<{ name: string }[]>("SELECT name FROM sqlite_master WHERE type = 'table' ORDER BY name")
+  const rows: AllRows = {}
+  for (const { name } of tables) rows[name] = await reads.$queryRawUnsafe(`SELECT * FROM "${name}" ORDER BY 1, 2`)
+  return rows
 }
