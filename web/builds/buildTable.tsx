@@ -53,7 +53,7 @@ function Row({ build }: { build: BuildRow }): JSX.Element {
       <td><Stage build={build} /></td>
       <td><Promised build={build} /></td>
       <td data-is="hours">
-        <span class="figure" safe>{writeHours(build.forecast)}</span>{' '}<span class="figure hand" safe>{writeHours(build.logged)}</span><span class="unseen"> logged</span>
+        <span class="figure" safe>{writeHours(build.forecast)}</span>&ensp;<span class="figure hand" safe>{writeHours(build.logged)}</span><span class="unseen"> logged</span>
         <HourBar logged={build.logged} forecast={build.forecast} />
       </td>
       <td class="keep">{build.openPoints === 0 ? <span class="quiet">none</span> : <><Mark name="point" /> <span class="figure">{build.openPoints}</span><span class="unseen"> open</span></>}</td>

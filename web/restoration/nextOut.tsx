@@ -30,7 +30,7 @@ function Part({ part: { number, name, href, how, recordHref, intoBin }, csrfToke
       <div><a href={at(href)}><span class="no" safe>{number}</span>{' '}<strong safe>{name}</strong></a><span class="sub" safe>{how}</span></div>
       <div class="row">
         {intoBin === undefined ? '' : <Post post={intoBin.post} csrfToken={csrfToken} label={`${number} into ${intoBin.name}`}><span safe>{`Into ${intoBin.name}`}</span></Post>}
-        {recordHref === undefined ? '' : <a href={at(recordHref)} aria-label={`Record the removal of ${number} ${name}`}>Record it</a>}
+        {recordHref === undefined ? '' : <a href={at(recordHref)} aria-label={`Record it: ${number} ${name}`}>Record it</a>}
       </div>
     </li>
   )

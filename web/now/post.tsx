@@ -1,0 +1,1 @@
+export type { PostProps } from '../shared/post.tsx'
