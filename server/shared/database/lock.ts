@@ -1,39 +1,47 @@
-import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import Sqlite from 'better-sqlite3'
+import { existsSync, mkdirSync } from 'node:fs'
 import { dirname } from 'node:path'
 
 /** Another server has the data open. */
 export class DataInUse extends Error {}
 
-const lockFile = (databaseFile: string): string => `${databaseFile}.server`
+// A lock inside a small database of its own: the system lets go of it when its holder ends, however
+// it ends, where a number left in a file could by then be that of another process.
+const lockFile = (databaseFile: string): string => `${databaseFile}.lock`
 
-/** Marks the data as served by this process; returns what takes the mark away again. */
+/** Marks the data as served by this process; returns what takes the mark away again. Throws DataInUse. */
 export async function lockData(databaseFile: string): Promise<() => void> {
-  const holder = holderOf(databaseFile)
-  if (holder !== null) throw new DataInUse(`The data ${databaseFile} is served by process ${holder} already. Stop it first.`)
   mkdirSync(dirname(databaseFile), { recursive: true })
-  writeFileSync(lockFile(databaseFile), String(process.pid))
-  return () => rmSync(lockFile(databaseFile), { force: true })
+  const mark = new Sqlite(lockFile(databaseFile), { timeout: 0 })
+  try {
+    mark.exec('CREATE TABLE IF NOT EXISTS holder (pid INTEGER NOT NULL)')
+    mark.transaction(() => {
+      mark.exec('DELETE FROM holder')
+      mark.prepare('INSERT INTO holder (pid) VALUES (?)').run(process.pid)
+    })()
+    mark.exec('BEGIN IMMEDIATE')
+  } catch (error) {
+    mark.close()
+    if (!isBusy(error)) throw error
+    throw new DataInUse(`The data ${databaseFile} is served by process ${holderOf(databaseFile) ?? 'unknown'} already. Stop it first.`)
+  }
+  return () => mark.close()
 }
 
-/** The process that serves this data, or null; a mark left by a killed process does not count. */
+/** The process that serves this data, or null. */
 export function holderOf(databaseFile: string): number | null {
-  const pid = readPid(lockFile(databaseFile))
-  if (pid === null || pid === process.pid) return null
+  if (!existsSync(lockFile(databaseFile))) return null
+  const mark = new Sqlite(lockFile(databaseFile), { timeout: 0 })
   try {
-    process.kill(pid, 0)
-    return pid
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'EPERM') return pid
+    mark.exec('BEGIN IMMEDIATE')
     return null
+  } catch (error) {
+    if (!isBusy(error)) throw error
+    const holder = mark.prepare('SELECT pid FROM holder').get() as { pid: number } | undefined
+    return holder?.pid ?? null
+  } finally {
+    mark.close()
   }
 }
 
-function readPid(file: string): number | null {
-  try {
-    const pid = Number(readFileSync(file, 'utf8'))
-    return Number.isInteger(pid) && pid > 0 ? pid : null
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return null
-    throw error
-  }
-}
+const isBusy = (error: unknown): boolean => error instanceof Sqlite.SqliteError && error.code.startsWith('SQLITE_BUSY')
