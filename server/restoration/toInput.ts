@@ -1,6 +1,6 @@
+import { withTakenPlaces } from '../calc/asPlanned.ts'
 import { isTrigger, triggersOfZone, type Trigger } from '../calc/cautions.ts'
 import type { Alteration, FactoryPart, FactoryPartState, Fastener, InstalledItem } from '../calc/factoryParts.ts'
-import { isInVehicle } from '../calc/factoryParts.ts'
 import type { RemovalEdge } from '../calc/removalEdges.ts'
 import type { RestorationInput } from '../calc/restorationInput.ts'
 import { label } from '../shared/records/kind.ts'
@@ -13,14 +13,12 @@ type Placed = { readonly zone: { readonly place: string }; readonly cautions: st
 
 /** Stored rows as the calculations take them. */
 export function toInput(build: Stored, clipBreakShare: number): Omit<RestorationInput, 'choice'> {
-  const factoryParts = build.factoryParts.map((part) => toFactoryPart(part, clipBreakShare))
-  const edges = build.edges.map(toEdge)
-  return {
-    factoryParts,
-    installedItems: toInstalledItems(build, takenPlaces(edges, factoryParts)),
-    edges,
+  return withTakenPlaces({
+    factoryParts: build.factoryParts.map((part) => toFactoryPart(part, clipBreakShare)),
+    installedItems: toInstalledItems(build),
+    edges: build.edges.map(toEdge),
     alterations: build.alterations.map(toAlteration),
-  }
+  })
 }
 
 function toFactoryPart(part: StoredPart, clipBreakShare: number): FactoryPart {
@@ -57,20 +55,10 @@ function toEdge({ graph, kind, beforeId, afterId, way }: Stored['edges'][number]
   return { graph: known, kind: kind === 'loosened' ? 'loosened' : 'out', beforeId, afterId, ...(way === '' ? {} : { way }) }
 }
 
-/**
- * Which factory parts' places an installed thing takes: those that are out of the vehicle and that
- * the as-built order says it stands before.
- */
-function takenPlaces(edges: readonly RemovalEdge[], parts: readonly FactoryPart[]): (itemId: string) => string[] {
-  const absent = new Set(parts.filter((part) => !isInVehicle(part)).map((part) => part.id))
-  const built = edges.filter((edge) => edge.graph === 'built' && edge.kind === 'out' && absent.has(edge.afterId))
-  return (itemId) => built.filter((edge) => edge.beforeId === itemId).map((edge) => edge.afterId)
-}
-
-function toInstalledItems({ lines, parts }: Stored, placesOf: (itemId: string) => string[]): InstalledItem[] {
+function toInstalledItems({ lines, parts }: Stored): InstalledItem[] {
   const common = (item: Stored['lines'][number] | Stored['parts'][number]) => ({
     id: item.id, zoneId: item.zoneId, zoneName: item.zone.name, isFitted: item.isFitted, takeOutS: item.takeOut,
-    putBackS: item.putBack, cautionTriggers: triggersOf(item), replacesFactoryPartIds: placesOf(item.id),
+    putBackS: item.putBack, cautionTriggers: triggersOf(item), replacesFactoryPartIds: [],
   })
   return [
     ...lines.map((line): InstalledItem => ({

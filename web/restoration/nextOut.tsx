@@ -11,8 +11,12 @@ export interface ReadyPart {
   /** The form that records where it went; left out for those who may not. */
   readonly recordHref?: string | undefined
   /** One press into the next free bin. */
-  readonly intoBin?: { readonly name: string, readonly post: PostProps } | undefined
+  readonly intoBin?: IntoBin | undefined
+  /** One press into the bin that was used last. */
+  readonly sameBin?: IntoBin | undefined
 }
+
+interface IntoBin { readonly name: string, readonly post: PostProps }
 
 /** What nothing stands in front of any more. */
 export function NextOut({ ready, csrfToken }: { ready: readonly ReadyPart[], csrfToken: string }): JSX.Element {
@@ -24,12 +28,14 @@ export function NextOut({ ready, csrfToken }: { ready: readonly ReadyPart[], csr
   )
 }
 
-function Part({ part: { number, name, href, how, recordHref, intoBin }, csrfToken }: { part: ReadyPart, csrfToken: string }): JSX.Element {
+function Part({ part: { number, name, href, how, recordHref, intoBin, sameBin }, csrfToken }: { part: ReadyPart, csrfToken: string }): JSX.Element {
   return (
     <li>
       <div><a href={at(href)}><span class="no" safe>{number}</span>{' '}<strong safe>{name}</strong></a><span class="sub" safe>{how}</span></div>
       <div class="row">
-        {intoBin === undefined ? '' : <Post post={intoBin.post} csrfToken={csrfToken} label={`${number} into ${intoBin.name}`}><span safe>{`Into ${intoBin.name}`}</span></Post>}
+        {[intoBin, sameBin].map((into) => into === undefined ? '' : (
+          <Post post={into.post} csrfToken={csrfToken} label={`Into ${into.name}: ${number}`}><span safe>{`Into ${into.name}`}</span></Post>
+        ))}
         {recordHref === undefined ? '' : <a href={at(recordHref)} aria-label={`Record it: ${number} ${name}`}>Record it</a>}
       </div>
     </li>

@@ -3,6 +3,9 @@ import { at } from '../shared/asset.ts'
 import { Cautions } from '../shared/caution.tsx'
 import type { CautionProps } from '../shared/caution.tsx'
 import { Frame } from '../shared/frame.tsx'
+import { Mark } from '../shared/marks.tsx'
+import { Saved } from '../shared/saved.tsx'
+import type { SavedProps } from '../shared/saved.tsx'
 import { Cell, NumberCell, Strip, TitleCell, Trail, Turn } from '../shared/strip.tsx'
 import type { TrailStep } from '../shared/strip.tsx'
 import type { NamedLink } from '../builds/ledgerData.ts'
@@ -29,14 +32,18 @@ export interface RemovalData {
   readonly asBuilt: OrderGraph
   /** In words, as "E-08 now stands in front of F-050". */
   readonly differences: readonly string[]
+  /** Alterations without consent, parts that lie nobody knows where; in sentences. */
+  readonly open?: readonly string[]
   readonly others: readonly NamedLink[]
   readonly restoreHref?: string | undefined
+  readonly saved?: SavedProps | undefined
 }
 
 /** What stands in front of what: what can come out next, and both orders side by side. */
 export function RemovalPage({ viewer, data }: { viewer: Viewer, data: RemovalData }): JSX.Element {
   return (
     <Frame title={`Order of removal: ${data.title}`} place="builds" viewer={viewer}>
+      {data.saved === undefined ? '' : <Saved {...data.saved} />}
       <Trail steps={data.trail} />
       <Strip>
         <NumberCell label="Of" number={data.number} />
@@ -52,6 +59,7 @@ export function RemovalPage({ viewer, data }: { viewer: Viewer, data: RemovalDat
         </Cell>
       </Strip>
       <Cautions cautions={data.cautions} />
+      <Open points={data.open ?? []} />
       <NextOut ready={data.ready} csrfToken={viewer.csrfToken} />
       <Differences differences={data.differences} />
       <div class="pair">
@@ -59,6 +67,17 @@ export function RemovalPage({ viewer, data }: { viewer: Viewer, data: RemovalDat
         <OrderList name="As built" explained="The order as the vehicle stands now, with what is installed in it." graph={data.asBuilt} />
       </div>
     </Frame>
+  )
+}
+
+/** What has to be settled before the vehicle can go back. */
+function Open({ points }: { points: readonly string[] }): JSX.Element {
+  if (points.length === 0) return ''
+  return (
+    <section class="block">
+      <h2>Not settled</h2>
+      <ul class="plainlist">{points.map((point) => <li><Mark name="point" /> <span safe>{point}</span></li>)}</ul>
+    </section>
   )
 }
 

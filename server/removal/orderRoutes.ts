@@ -1,0 +1,77 @@
+import { z } from 'zod'
+import { RemovalPage } from '../../web/restoration/removal.tsx'
+import { viewerOn } from '../shared/access.ts'
+import { answerOnce, type Answer } from '../shared/once.ts'
+import { sendPage } from '../shared/pages.ts'
+import { FieldProblems, Problem } from '../shared/problems.ts'
+import { actorOf, askedOf } from '../shared/records/actor.ts'
+import { idParams, problemAnswers } from '../shared/records/schemas.ts'
+import { readForm, type Body } from '../shared/records/submission.ts'
+import { createRecord } from '../shared/records/table.ts'
+import { BENCH, EVERYBODY } from '../shared/roles.ts'
+import type { App, Shell } from '../shared/shell.ts'
+import { loadVehicleState } from '../restoration/store.ts'
+import { notFound } from '../shared/problems.ts'
+import type { RemovalOrder } from '../calc/removalOrder.ts'
+import { toOrders } from './orders.ts'
+import { removal } from './records.ts'
+import { removalData } from './removalData.ts'
+
+const pageQuery = z.object({ part: z.uuid().optional(), out: z.uuid().optional() })
+const apiQuery = z.object({ part: z.uuid().optional().describe('What must come out before this factory part; all of them without it') })
+
+const orderSchema = z.object({
+  steps: z.array(z.object({
+    id: z.string(), number: z.string(), name: z.string(), depth: z.enum(['out', 'loosened']), waitsForIds: z.array(z.string()),
+  })),
+  takeOut: z.int().describe('s'),
+  refused: z.string().nullable().describe('The ring that makes an order impossible, in words'),
+})
+
+/** What must come out before what, and one press for what came out. */
+export function registerRemovalOrder(app: App, shell: Shell): void {
+  const { reads } = shell.database
+
+  app.get('/builds/:id/removal', { config: { roles: EVERYBODY }, schema: { hide: true, params: idParams, querystring: pageQuery } }, async (request, reply) => {
+    const viewer = viewerOn(request)
+    const { part, out } = request.query
+    return sendPage(reply, RemovalPage({ viewer, data: await removalData(reads, viewer, { buildId: request.params.id, partId: part ?? null, savedId: out ?? null }) }))
+  })
+
+  app.post('/builds/:id/removals', { config: { roles: BENCH }, schema: { hide: true, params: idParams } }, async (request, reply) => {
+    const viewer = viewerOn(request)
+    const buildId = request.params.id
+    const body = { kind: 'came out', ...(request.body as Body) }
+    try {
+      const submitted = readForm(removal, viewer.role, true, body, viewer)
+      const answer = await answerOnce(shell.database, askedOf(request), async (write): Promise<Answer> => {
+        const row = await createRecord(write, removal, buildId, submitted, actorOf(request, shell))
+        return { status: 303, location: `/builds/${buildId}/removal?out=${String(row.factoryPartId)}` }
+      })
+      return await reply.redirect(answer.location ?? '/', 303)
+    } catch (error) {
+      // A press has no form to come back to: it says what is wrong, and the page shows how things stand.
+      if (error instanceof FieldProblems) throw new Problem(409, 'Not recorded', error.fields.map(({ message }) => message).join(' '))
+      throw error
+    }
+  })
+
+  app.get('/api/builds/:id/removal-order', {
+    config: { roles: EVERYBODY },
+    schema: {
+      tags: ['removal and restoration'], summary: 'What must come out before what, as found and as built', params: idParams, querystring: apiQuery,
+      response: { 200: z.object({ asFound: orderSchema, asBuilt: orderSchema, readyIds: z.array(z.string()), differences: z.array(z.string()) }), ...problemAnswers },
+    },
+  }, async (request) => {
+    const state = await loadVehicleState(reads, request.params.id)
+    const { part } = request.query
+    if (part && !state.input.factoryParts.some(({ id }) => id === part)) throw notFound('factory part')
+    const { things, asFound, asBuilt, readyIds, differences } = toOrders(state, part ?? null)
+    const toJson = (order: RemovalOrder): z.infer<typeof orderSchema> => {
+      if (order.kind === 'refused') return { steps: [], takeOut: 0, refused: order.sentence }
+      const steps = order.steps.map(({ id, depth, waitsForIds }) => ({ id, depth, number: things.get(id)?.number ?? '', name: things.get(id)?.name ?? '', waitsForIds: [...waitsForIds] }))
+      return { steps, takeOut: order.takeOutS, refused: null }
+    }
+    return { asFound: toJson(asFound), asBuilt: toJson(asBuilt), readyIds: [...readyIds], differences: [...differences] }
+  })
+}

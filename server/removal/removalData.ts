@@ -1,0 +1,123 @@
+import { randomUUID } from 'node:crypto'
+import type { OrderGraph, OrderStep, ReadyPart, RemovalData } from '../../web/restoration/removal.tsx'
+import { writeHours } from '../../web/shared/amount.ts'
+import type { Viewer } from '../../web/shared/viewer.ts'
+import { cautionsFor, triggersOfVehicle } from '../calc/cautions.ts'
+import type { FactoryPart } from '../calc/factoryParts.ts'
+import { toFastenerText } from '../calc/fastenerText.ts'
+import { secondsAt } from '../calc/loosening.ts'
+import type { RemovalOrder } from '../calc/removalOrder.ts'
+import type { Reads } from '../shared/database/database.ts'
+import { notFound } from '../shared/problems.ts'
+import { label } from '../shared/records/kind.ts'
+import { BENCH } from '../shared/roles.ts'
+import { namer } from '../restoration/naming.ts'
+import { loadVehicleState, type VehicleState } from '../restoration/store.ts'
+import { toOrders, type Orders } from './orders.ts'
+import { loadBins, type StoredBin } from './store.ts'
+
+const MOST_OTHERS = 12
+
+interface Asked {
+  readonly buildId: string
+  readonly partId: string | null
+  readonly savedId: string | null
+}
+
+/** The order of removal of a build, or of one factory part in it. */
+export async function removalData(reads: Reads, viewer: Viewer, { buildId, partId, savedId }: Asked): Promise<RemovalData> {
+  const [state, { bins, lastBinId }] = await Promise.all([loadVehicleState(reads, buildId), loadBins(reads, buildId)])
+  const { build, input } = state
+  const target = partId === null ? null : input.factoryParts.find(({ id }) => id === partId)
+  if (target === undefined) throw notFound('factory part')
+  const orders = toOrders(state, partId)
+  const name = namer(orders.things)
+  const page = `/builds/${buildId}`
+  const ready = input.factoryParts.filter(({ id }) => orders.readyIds.includes(id))
+  const places = BENCH.includes(viewer.role) ? { bins, lastBinId, buildId } : null
+  return {
+    trail: [{ name: `${label('B', build.number)} ${build.title}`, href: page }, { name: 'Order of removal', ...(target ? { href: `${page}/removal` } : {}) }, ...(target ? [{ name: name(target.id) }] : [])],
+    number: target ? label('F', target.number) : label('B', build.number), title: target?.name ?? build.title,
+    question: target ? 'What must come out before' : 'What comes out of',
+    cautions: cautionsOf(state, orders, ready),
+    ready: ready.map((part) => toReady(part, places)),
+    asFound: toGraph(orders.asFound, orders, state, true), asBuilt: toGraph(orders.asBuilt, orders, state, false),
+    differences: orders.differences, open: listOpen(state),
+    others: [...(target ? [{ name: 'all that comes out', href: `${page}/removal` }] : []), ...deepest(orders, partId).map((id) => ({ name: name(id), href: `${page}/removal?part=${id}` }))],
+    restoreHref: target ? `${page}/restoration?part=${target.id}` : `${page}/restoration`,
+    saved: savedId && orders.things.has(savedId) ? { what: savedWords(name(savedId), state, savedId), csrfToken: viewer.csrfToken } : undefined,
+  }
+}
+
+function savedWords(named: string, { input }: VehicleState, id: string): string {
+  const place = input.factoryParts.find((part) => part.id === id)?.place ?? ''
+  return place === '' ? `${named} came out` : `${named} came out, ${place}`
+}
+
+function cautionsOf({ vehicle, input }: VehicleState, { asBuilt }: Orders, ready: readonly FactoryPart[]): RemovalData['cautions'] {
+  const ids = new Set([...ready.map(({ id }) => id), ...(asBuilt.kind === 'order' ? asBuilt.steps.map(({ id }) => id) : [])])
+  const things = [...input.factoryParts, ...input.installedItems].filter(({ id }) => ids.has(id))
+  const isSafety = input.factoryParts.some((part) => ids.has(part.id) && part.fasteners.some((fastener) => fastener.isSafety))
+  const triggers = [...triggersOfVehicle(vehicle.energy), ...things.flatMap((thing) => thing.cautionTriggers), ...(isSafety ? ['seat or belt' as const] : [])]
+  return cautionsFor(triggers, vehicle).map(({ signalWord, title, text }) => ({ signal: signalWord, title, text }))
+}
+
+interface Places {
+  readonly buildId: string
+  readonly bins: readonly StoredBin[]
+  readonly lastBinId: string | null
+}
+
+function toReady(part: FactoryPart, places: Places | null): ReadyPart {
+  const how = [part.fasteners.map(toFastenerText).join('; '), part.connectors === '' ? '' : `unplug ${part.connectors}`].filter((text) => text !== '').join(' · ')
+  const named = { number: label('F', part.number), name: part.name, href: `/factory-parts/${part.id}`, how }
+  if (!places) return named
+  const { buildId, bins, lastBinId } = places
+  const free = bins.find((bin) => bin.isEmpty)
+  const last = bins.find((bin) => bin.id === lastBinId)
+  const into = (bin: StoredBin | undefined): ReadyPart['intoBin'] => bin && {
+    name: `bin ${label('A', bin.number)}`,
+    post: { action: `/builds/${buildId}/removals`, idempotencyKey: randomUUID(), values: [['factoryPartId', part.id], ['binId', bin.id]] },
+  }
+  const query = new URLSearchParams({ build: buildId, factoryPartId: part.id })
+  return { ...named, recordHref: `/removals/new?${query.toString()}`, intoBin: into(free), sameBin: last?.id === free?.id ? undefined : into(last) }
+}
+
+/** An order as it is listed; of the as-found one what is out already stays in view. */
+function toGraph(order: RemovalOrder, { things, absentIds, loosenedIds, readyIds }: Orders, { input }: VehicleState, isAsFound: boolean): OrderGraph {
+  if (order.kind === 'refused') return { steps: [], seconds: 0, ways: [], refused: order.sentence }
+  const timed = new Map([...input.factoryParts, ...input.installedItems].map((thing) => [thing.id, thing.takeOutS]))
+  const isDone = (id: string, depth: OrderStep['depth']): boolean => absentIds.has(id) || (depth === 'loosened' && loosenedIds.has(id))
+  const steps = order.steps.map(({ id, depth, waitsForIds }): OrderStep => {
+    const open = waitsForIds.filter((before) => !isAsFound || !absentIds.has(before))
+    const { number = id, name = '', href = '#', isBuilt = false } = things.get(id) ?? {}
+    const state = isDone(id, depth) ? 'done' : open.length === 0 && (!isAsFound || readyIds.includes(id)) ? 'ready' : 'waits'
+    return {
+      number, name, href, isBuilt, depth, state, seconds: secondsAt(timed.get(id) ?? 0, depth),
+      waitsFor: open.length > 0 ? open.map((before) => things.get(before)?.number ?? before) : ['what was installed'],
+    }
+  })
+  return { steps, seconds: order.takeOutS, ways: order.waysTaken.map((way) => wayInWords(way, namer(things))) }
+}
+
+function wayInWords({ afterId, way, seconds, others }: Extract<RemovalOrder, { kind: 'order' }>['waysTaken'][number], name: (id: string) => string): string {
+  const than = others.map((other) => `${other.way}: ${other.seconds === null ? 'cannot be done' : `${writeHours(other.seconds)} h`}`)
+  return `To ${name(afterId)} taken: ${way}, ${writeHours(seconds)} h out and back. ${than.join('. ')}${than.length > 0 ? '.' : ''}`
+}
+
+/** What lies deepest as found: parts that nothing else waits for, though they wait for something. */
+function deepest({ asFound }: Orders, partId: string | null): string[] {
+  if (asFound.kind === 'refused') return []
+  const inFront = new Set(asFound.steps.flatMap((step) => step.waitsForIds))
+  return asFound.steps.filter((step) => step.waitsForIds.length > 0 && !inFront.has(step.id) && step.id !== partId).map(({ id }) => id).slice(-MOST_OTHERS)
+}
+
+/** What would mislead whoever puts it back: alterations nobody consented to, parts that lie nobody knows where. */
+export function listOpen({ input }: VehicleState): string[] {
+  const lost = input.factoryParts.filter((part) => part.state === 'out and stored' && part.place === '')
+  const unasked = input.alterations.filter((alteration) => alteration.consentBy === '' && !alteration.isReversed)
+  return [
+    ...unasked.map(({ number, what, zoneName }) => `${number} ${what}, ${zoneName}: nobody is recorded as having consented.`),
+    ...lost.map((part) => `${label('F', part.number)} ${part.name} is out, and no bin or place is recorded for it.`),
+  ]
+}
