@@ -1,7 +1,9 @@
 import type { AmountKind, Working, WorkingInput } from '../calc/amounts.ts'
 import type { BillOfMaterials } from '../calc/billOfMaterials.ts'
 import type { Costing } from '../calc/costing.ts'
+import type { OperationCosting } from '../calc/costRows.ts'
 import type { CostFigures, CostTotal } from '../calc/costSums.ts'
+import { sumOf } from '../calc/grouping.ts'
 
 const SOURCE = 'common practice, no source'
 
@@ -32,7 +34,20 @@ export function remainingWorking(total: CostTotal, byDepartment: readonly CostTo
   }
 }
 
-/** Logged and remaining hours of one part, in their kinds. */
+/** What is left to do on one part, by operation. */
+export function remainingOfPart(label: string, operations: readonly OperationCosting[]): Working {
+  return {
+    title: `${label}: person-hours remaining`,
+    inputs: operations.filter(({ figures }) => figures.remainingS > 0).map(({ operation, figures, remainingSource }) =>
+      input(`${operation.number} ${operation.kind}`, remainingSource === 'technician' ? 'technician’s own figure' : 'estimate − logged', 'time', figures.remainingS)),
+    result: { kind: 'time', value: sumOf(operations, ({ figures }) => figures.remainingS) },
+    formula: 'sum over its operations that are not done',
+    assumed: 'Nobody is faster or slower than estimated from here on.',
+    source: SOURCE,
+  }
+}
+
+/** Logged hours of one part, in their kinds. */
 export function loggedOfPart(label: string, { workS, reworkS, loggedS }: CostFigures): Working {
   return {
     title: `${label}: person-hours logged`,

@@ -1,3 +1,4 @@
+import { counted } from '../../web/shared/text.ts'
 import { TRIGGERS } from '../calc/triggers.ts'
 import type { Write } from '../shared/database/database.ts'
 import { check, checks, choice, date, longText, money, quantity, reference, text, time, whole } from '../shared/records/field.ts'
@@ -55,6 +56,10 @@ export const equipmentLine = defineKind({
   },
   seenBy: EVERYBODY, changedBy: BENCH, title: (row) => String(row.name), orderBy: [{ number: 'asc' }],
   check: fillFromCatalog,
+  holds: async (reads, row) => {
+    const entries = await reads.timeEntry.count({ where: { operation: { lineId: row.id } } })
+    return entries > 0 ? `${counted(entries, 'entry of hours stands', 'entries of hours stand')} on its operations, so it stays on record.` : null
+  },
   firstStep: { why: 'What goes in.', example: 'Amplifier, six channels, 2 of the shop, zone load floor.' },
 })
 

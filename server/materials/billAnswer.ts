@@ -43,7 +43,7 @@ type Answer = z.infer<typeof billSchema>
 
 export const ASSUMPTIONS = [
   'Area and length plus waste, until cut plans decide: how the pieces fall on sheets, bars and rolls is not looked at yet.',
-  'Whole packs are charged. What the customer supplies is listed and costs nothing.',
+  'Whole packs are charged. What the customer supplies is listed and not charged.',
 ] as const
 
 /** The same figures as the page, in canonical units; money is left out of the answer, not only out of sight. */

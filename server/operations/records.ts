@@ -1,3 +1,4 @@
+import { counted } from '../../web/shared/text.ts'
 import { findCycle } from '../calc/graph.ts'
 import type { Reads, Write } from '../shared/database/database.ts'
 import { invalid } from '../shared/problems.ts'
@@ -43,7 +44,7 @@ export const operation = defineKind({
 
 async function heldByHours(reads: Reads | Write, operationId: string): Promise<string | null> {
   const entries = await reads.timeEntry.count({ where: { operationId } })
-  return entries > 0 ? `${entries} entries of hours are logged on it. Set it done instead.` : null
+  return entries > 0 ? `${counted(entries, 'entry of hours stands', 'entries of hours stand')} on it. Set it done instead.` : null
 }
 
 async function checkOperation(write: Write, { id, before, values }: Draft): Promise<Values> {

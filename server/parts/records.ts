@@ -1,3 +1,4 @@
+import { counted } from '../../web/shared/text.ts'
 import { findCycle } from '../calc/graph.ts'
 import { TRIGGERS } from '../calc/triggers.ts'
 import type { Write } from '../shared/database/database.ts'
@@ -25,6 +26,10 @@ export const part = defineKind({
   },
   seenBy: EVERYBODY, changedBy: BENCH, title: (row) => String(row.name), orderBy: [{ number: 'asc' }],
   hasOwnPage: true,
+  holds: async (reads, row) => {
+    const entries = await reads.timeEntry.count({ where: { operation: { partId: row.id } } })
+    return entries > 0 ? `${counted(entries, 'entry of hours stands', 'entries of hours stand')} on its operations. Set its quantity and its uses to what is needed instead.` : null
+  },
   firstStep: { why: 'What the shop makes for this vehicle.', example: 'Pillar pod left: mold, laminate, sand, wrap.' },
 })
 

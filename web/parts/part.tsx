@@ -31,7 +31,7 @@ export function PartPage({ viewer, data }: { viewer: Viewer, data: PartData }): 
           <HoursLogged entries={data.entries} logHref={data.links.log} />
         </div>
         <div>
-          <PlaceInTree tree={data.tree} addHref={data.links.addPiece} />
+          <PlaceInTree tree={data.tree} addHref={data.links.addPiece} assemblyHref={data.links.addToAssembly} />
           <GoesBack data={data} />
           <Note data={data} />
         </div>
@@ -58,6 +58,7 @@ function PartStrip({ viewer, data }: { viewer: Viewer, data: PartData }): JSX.El
         <span safe>{data.drawing === '' ? 'none yet' : data.drawing}</span>
         {data.mass === undefined ? '' : <> · <Figure amount={data.mass} reader={viewer} /> <span class="quiet">each</span></>}
         {data.links.edit === undefined ? '' : <> · <a href={at(data.links.edit)}>Change this part</a></>}
+        {data.links.record === undefined ? '' : <> · <a href={at(data.links.record)}>Its record</a></>}
       </Cell>
     </Strip>
   )

@@ -84,6 +84,10 @@ export interface PartData {
     readonly addOperation?: string | undefined
     readonly addMaterial?: string | undefined
     readonly addPiece?: string | undefined
+    /** Where it is put into an assembly. */
+    readonly addToAssembly?: string | undefined
+    /** All its fields, its uses and its removal. */
+    readonly record?: string | undefined
     readonly log?: string | undefined
   }
   readonly history: readonly HistoryEntry[]

@@ -3,12 +3,13 @@ import { escapeHtml } from '../shared/text.ts'
 import type { TreePart } from './partData.ts'
 
 /** Where the part stands among assemblies and pieces. */
-export function PlaceInTree({ tree, addHref }: { tree: TreePart, addHref: string | undefined }): JSX.Element {
+export function PlaceInTree({ tree, addHref, assemblyHref }: { tree: TreePart, addHref: string | undefined, assemblyHref: string | undefined }): JSX.Element {
   return (
     <section class="block">
       <h2>Place in the tree</h2>
       <div class="tree"><Branch part={tree} isRoot /></div>
       {addHref === undefined ? '' : <p><a href={at(addHref)}>Add a piece that goes into it</a></p>}
+      {assemblyHref === undefined ? '' : <p><a href={at(assemblyHref)}>Put it into an assembly</a></p>}
     </section>
   )
 }
