@@ -55,8 +55,9 @@ function restore() {
   const text = sessionStorage.getItem(TYPED)
   if (text === null || document.querySelector('[data-problem]')) return
   const typed = JSON.parse(text)
-  // An answer came when another page is shown, or this one says that it saved or what to mend.
-  const isAnswered = typed.page !== location.href || document.querySelector('.said, .mend')
+  // An answer came when another page is shown, when it led here by redirect, or when it says what to mend.
+  const wasLedHere = performance.getEntriesByType('navigation')[0]?.redirectCount > 0
+  const isAnswered = typed.page !== location.href || wasLedHere || document.querySelector('.mend')
   sessionStorage.removeItem(TYPED)
   const form = document.querySelector(`form[data-keep][action="${CSS.escape(typed.action)}"]`)
   if (isAnswered || form === null) return
@@ -87,10 +88,7 @@ document.addEventListener('submit', send)
 document.addEventListener('input', ({ target }) => {
   if (target.closest('form[data-keep]')) target.classList.add('typed')
 })
-window.addEventListener('pageshow', ({ persisted }) => {
-  allowAgain()
-  if (persisted) restore()
-})
+window.addEventListener('pageshow', allowAgain)
 for (const button of document.querySelectorAll('[data-print]')) {
   button.hidden = false
   button.addEventListener('click', () => window.print())

@@ -26,7 +26,7 @@ function isEmpty({ points, cameOut, goesIn, madeHere, goesBack }: LedgerZone): b
 }
 
 function Zone({ zone }: { zone: LedgerZone }): JSX.Element {
-  const { number, name, points, hours, href } = zone
+  const { number, name, points, hours, href, add } = zone
   return (
     <section class="zone" id={`zone-${number}`} aria-labelledby={`zone-${number}-name`}>
       <header>
@@ -34,6 +34,7 @@ function Zone({ zone }: { zone: LedgerZone }): JSX.Element {
         <h2 id={`zone-${number}-name`}><span class="unseen">Zone {number}: </span><span safe>{name}</span></h2>
         {points.length === 0 ? <span class="clear">nothing open</span> : <a href={`#zone-${number}-points`}>{points.length} open</a>}
         {href === undefined ? '' : <a href={at(href)} aria-label={`Change zone ${number}, ${name}`}>Change</a>}
+        {add.point === undefined ? '' : <a href={at(add.point)} aria-label={`Add a point to zone ${number}`}>Add a point</a>}
         <Hours hours={hours} zone={name} />
       </header>
       <Points zone={zone} />
@@ -49,7 +50,6 @@ function FoldedZone({ zone }: { zone: LedgerZone }): JSX.Element {
         <span class="balloon" aria-hidden="true">{zone.number}</span>
         <h2><span class="unseen">Zone {zone.number}: </span><span safe>{zone.name}</span> <span class="clear">nothing in it yet</span></h2>
       </summary>
-      <Points zone={zone} />
       <Columns zone={zone} />
     </details>
   )
@@ -66,14 +66,9 @@ function Hours({ hours, zone }: { hours: ZoneHours, zone: string }): JSX.Element
   )
 }
 
-function Points({ zone: { number, points, add } }: { zone: LedgerZone }): JSX.Element {
-  if (points.length === 0 && add.point === undefined) return ''
-  return (
-    <div class="points" id={`zone-${number}-points`} tabindex="-1">
-      {points.length === 0 ? '' : <ol>{points.map((point) => <Point point={point} />)}</ol>}
-      {add.point === undefined ? '' : <a href={at(add.point)} aria-label={`Add an open point to zone ${number}`}>Add an open point</a>}
-    </div>
-  )
+function Points({ zone: { number, points } }: { zone: LedgerZone }): JSX.Element {
+  if (points.length === 0) return ''
+  return <ol class="points" id={`zone-${number}-points`} tabindex="-1">{points.map((point) => <Point point={point} />)}</ol>
 }
 
 function Point({ point: { number, text, person, stopsWork, href } }: { point: LedgerPoint }): JSX.Element {
