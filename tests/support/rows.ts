@@ -11,7 +11,7 @@ const READ_ALL = `
     const rows = {}
     let left = tables.length
     for (const { name } of tables) {
-      database.all('SELECT * FROM "' + name + '" ORDER BY 1, 2', (failed, found) => {
+      database.all('SELECT * FROM "' + name + '" ORDER BY rowid', (failed, found) => {
         if (failed) leave(failed)
         rows[name] = found
         if (--left === 0) process.stdout.write(JSON.stringify(rows))
@@ -31,6 +31,6 @@ export function readAllRows(file: string): AllRows {
 export async function rowsOf({ reads }: Database): Promise<AllRows> {
   const tables = await reads.$queryRawUnsafe<{ name: string }[]>("SELECT name FROM sqlite_master WHERE type = 'table' ORDER BY name")
   const rows: AllRows = {}
-  for (const { name } of tables) rows[name] = await reads.$queryRawUnsafe(`SELECT * FROM "${name}" ORDER BY 1, 2`)
+  for (const { name } of tables) rows[name] = await reads.$queryRawUnsafe(`SELECT * FROM "${name}" ORDER BY rowid`)
   return rows
 }

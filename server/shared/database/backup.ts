@@ -37,7 +37,8 @@ export async function backUp(file: string, folder: string, name = 'putback'): Pr
   return finished
 }
 
-async function copyOnline(file: string, target: string): Promise<void> {
+/** A copy of a database that may be in use, complete up to its last commit. */
+export async function copyOnline(file: string, target: string): Promise<void> {
   const source = await open(file, sqlite3.OPEN_READONLY)
   try {
     await new Promise<void>((resolve, reject) => {
@@ -55,6 +56,17 @@ async function copyOnline(file: string, target: string): Promise<void> {
     })
   } finally {
     await close(source)
+  }
+  await makeSingleFile(target)
+}
+
+// A copy takes over the write-ahead mode of its source, and reading it would leave a log beside it.
+async function makeSingleFile(file: string): Promise<void> {
+  const database = await open(file, sqlite3.OPEN_READWRITE)
+  try {
+    await all(database, 'PRAGMA journal_mode = DELETE')
+  } finally {
+    await close(database)
   }
 }
 

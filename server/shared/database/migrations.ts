@@ -7,7 +7,8 @@ import { projectFolder } from './projectFolder.ts'
 
 export const MIGRATIONS = join(projectFolder(), 'prisma', 'migrations')
 
-interface Migration {
+/** A step of the schema, from its folder under prisma/migrations. */
+export interface Migration {
   readonly name: string
   readonly sql: string
   readonly checksum: string
@@ -20,7 +21,7 @@ export class MigrationFailed extends Error {}
  * Brings a database file up to date; each migration in one transaction. A file that holds data is
  * copied and the copy verified first. Returns the names applied.
  */
-export async function migrate(file: string, migrations = readMigrations()): Promise<string[]> {
+export async function migrate(file: string, migrations: readonly Migration[] = readMigrations()): Promise<string[]> {
   mkdirSync(dirname(file), { recursive: true })
   const hadData = existsSync(file) && statSync(file).size > 0
   const pending = inspect(file, migrations)
@@ -36,8 +37,8 @@ export async function migrate(file: string, migrations = readMigrations()): Prom
 }
 
 /** The migrations that a database file still lacks. Throws where it is newer than this program. */
-export function inspect(file: string, migrations = readMigrations()): Migration[] {
-  if (!existsSync(file)) return migrations
+export function inspect(file: string, migrations: readonly Migration[] = readMigrations()): Migration[] {
+  if (!existsSync(file)) return [...migrations]
   const database = new Sqlite(file, { readonly: true })
   try {
     const applied = appliedOf(database)
@@ -48,7 +49,17 @@ export function inspect(file: string, migrations = readMigrations()): Migration[
   }
 }
 
-function readMigrations(): Migration[] {
+/** How many migrations a database file holds; none where it is no database of ours. */
+export function countApplied(file: string): number {
+  const database = new Sqlite(file, { readonly: true })
+  try {
+    return appliedOf(database).length
+  } finally {
+    database.close()
+  }
+}
+
+export function readMigrations(): Migration[] {
   return readdirSync(MIGRATIONS, { withFileTypes: true })
     .filter((entry) => entry.isDirectory())
     .map((entry) => entry.name)
