@@ -17,10 +17,16 @@ export interface Days {
 
 export function daysAround(now: Date): Days {
   const today = calendarDateIn(TIME_ZONE, now)
+  const workdays = new Map<number, CalendarDate>()
+  const workday = (days: number): CalendarDate => {
+    const date = workdays.get(days) ?? addWorkingDays(today, days, WEEK)
+    workdays.set(days, date)
+    return date
+  }
   return {
     now,
     on: (days) => addDays(today, days),
-    workday: (days) => addWorkingDays(today, days, WEEK),
+    workday,
     at: (date, clock) => instantOf(TIME_ZONE, date, clock),
     minutesAgo: (minutes) => new Date(now.getTime() - minutes * 60_000),
   }

@@ -2,7 +2,8 @@ import { hashDemoPassword } from '../server/people/passwords.ts'
 import type { Database } from '../server/shared/database/database.ts'
 import { addBuild } from './builds/addBuild.ts'
 import { HATCHBACK } from './builds/hatchback.ts'
-import { startTimer } from './builds/hours.ts'
+import { correctEntry, startTimer } from './builds/hours.ts'
+import { PICKUP } from './builds/pickup/pickup.ts'
 import { WAGON } from './builds/wagon/wagon.ts'
 import { addCatalog } from './catalog.ts'
 import { addCustomers } from './customers.ts'
@@ -38,5 +39,10 @@ export async function fillDemo(database: Database, now: Date): Promise<void> {
 
 const BUILDS: readonly ((world: World) => void)[] = [
   (world) => addBuild(world, WAGON),
+  (world) => {
+    const desk = addBuild(world, PICKUP)
+    correctEntry(desk, 'r.istead', 5_400, 'Lunch was in it.')
+    startTimer(desk, 'j.maskell', 'P321:60', 83)
+  },
   (world) => startTimer(addBuild(world, HATCHBACK), 's.penhale', 'E1:20', 47),
 ]

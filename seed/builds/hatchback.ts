@@ -7,7 +7,7 @@ export const HATCHBACK: BuildTables = {
     title: 'Two-way front and false floor', kind: 'everyday build',
     reason: 'The factory speakers rattle, and the load floor has a step that shopping falls into.',
     wishes: 'Clear voices for long drives. A flat load floor with the spare wheel still within reach.',
-    budget: '5,000.00', consent: '5,600.00', consentBy: 'Marit Kellaway, signed estimate',
+    budget: '6,000.00', consent: '6,200.00', consentBy: 'Marit Kellaway, signed estimate',
   },
   dates: { consentOn: -11, deadline: 10, promisedOn: 6 },
   stages: [['intake', -12], ['scope', -11], ['quote', -9], ['order', -8], ['teardown', -4], ['fabricate', -3]],

@@ -10,16 +10,23 @@ const RATIOS: Readonly<Record<string, number>> = { sand: 1.25, fill: 1.1, lamina
 const GRAIN_MINUTES = 5
 const RUNNING_SHARE = 0.55
 
-/** The hours of all that is finished or begun, day by day, by people who have the skill. */
+/** The hours of all that is finished or begun, day by day, by people who have the skill; each after what goes before it. */
 export function logHours(desk: Desk): void {
-  const ends = new Map<string, Moment>()
   const begun = desk.operations.filter(({ state }) => state !== 'not started')
-  for (const one of [...begun].sort((first, second) => first.from - second.from)) {
-    const from = ends.get(one.thing) ?? { day: one.from, minute: 0 }
-    const end = logOperation(desk, one, from)
-    ends.set(one.thing, after(end, one.step.wait))
+  const freeFrom = new Map<string, Moment>()
+  const log = (one: PlannedOperation): Moment => {
+    const known = freeFrom.get(one.id)
+    if (known) return known
+    const from = begun.filter(({ id }) => one.after.has(id)).map(log).reduce(later, { day: one.from, minute: 0 })
+    const free = after(logOperation(desk, one, from), one.step.wait)
+    freeFrom.set(one.id, free)
+    return free
   }
+  for (const one of [...begun].sort((first, second) => first.from - second.from)) log(one)
 }
+
+const later = (one: Moment, other: Moment): Moment =>
+  one.day > other.day || (one.day === other.day && one.minute >= other.minute) ? one : other
 
 function logOperation({ world, tables, buildId }: Desk, one: PlannedOperation, from: Moment): Moment {
   const minutes = minutesLogged(world, one)

@@ -14,6 +14,8 @@ export interface PlannedOperation {
   /** For all pieces, without the crew. */
   readonly minutes: number
   readonly from: number
+  /** The operations that are finished before it. */
+  readonly after: Set<string>
 }
 
 interface Plan {
@@ -30,6 +32,7 @@ const GRAIN_MINUTES = 5
 /** The operations of a recipe, as far as they have come. */
 export function planOperations(desk: Desk, plan: Plan): void {
   const steps: readonly Step[] = RECIPES[plan.recipe]
+  let before: string | null = null
   steps.forEach((step, index) => {
     const number = (index + 1) * 10
     const setUp = inMinutes(step.setUp * plan.size)
@@ -42,7 +45,9 @@ export function planOperations(desk: Desk, plan: Plan): void {
     }, { buildId: desk.buildId })
     desk.operations.push({
       key: `${plan.key}:${number}`, id, thing: plan.key, step, state, minutes: setUp + run * plan.pieces, from: plan.progress.from ?? -1,
+      after: new Set(before ? [before] : []),
     })
+    before = id
   })
 }
 
@@ -67,7 +72,8 @@ export function addPredecessors(desk: Desk): void {
 }
 
 function addPredecessor({ world: { rows }, buildId }: Desk, earlier: PlannedOperation, later: PlannedOperation): void {
-  if (later.state === 'done' && earlier.state !== 'done') throw new Error(`${later.key} is done before ${earlier.key}`)
+  if (later.state !== 'not started' && earlier.state !== 'done') throw new Error(`${later.key} is begun before ${earlier.key} is finished`)
+  later.after.add(earlier.id)
   rows.add(predecessor, { earlierId: earlier.id, laterId: later.id }, { buildId })
 }
 

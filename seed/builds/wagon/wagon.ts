@@ -8,7 +8,7 @@ export const WAGON: BuildTables = {
     title: 'Survey wagon', kind: 'everyday build', holding: 'leased',
     reason: 'Field office for two surveyors: instruments in a drawer, plans on a desk, music on the way home.',
     wishes: 'Nothing glued, nothing cut that the leasing company will see.',
-    budget: '9,000.00', consent: '9,200.00', consentBy: 'Gideon Farrow for Penbrook Land Surveyors',
+    budget: '9,500.00', consent: '9,500.00', consentBy: 'Gideon Farrow for Penbrook Land Surveyors',
     note: 'The lease ends: the whole vehicle goes back to stock. Instruments and drawer are wanted back by the customer.',
   },
   dates: { consentOn: -1116, promisedOn: -1096, deliveredOn: -1095, deadline: 24 },
@@ -34,7 +34,7 @@ export const WAGON: BuildTables = {
     { zone: 'floor', from: -789, parts: [
       { n: 110, name: 'Drawer unit', family: 'drawer', recipe: 'assembly', size: 1, done: 3, isFitted: true, mass: '46 kg', cautions: 'heavy item',
         removable: 'Six M8 bolts into the lashing-eye threads, after the drawer is out.', take: '45 min', needs: 'm6x20 12' },
-      { n: 111, name: 'Drawer carcass', family: 'drawer', into: [[110, 1]], recipe: 'box', size: 1.5, needs: 'ply18 2.4 m², glue 240 g, wood35 60, insert 16', done: 5, mass: '24 kg' },
+      { n: 111, name: 'Drawer carcass', family: 'drawer', into: [[110, 1]], recipe: 'box', size: 1.2, needs: 'ply18 2.4 m², glue 240 g, wood35 60, insert 16', done: 5, mass: '24 kg' },
       { n: 112, name: 'Drawer, instruments', family: 'drawer', into: [[110, 1]], recipe: 'sub-assembly', needs: 'ply12 1.3 m², glue 120 g, wood35 36', done: 2, mass: '13 kg' },
       { n: 113, name: 'Drawer front', family: 'panel', into: [[112, 1]], recipe: 'painted panel', needs: 'ply18 0.22 m², primer 60 mL, paintG 50 mL, clear 40 mL', done: 4 },
       { n: 114, name: 'Foam insert, instruments', family: 'insert', into: [[112, 1]], recipe: 'panel', size: 1.3, needs: 'foam20 1.1 m², spray 90 mL', done: 3 },
