@@ -97,8 +97,8 @@ function toFrame(
   return { phase, zoneName, itemNumber: number, text: '', fasteners: [], place: '', notes: [], triggers }
 }
 
-function toAlterationFrame({ zoneName, number, kind }: Alteration): ChecklistDraft {
-  return toFrame('repair', { zoneName, number }, [...triggersOfAlteration(kind), ...triggersOfZone(zoneName)])
+function toAlterationFrame({ zoneName, zonePlace = '', number, kind }: Alteration): ChecklistDraft {
+  return toFrame('repair', { zoneName, number }, [...triggersOfAlteration(kind), ...triggersOfZone(zoneName), ...triggersOfZone(zonePlace)])
 }
 
 function findPlace(part: FactoryPart | undefined, plan: RestorationPlan): string {

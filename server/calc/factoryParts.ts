@@ -74,6 +74,8 @@ export interface Alteration {
   readonly number: string
   readonly zoneId: string
   readonly zoneName: string
+  /** Where on the vehicle that is, whatever the zone is called: "pillars". */
+  readonly zonePlace?: string
   /** Null when the body itself was altered. */
   readonly factoryPartId: string | null
   readonly what: string

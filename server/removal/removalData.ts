@@ -13,6 +13,7 @@ import { label } from '../shared/records/kind.ts'
 import { BENCH } from '../shared/roles.ts'
 import { namer } from '../restoration/naming.ts'
 import { loadVehicleState, type VehicleState } from '../restoration/store.ts'
+import { listUnsettled } from '../restoration/unsettled.ts'
 import { toOrders, type Orders } from './orders.ts'
 import { loadBins, type StoredBin } from './store.ts'
 
@@ -42,7 +43,7 @@ export async function removalData(reads: Reads, viewer: Viewer, { buildId, partI
     cautions: cautionsOf(state, orders, ready),
     ready: ready.map((part) => toReady(part, places)),
     asFound: toGraph(orders.asFound, orders, state, true), asBuilt: toGraph(orders.asBuilt, orders, state, false),
-    differences: orders.differences, open: listOpen(state),
+    differences: orders.differences, open: listUnsettled(input),
     others: [...(target ? [{ name: 'all that comes out', href: `${page}/removal` }] : []), ...deepest(orders, partId).map((id) => ({ name: name(id), href: `${page}/removal?part=${id}` }))],
     restoreHref: target ? `${page}/restoration?part=${target.id}` : `${page}/restoration`,
     saved: savedId && orders.things.has(savedId) ? { what: savedWords(name(savedId), state, savedId), csrfToken: viewer.csrfToken } : undefined,
@@ -110,14 +111,4 @@ function deepest({ asFound }: Orders, partId: string | null): string[] {
   if (asFound.kind === 'refused') return []
   const inFront = new Set(asFound.steps.flatMap((step) => step.waitsForIds))
   return asFound.steps.filter((step) => step.waitsForIds.length > 0 && !inFront.has(step.id) && step.id !== partId).map(({ id }) => id).slice(-MOST_OTHERS)
-}
-
-/** What would mislead whoever puts it back: alterations nobody consented to, parts that lie nobody knows where. */
-export function listOpen({ input }: VehicleState): string[] {
-  const lost = input.factoryParts.filter((part) => part.state === 'out and stored' && part.place === '')
-  const unasked = input.alterations.filter((alteration) => alteration.consentBy === '' && !alteration.isReversed)
-  return [
-    ...unasked.map(({ number, what, zoneName }) => `${number} ${what}, ${zoneName}: nobody is recorded as having consented.`),
-    ...lost.map((part) => `${label('F', part.number)} ${part.name} is out, and no bin or place is recorded for it.`),
-  ]
 }

@@ -65,3 +65,15 @@ export async function loadVehicleState(reads: Reads | Write, buildId: string): P
     rateDepartment: department?.name ?? '',
   }
 }
+
+export interface ShopHead {
+  readonly name: string
+  readonly address: string
+  readonly phone: string
+}
+
+/** The shop as the owner of a sheet. */
+export async function loadShopHead(reads: Reads): Promise<ShopHead> {
+  const shop = await reads.shop.findFirst({ select: { name: true, address: true, phone: true } })
+  return shop ?? { name: '', address: '', phone: '' }
+}

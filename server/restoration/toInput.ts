@@ -74,7 +74,8 @@ function toInstalledItems({ lines, parts }: Stored): InstalledItem[] {
 function toAlteration(row: Stored['alterations'][number]): Alteration {
   const { partToBuy, partCost, leadDays } = row
   return {
-    id: row.id, number: label('X', row.number), zoneId: row.zoneId, zoneName: row.zone.name, factoryPartId: row.factoryPartId,
+    id: row.id, number: label('X', row.number), zoneId: row.zoneId, zoneName: row.zone.name, zonePlace: row.zone.place,
+    factoryPartId: row.factoryPartId,
     what: row.what, kind: row.kind, consentBy: row.consentBy, isReversible: row.isReversible, reversal: row.reversal,
     reverseS: row.reverse, leadDays, isReversed: row.reversedOn !== null,
     partsToBuy: partToBuy === '' ? [] : [{ name: partToBuy, count: 1, priceMinor: partCost, leadDays }],

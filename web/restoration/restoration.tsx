@@ -10,6 +10,7 @@ import { Cell, NumberCell, Strip, TitleCell, Trail, Turn } from '../shared/strip
 import type { TrailStep } from '../shared/strip.tsx'
 import { counted } from '../shared/text.ts'
 import type { Viewer } from '../shared/viewer.ts'
+import type { NamedLink } from '../builds/ledgerData.ts'
 import { ChooseParts } from './chooseParts.tsx'
 import type { ZoneChoice } from './chooseParts.tsx'
 import { Closure } from './closure.tsx'
@@ -43,6 +44,8 @@ export interface RestorationData {
   /** The ring that makes an order impossible, in words; empty for most. */
   readonly refused: string
   readonly showsMoney: boolean
+  /** On what the answer stands: the vehicle as recorded now, or as planned. */
+  readonly basis?: { readonly words: string, readonly value: string, readonly other: NamedLink } | undefined
 }
 
 /** Choose what goes back; see what that takes: verdict, what must come out, hours, parts, every step. */
@@ -57,7 +60,10 @@ export function RestorationPage({ viewer, data }: { viewer: Viewer, data: Restor
         {data.result === null ? '' : <Answer viewer={viewer} result={data.result} showsMoney={data.showsMoney} />}
       </Strip>
       {data.refused === '' ? '' : <p class="mend" role="alert" safe>{data.refused}</p>}
-      <ChooseParts action={data.action} zones={data.zones} isOpen={data.result === null} />
+      {data.basis === undefined ? '' : (
+        <section class="block"><p><span safe>{data.basis.words}</span>{' '}<a href={at(data.basis.other.href)} safe>{data.basis.other.name}</a></p></section>
+      )}
+      <ChooseParts action={data.action} zones={data.zones} isOpen={data.result === null} basis={data.basis?.value} />
       {data.result === null ? '' : <Result viewer={viewer} result={data.result} showsMoney={data.showsMoney} />}
     </Frame>
   )
@@ -82,7 +88,7 @@ function Result({ viewer, result, showsMoney }: { viewer: Viewer, result: Restor
       <section class="deed">
         {freeze === undefined ? '' : <Post post={freeze} csrfToken={viewer.csrfToken} class="button first">Make the sheet</Post>}
         {sheetHref === undefined ? '' : <a class="button" href={at(sheetHref)}>See the sheet as it would print</a>}
-        <span class="quiet">A sheet is frozen when it is made; later changes to the build make a new revision.</span>
+        <span class="quiet">{freeze === undefined ? 'The sheet is drawn from the build as it is recorded; print it again after every change.' : 'A sheet is frozen when it is made; later changes to the build make a new revision.'}</span>
       </section>
       {checklist.cautions.length === 0 ? '' : (
         <section class="cautions" aria-label="Cautions">

@@ -1,0 +1,33 @@
+import { toPartLabel } from '../calc/factoryParts.ts'
+import type { Role } from '../../web/shared/viewer.ts'
+import { MANAGERS } from '../shared/roles.ts'
+import type { Basis, Restoration } from './result.ts'
+import type { VehicleState } from './store.ts'
+
+/** What would mislead whoever puts it back: alterations nobody consented to, parts that lie nobody knows where. */
+export function listUnsettled({ factoryParts, alterations }: VehicleState['input']): string[] {
+  const lost = factoryParts.filter((part) => part.state === 'out and stored' && part.place === '')
+  const unasked = alterations.filter((alteration) => alteration.consentBy === '' && !alteration.isReversed)
+  return [
+    ...unasked.map(({ number, what, zoneName }) => `${number} ${what}, ${zoneName}: nobody is recorded as having consented.`),
+    ...lost.map((part) => `${toPartLabel(part)} is out, and no bin or place is recorded for it.`),
+  ]
+}
+
+/** What a restoration leaves open, for this reader. */
+export function listOpenPoints({ basis, plan, verdict }: Restoration, state: VehicleState, role: Role): string[] {
+  const wait = state.vehicle.batteryWaitS !== null && state.vehicle.batteryWaitSource === ''
+  return [
+    ...plan.openPoints, ...listUnsettled(state.input),
+    ...(plan.isProvenLeast ? [] : ['There are too many named ways in to try all of them: another choice may take less time.']),
+    ...(verdict.hours.totalS === 0 && plan.takeOut.length + plan.putBack.length > 0 ? ['No times are recorded for taking out and putting back: the hours say nothing yet.'] : []),
+    ...(wait ? ['Where the waiting time after the battery is off comes from is not recorded: check it in the maker’s manual.'] : []),
+    ...(basis === 'planned' ? ['Drawn up before the work: bins, conditions and alterations will be known when the parts are out.'] : []),
+    ...(state.ratePerHourMinor === null && MANAGERS.includes(role) ? ['No price: choose the department that returns to stock in the shop’s settings.'] : []),
+  ]
+}
+
+/** On what the answer stands, in words. */
+export const basisInWords = (basis: Basis): string => (basis === 'planned'
+  ? 'As planned: everything entered counts as fitted, and every listed factory part as out unless it goes back on in front of something.'
+  : 'As recorded: what is out, altered and fitted now.')
