@@ -18,7 +18,7 @@ const DAY = date('Date', { isRequired: true })
 /** What is typed for hours after the fact. */
 export const ENTRY_FIELDS = {
   operationId: OPERATION, date: DAY, kind: KIND, why: WHY,
-  time: time('Hours', { isRequired: true, least: 1, largest: LONGEST_S, note: '1.5 h, 1:30 or 90 min.' }),
+  time: time('Hours', { isRequired: true, least: 60, largest: LONGEST_S, note: '1.5 h, 1:30 or 90 min.' }),
   personId: reference('Whose hours', 'person'),
 }
 
