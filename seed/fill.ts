@@ -1,9 +1,11 @@
 import { hashDemoPassword } from '../server/people/passwords.ts'
 import type { Database } from '../server/shared/database/database.ts'
 import { addBuild } from './builds/addBuild.ts'
+import { COUNTER_JOB } from './builds/counterJob.ts'
 import { HATCHBACK } from './builds/hatchback.ts'
 import { correctEntry, startTimer } from './builds/hours.ts'
 import { PICKUP } from './builds/pickup/pickup.ts'
+import { VAN } from './builds/van.ts'
 import { WAGON } from './builds/wagon/wagon.ts'
 import { addCatalog } from './catalog.ts'
 import { addCustomers } from './customers.ts'
@@ -45,4 +47,6 @@ const BUILDS: readonly ((world: World) => void)[] = [
     startTimer(desk, 'j.maskell', 'P321:60', 83)
   },
   (world) => startTimer(addBuild(world, HATCHBACK), 's.penhale', 'E1:20', 47),
+  (world) => addBuild(world, VAN),
+  (world) => startTimer(addBuild(world, COUNTER_JOB), 'e.dunmoor', 'E1:20', 22),
 ]
