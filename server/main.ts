@@ -2,7 +2,6 @@ import { pino, type Logger } from 'pino'
 import { mkdirSync } from 'node:fs'
 import { buildApp } from './app.ts'
 import { ConfigError, readConfig, type Config } from './config.ts'
-import { announceFirstOwner } from './people/firstOwner.ts'
 import { openDatabase } from './shared/database/database.ts'
 import { migrate, MigrationFailed } from './shared/database/migrations.ts'
 import { warnOfNetworkMount } from './shared/database/mount.ts'
@@ -20,7 +19,6 @@ async function serve(config: Config, logger: Logger): Promise<void> {
   if (applied.length > 0) logger.info({ applied }, 'database brought up to date')
   const database = await openDatabase(config.databaseFile)
   const app = await buildApp({ config, database, clock: () => new Date() }, logger)
-  await announceFirstOwner(database, logger)
   await app.listen({ host: config.host, port: config.port })
   for (const signal of ['SIGTERM', 'SIGINT'] as const) {
     process.once(signal, () => void stop(app, logger, async () => {

@@ -7,9 +7,10 @@ import { closeSessions } from '../shared/session.ts'
 
 export const person = defineKind({
   name: 'person', plural: 'people', path: 'people', model: 'person', place: 'people', isOfBuild: false,
+  hasOwnPage: true, hasOwnList: true,
   fields: {
     name: text('Name', { isRequired: true }),
-    signInName: text('Sign-in name', { isRequired: true, note: 'Small letters, digits and dots: r.fennick.' }),
+    signInName: text('Sign-in name', { isRequired: true, isListed: true, note: 'Small letters, digits and dots: r.fennick.' }),
     role: choice('Role', ROLES, { isListed: true, initial: 'technician', note: 'A technician sees no cost, margin, rate or customer contact; delivery sees no rates.' }),
     skills: references('Skills', 'skill', { model: 'personSkill', own: 'personId', other: 'skillId' }),
     units: choice('Units', ['metric', 'inch'], { initial: 'metric' }),
@@ -27,11 +28,12 @@ export const person = defineKind({
   firstStep: { why: 'Hours are logged by people.', example: 'A technician with the skills wiring and disassembly.' },
 })
 
+export const SIGN_IN_NAME_RULE = 'Sign-in name is 2 to 39 small letters, digits, dots or hyphens, and begins with a letter or digit.'
+export const isSignInName = (text: string): boolean => /^[a-z0-9][a-z0-9.-]{1,38}$/.test(text)
+
 async function checkPerson(write: Write, { id, before, values, personId }: Draft): Promise<undefined> {
   const signInName = String(values.signInName)
-  if (!/^[a-z0-9][a-z0-9.-]{1,38}$/.test(signInName)) {
-    throw invalid('signInName', 'Sign-in name is 2 to 39 small letters, digits, dots or hyphens.')
-  }
+  if (!isSignInName(signInName)) throw invalid('signInName', SIGN_IN_NAME_RULE)
   const same = await write.person.findUnique({ where: { signInName }, select: { id: true } })
   if (same && same.id !== id) throw invalid('signInName', 'Somebody has this sign-in name already. Choose another.')
   const maker = await write.person.findUnique({ where: { id: personId }, select: { role: true } })

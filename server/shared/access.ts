@@ -1,4 +1,5 @@
 import type { FastifyReply, FastifyRequest } from 'fastify'
+import { at } from '../../web/shared/asset.ts'
 import type { Role, Viewer } from '../../web/shared/viewer.ts'
 import { calendarDateIn } from './shopTime.ts'
 import type { Reads } from './database/database.ts'
@@ -30,7 +31,8 @@ export function guardAccess(app: App, shell: Shell): void {
     request.viewer = request.holder ? await viewerOf(shell, request.holder) : null
     await admit(request, reply)
   })
-  app.addHook('preHandler', async (request) => {
+  // Before validation, which may leave out of the body what a route does not name.
+  app.addHook('preValidation', async (request) => {
     refuseForgery(request, shell)
   })
 }
@@ -71,7 +73,7 @@ async function admit(request: FastifyRequest, reply: FastifyReply): Promise<void
     if (isApi(request) || request.method !== 'GET') {
       throw new Problem(401, 'Sign in first', 'Send a valid access token, or sign in again: the session has ended.')
     }
-    await reply.redirect(`/sign-in?to=${encodeURIComponent(request.url)}`, 303)
+    await reply.redirect(at(`/sign-in?to=${encodeURIComponent(request.url)}`), 303)
     return
   }
   if (!roles?.includes(request.viewer.role)) {
@@ -80,11 +82,14 @@ async function admit(request: FastifyRequest, reply: FastifyReply): Promise<void
   }
 }
 
+// Pages without an address of their own, as in a sandbox, send the word null.
+const hostOf = (origin: string): string | null => (URL.canParse(origin) ? new URL(origin).host : null)
+
 // A cookie travels with any request that a foreign page makes; a token in the Authorization header does not.
 function refuseForgery(request: FastifyRequest, shell: Shell): void {
   if (['GET', 'HEAD', 'OPTIONS'].includes(request.method)) return
   const { origin } = request.headers
-  if (origin && new URL(origin).host !== request.host && origin !== shell.config.publicUrl.origin) {
+  if (origin && origin !== shell.config.publicUrl.origin && hostOf(origin) !== request.host) {
     throw forbidden('The request came from a page of another site.')
   }
   if (!request.holder || request.holder.by === 'token') return

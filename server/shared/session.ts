@@ -2,10 +2,11 @@ import { CSRF } from './csrf.ts'
 import { createHash, randomBytes } from 'node:crypto'
 import type { Role, Theme, Units } from '../../web/shared/viewer.ts'
 import type { Database, Reads, Write } from './database/database.ts'
+import { isAtMost } from './roles.ts'
 
 export const SESSION_COOKIE = (isSecure: boolean): string => (isSecure ? '__Host-putback' : 'putback')
 const IDLE_MS = 12 * 3600_000
-const LONGEST_MS = 7 * 24 * 3600_000
+export const LONGEST_SESSION_MS = 7 * 24 * 3600_000
 const SEEN_EVERY_MS = 5 * 60_000
 
 /** The person behind a request, by session or by access token. */
@@ -25,12 +26,13 @@ export const newSecret = (): string => randomBytes(32).toString('base64url')
 export const hashOfSecret = (secret: string): string => createHash('sha256').update(secret).digest('hex')
 
 /** Opens a session and returns the secret for the cookie; only its hash is stored. */
-export async function openSession(write: Write, personId: string, now: Date): Promise<string> {
+export async function openSession(write: Write, personId: string, now: Date, theme: Theme = 'system'): Promise<string> {
   const secret = newSecret()
+  await write.session.deleteMany({ where: { expiresAt: { lte: now } } })
   await write.session.create({
     data: {
-      tokenHash: hashOfSecret(secret), csrfSecret: CSRF.secretSync(), personId,
-      createdAt: now, seenAt: now, expiresAt: new Date(now.getTime() + LONGEST_MS),
+      tokenHash: hashOfSecret(secret), csrfSecret: CSRF.secretSync(), personId, theme,
+      createdAt: now, seenAt: now, expiresAt: new Date(now.getTime() + LONGEST_SESSION_MS),
     },
   })
   return secret
@@ -69,6 +71,8 @@ export async function holderOfToken(reads: Reads, secret: string, now: Date): Pr
   if (!token || token.revokedAt || token.expiresAt <= now) return null
   const { person } = token
   if (!person.isActive || person.removedAt) return null
+  // Made before its maker got a lesser role.
+  if (!isAtMost(token.role as Role, person.role as Role)) return null
   return {
     by: 'token', sessionId: '', personId: person.id, name: person.name, role: token.role as Role,
     units: person.units as Units, theme: 'system', csrfToken: '', isGenuine: () => true,
