@@ -63,7 +63,16 @@ function replay(earlier: { bodyHash: string; status: number; location: string; b
 
 function hashOf(asked: Asked): string {
   const body = asked.body && typeof asked.body === 'object' ? withoutGuards(asked.body) : asked.body
-  return createHash('sha256').update(JSON.stringify([asked.address, body])).digest('hex')
+  return createHash('sha256').update(writeOut([asked.address, body])).digest('hex')
+}
+
+function writeOut(body: unknown): string {
+  try {
+    return JSON.stringify(body)
+  } catch (error) {
+    if (error instanceof RangeError) throw new Problem(400, 'Not understood', 'The request is nested too deeply.')
+    throw error
+  }
 }
 
 // The form's guard against forgery differs from page to page and says nothing about the request.

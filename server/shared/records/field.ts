@@ -62,6 +62,8 @@ interface Options {
   readonly seenBy?: readonly Role[]
   readonly changedBy?: readonly Role[]
   readonly initial?: unknown
+  /** Why a text that is not empty cannot be taken, in words, or null. */
+  readonly refuse?: (text: string) => string | null
 }
 
 const LONGEST_LINE = 200
@@ -89,6 +91,10 @@ type Reading = { readonly value: unknown; readonly entered?: string } | { readon
 function reading(label: string, isRequired: boolean, whenEmpty: unknown, read: (raw: unknown) => Reading): z.ZodType<Checked> {
   return z.unknown().transform((raw, context) => {
     const given = typeof raw === 'string' ? raw.trim() : raw
+    if (!isPlain(given)) {
+      context.addIssue({ code: 'custom', message: `${label} is one value, or a plain list where several may be chosen.` })
+      return z.NEVER
+    }
     if (given === '' || given === null || given === undefined) {
       if (!isRequired) return { value: whenEmpty }
       context.addIssue({ code: 'custom', message: `${label} is needed.` })
@@ -101,20 +107,29 @@ function reading(label: string, isRequired: boolean, whenEmpty: unknown, read: (
   })
 }
 
+function isPlain(given: unknown): boolean {
+  const isOne = (value: unknown): boolean => typeof value !== 'object' || value === null
+  return isOne(given) || (Array.isArray(given) && given.every(isOne))
+}
+
 function textOf(label: string, longest: number): (raw: unknown) => Reading {
   return (raw) => {
     if (typeof raw !== 'string') return { message: `${label} is a text.` }
     if (raw.length > longest) {
       return { message: `${label} holds ${longest.toLocaleString('en-US')} characters at most; this has ${raw.length.toLocaleString('en-US')}. Shorten it.` }
     }
-    if (/[\u0000-\u0008\u000b\u000c\u000e-\u001f]/.test(raw)) return { message: `${label} holds signs that cannot be printed. Type it again.` }
+    if (/[\u0000-\u0008\u000b\u000c\u000e-\u001f]|\p{Cs}/u.test(raw)) return { message: `${label} holds signs that cannot be printed. Type it again.` }
     return { value: raw.replace(/\r\n?/g, '\n') }
   }
 }
 
 export function text(label: string, options: Options = {}): Field {
   return field(label, options, { as: 'text' }, z.string(), () =>
-    reading(label, options.isRequired ?? false, '', textOf(label, LONGEST_LINE)))
+    reading(label, options.isRequired ?? false, '', (raw) => {
+      const read = textOf(label, LONGEST_LINE)(raw)
+      const refused = 'value' in read ? (options.refuse?.(String(read.value)) ?? null) : null
+      return refused === null ? read : { message: refused }
+    }))
 }
 
 export function longText(label: string, options: Options = {}): Field {

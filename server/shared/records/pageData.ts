@@ -118,7 +118,7 @@ async function relatedBy(reads: Reads, other: RecordKind, name: string, field: F
       name: nameOf(other, each),
       more: listed.map(([own, one]) => inShort(one, each[own], viewer, titles, each)).filter((text) => text !== '').join(' · '),
     })),
-    addHref: other.changedBy.includes(viewer.role) && !row.removedAt && (!other.isOfBuild || build) ? `/${other.path}/new?${address}` : null,
+    addHref: other.changedBy.includes(viewer.role) && !other.isSingle && !row.removedAt && (!other.isOfBuild || build) ? `/${other.path}/new?${address}` : null,
     addName: `Add ${withArticle(other.name)}`,
   }
 }

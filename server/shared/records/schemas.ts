@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { withArticle } from '../../../web/shared/text.ts'
 import type { Role } from '../../../web/shared/viewer.ts'
 import type { Row } from '../database/delegate.ts'
 import type { Field } from './field.ts'
@@ -50,7 +51,7 @@ export function inputSchema(kind: RecordKind, isNew: boolean): z.ZodType<Record<
   const open = Object.entries(kind.fields).filter(([, field]) => isNew || !field.isFixed)
   const fields = open.map(([name, field]) => [name, z.unknown().optional().describe(`${meaning(field)}${field.isRequired && isNew ? '. Required.' : ''}`)] as const)
   return z.looseObject({
-    ...(kind.isOfBuild && isNew ? { buildId: z.string().describe('The build it belongs to. Required.') } : {}),
+    ...(kind.isOfBuild && isNew ? { buildId: z.string(`Which build? Send its id: ${withArticle(kind.name)} belongs to one.`).describe('The build it belongs to. Required.') } : {}),
     ...Object.fromEntries(fields),
   }) as unknown as z.ZodType<Record<string, unknown>>
 }

@@ -58,6 +58,7 @@ export async function createRecord(
 ): Promise<Row> {
   const own = { ...submitted.values, ...(kind.isOfBuild ? { buildId } : {}) }
   const draft: Draft = { id: null, before: null, values: own, personId: actor.personId ?? '', now: actor.now }
+  if (kind.isOfBuild) await checkBuild(write, buildId)
   await checkReferences(write, kind, draft, buildId)
   const values = { ...own, ...(await kind.check?.(write, draft)), ...(await nextNumber(write, kind, own)) }
   const { columns, links } = splitLinks(kind, values)
@@ -137,6 +138,11 @@ function splitLinks(kind: RecordKind, values: Values): { columns: Values; links:
     columns: Object.fromEntries(entries.filter((entry) => !isLink(entry))),
     links: Object.fromEntries(entries.filter(isLink)),
   }
+}
+
+async function checkBuild(write: Write, buildId: string | null): Promise<void> {
+  const count = await write.build.count({ where: { id: buildId ?? '', removedAt: null } })
+  if (count === 0) throw invalid('buildId', 'There is no such build, or it was taken away. Choose one from the list of builds.')
 }
 
 async function checkReferences(write: Write, kind: RecordKind, draft: Draft, buildId: string | null): Promise<void> {
