@@ -1,5 +1,4 @@
 import { checkVin } from '../calc/vin.ts'
-import { invalid } from '../shared/problems.ts'
 import { choice, longText, quantity, reference, text, time, whole } from '../shared/records/field.ts'
 import { defineKind, type Draft, type Values } from '../shared/records/kind.ts'
 import { COUNTER, EVERYBODY, MANAGERS } from '../shared/roles.ts'
@@ -17,7 +16,7 @@ export const vehicle = defineKind({
     year: whole('Year', 1900, 2100, { isListed: true }),
     body: choice('Body', BODIES, { isListed: true, note: 'Decides the plan drawing.' }),
     energy: choice('Runs on', ENERGIES, { initial: 'fuel' }),
-    vin: text('VIN', { note: '17 characters from the plate on the vehicle. The check digit is tested.' }),
+    vin: text('VIN', { note: '17 characters from the plate on the vehicle. The check digit is tested.', refuse: refuseVin }),
     plate: text('License plate', { seenBy: COUNTER }),
     odometer: quantity('Odometer', 'distance'),
     airbagWait: time('Wait after the battery is off', { initial: null, largest: 7200, note: 'Before any airbag work, by the vehicle maker’s manual; it differs by vehicle: 3 min. Left empty, sheets say to look it up.' }),
@@ -29,7 +28,7 @@ export const vehicle = defineKind({
   seenBy: EVERYBODY, changedBy: MANAGERS,
   title: (row) => [row.make, row.model, row.year].filter(Boolean).join(' '),
   orderBy: [{ number: 'asc' }],
-  check: async (_write, draft) => checkVehicle(draft),
+  check: async (_write, draft) => inCapitals(draft),
   holds: async (reads, row) => {
     const builds = await reads.build.count({ where: { vehicleId: row.id, removedAt: null } })
     return builds > 0 ? `${builds} builds are recorded for this vehicle. Remove them first.` : null
@@ -37,10 +36,10 @@ export const vehicle = defineKind({
   firstStep: { why: 'A build is made into a vehicle.', example: 'Van, electric, VIN from the plate.' },
 })
 
-function checkVehicle({ values }: Draft): Values {
-  const typed = String(values.vin ?? '')
-  if (typed === '') return {}
-  const { vin, verdict, messages } = checkVin(typed)
-  if (verdict === 'wrong') throw invalid('vin', messages.join(' '))
-  return { vin }
+function refuseVin(typed: string): string | null {
+  const { verdict, messages } = checkVin(typed)
+  return verdict === 'wrong' ? messages.join(' ') : null
 }
+
+// Stored in capitals, without the spaces and hyphens of the plate.
+const inCapitals = ({ values }: Draft): Values => (typeof values.vin === 'string' && values.vin !== '' ? { vin: checkVin(values.vin).vin } : {})
