@@ -2,28 +2,24 @@ import type { LedgerItem } from '../../web/builds/ledgerData.ts'
 import type { StateName } from '../../web/shared/marks.tsx'
 import { writeDay } from '../../web/shared/day.ts'
 import { counted } from '../../web/shared/text.ts'
+import { placeOf } from '../restoration/toInput.ts'
 import { label } from '../shared/records/kind.ts'
 import type { StoredBuild } from './store.ts'
 
-type StoredFactoryPart = StoredBuild['factoryParts'][number]
 type StoredLine = StoredBuild['lines'][number]
 
+/** The states that need a second look; that a part is out or still fitted the word alone says. */
 const STATE_OF_FACTORY_PART: Readonly<Record<string, StateName>> = {
-  'fitted': 'not started', 'loosened': 'running', 'altered': 'altered', 'damaged': 'rework', 'missing': 'rework',
+  'loosened': 'running', 'altered': 'altered', 'damaged': 'rework', 'missing': 'rework',
 }
 
 /** What came out of a zone, or is to come out. */
 export function cameOut({ factoryParts }: StoredBuild, zoneId: string): LedgerItem[] {
   return factoryParts.filter((part) => part.zoneId === zoneId).map((part) => ({
     number: label('F', part.number), name: part.name, href: `/factory-parts/${part.id}`,
-    detail: [part.state === 'out and stored' ? 'out' : part.state, whereabouts(part)].filter((word) => word !== '').join(', '),
-    state: STATE_OF_FACTORY_PART[part.state] ?? 'done',
+    detail: [part.state === 'out and stored' ? 'out' : part.state, placeOf(part)].filter((word) => word !== '').join(', '),
+    state: STATE_OF_FACTORY_PART[part.state],
   }))
-}
-
-/** Bin with where that stands, or the place that was noted. */
-export function whereabouts({ bin, place }: Pick<StoredFactoryPart, 'bin' | 'place'>): string {
-  return bin ? `bin ${label('A', bin.number)}, ${bin.place}` : place
 }
 
 /** What goes in. */
@@ -34,12 +30,12 @@ export function goesIn({ lines }: StoredBuild, zoneId: string): LedgerItem[] {
   }))
 }
 
-function whereIsIt({ isFitted, receivedOn, expectedOn, suppliedBy }: StoredLine): { detail: string, state: StateName } {
+function whereIsIt({ isFitted, receivedOn, expectedOn, suppliedBy }: StoredLine): Pick<LedgerItem, 'detail' | 'state'> {
   const from = suppliedBy === 'customer' ? ', the customer’s' : ''
-  if (isFitted) return { state: 'done', detail: `fitted${from}` }
-  if (receivedOn !== null) return { state: 'running', detail: `here${from}` }
+  if (isFitted) return { detail: `fitted${from}` }
+  if (receivedOn !== null) return { detail: `here${from}` }
   if (expectedOn !== null) return { state: 'waiting', detail: `expected ${writeDay(expectedOn)}${from}` }
-  return { state: 'not started', detail: `not here yet${from}` }
+  return { detail: `not here yet${from}` }
 }
 
 /** The state of a made part by its operations: the one that stands farthest from idle speaks for all. */

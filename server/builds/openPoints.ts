@@ -43,7 +43,7 @@ export function letters(index: number): string {
 
 function withoutConsent({ alterations }: StoredBuild): Seen[] {
   return alterations.filter(({ consentBy, reversedOn }) => consentBy === '' && reversedOn === null).map(({ id, zoneId, number, what }) => ({
-    zoneId, href: `/alterations/${id}`, text: `Alteration ${label('A', number)}, ${what}: nobody’s consent is recorded.`,
+    zoneId, href: `/alterations/${id}`, text: `Alteration ${label('X', number)}, ${what}: nobody’s consent is recorded.`,
   }))
 }
 

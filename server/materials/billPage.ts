@@ -1,6 +1,7 @@
-import type { Amount } from '../calc/amounts.ts'
+import type { Amount, Working } from '../calc/amounts.ts'
 import { FORM_KIND } from '../calc/billInput.ts'
 import type { EquipmentBillLine, SingleUseLine } from '../calc/billOfMaterials.ts'
+import { groupBy, sumOf } from '../calc/grouping.ts'
 import type { MaterialLine } from '../calc/materialLines.ts'
 import type { BillLine, BillOfMaterialsData, NestedPart } from '../../web/materials/billOfMaterials.tsx'
 import { writeAmount } from '../../web/shared/amount.ts'
@@ -22,13 +23,13 @@ interface Writer {
 /** The bill of materials as a sheet for this viewer. */
 export function toBillPage(stored: StoredBuild, figures: BuildFigures, viewer: Viewer): BillOfMaterialsData {
   const { bill } = figures
-  const zones = new Map(stored.zones.map(({ id, number, name }) => [id, `${number} ${name}`]))
+  const zones = new Map(stored.zones.map(({ id, number }) => [id, `zone ${number}`]))
   const writer: Writer = { stored, viewer, showsMoney: seesMoney(viewer), zoneOf: (zoneId) => zones.get(zoneId ?? '') ?? '' }
   return {
     titleBlock: titleBlockOf(stored, viewer),
     materials: bill.materials.map((line) => toMaterialLine(line, writer)),
     equipment: bill.equipment.map((line) => toEquipmentLine(line, writer)),
-    singleUse: bill.singleUse.map((line) => toSingleUseLine(line, writer)),
+    singleUse: toSingleUseLines(bill.singleUse, writer),
     parts: toNested(figures),
     totals: writer.showsMoney ? { cost: bill.cost.working, sell: bill.sell.working, buy: bill.buy.working } : undefined,
     backHref: `/builds/${stored.head.id}`,
@@ -40,7 +41,7 @@ function titleBlockOf({ head, shop }: StoredBuild, viewer: Viewer): BillOfMateri
   return {
     owner: viewer.shopName, ownerMore: shop?.address.replaceAll('\n', ', ') ?? '',
     title: 'Bill of materials', subtitle: `${head.title}, ${head.vehicle.make} ${head.vehicle.model}`,
-    documentType: 'Parts list', number: number.replace('B', 'M'), revision: '–', dateOfIssue: viewer.today, language: 'en',
+    documentType: 'Parts list', number: number.replace('B', 'L'), revision: '–', dateOfIssue: viewer.today, language: 'en',
     createdBy: viewer.name, approvedBy: '', build: number, replaces: '',
   }
 }
@@ -58,36 +59,45 @@ function toMaterialLine(line: MaterialLine, writer: Writer): BillLine {
     expectedOn: line.latestExpectedOn ?? '', isReceived: needs.length > 0 && needs.every(({ receivedOn }) => receivedOn !== null),
     suppliedBy: 'shop', ...money(writer, line.costMinor, line.sellMinor),
     pegs: pegs.map((peg) => ({ from: peg.label, zone: writer.zoneOf(peg.zoneId), quantity: amount(peg.quantity) })),
-    working: line.working,
+    working: withoutPegs(line),
   }
 }
 
-function toEquipmentLine({ line, costMinor, sellMinor, working }: EquipmentBillLine, writer: Writer): BillLine {
+// The pegs stand beside it already.
+function withoutPegs({ working, pegs, material, gross }: MaterialLine): Working {
+  const net = { label: 'Net need', source: 'sum of what it is for', amount: { kind: FORM_KIND[material.form], value: gross } } as const
+  return { ...working, inputs: [net, ...working.inputs.slice(pegs.length)] }
+}
+
+function toEquipmentLine({ line, costMinor, sellMinor }: EquipmentBillLine, writer: Writer): BillLine {
   const amount: Amount = { kind: 'count', value: line.quantity }
   const isReceived = writer.stored.lines.some(({ id, receivedOn }) => id === line.id && receivedOn !== null)
   return {
     name: `${line.number} ${line.name}`, href: `/equipment-lines/${line.id}`, boughtAs: '', need: amount, toTake: String(line.quantity),
     fromStock: '', expectedOn: line.expectedOn ?? '', isReceived, suppliedBy: line.suppliedBy, ...money(writer, costMinor, sellMinor),
-    pegs: [{ from: 'the vehicle', zone: writer.zoneOf(line.zoneId), quantity: amount }],
-    working: writer.showsMoney ? working : countWorking(working, line.quantity),
+    pegs: [{ from: zoneName(line.zoneId, writer), zone: '', quantity: amount }],
   }
 }
 
-// Its own working is about the price, which not everybody sees.
-function countWorking(working: BillLine['working'], quantity: number): BillLine['working'] {
-  return {
-    ...working, inputs: working.inputs.filter(({ amount }) => amount.kind !== 'money'), result: { kind: 'count', value: quantity },
-    formula: 'as many as the equipment line says',
-  }
+function zoneName(zoneId: string | null, { stored }: Writer): string {
+  const zone = stored.zones.find(({ id }) => id === zoneId)
+  return zone ? `zone ${zone.number} ${zone.name}` : 'the vehicle'
 }
 
-function toSingleUseLine({ item, factoryPart, zoneId, quantity, costMinor, sellMinor, working }: SingleUseLine, writer: Writer): BillLine {
-  const amount: Amount = { kind: 'count', value: quantity }
-  return {
-    name: item.name, href: `/fasteners/${item.id}`, boughtAs: '', need: amount, toTake: counted(quantity, 'piece', 'pieces'), fromStock: '',
-    expectedOn: '', isReceived: false, suppliedBy: 'shop', ...money(writer, costMinor, sellMinor),
-    pegs: [{ from: factoryPart.label, zone: writer.zoneOf(zoneId), quantity: amount }], working,
-  }
+/** Equal ones are bought together, whichever factory part they hold. */
+function toSingleUseLines(lines: readonly SingleUseLine[], writer: Writer): BillLine[] {
+  const groups = groupBy(lines, ({ item: { name, costMinor, priceMinor } }) => JSON.stringify([name, costMinor, priceMinor]))
+  return [...groups.values()].flatMap((group) => group.slice(0, 1).map(({ item, working }): BillLine => {
+    const quantity = sumOf(group, (line) => line.quantity)
+    const only = group.length === 1
+    return {
+      name: item.name, href: only ? `/fasteners/${item.id}` : undefined, boughtAs: '', need: { kind: 'count', value: quantity },
+      toTake: counted(quantity, 'piece', 'pieces'), fromStock: '', expectedOn: '', isReceived: false, suppliedBy: 'shop',
+      ...money(writer, sumOf(group, (line) => line.costMinor), sumOf(group, (line) => line.sellMinor)),
+      pegs: group.map((line) => ({ from: line.factoryPart.label, zone: writer.zoneOf(line.zoneId), quantity: { kind: 'count', value: line.quantity } })),
+      working: only && group.some(({ spares }) => spares > 0) ? working : undefined,
+    }
+  }))
 }
 
 function toNested(figures: BuildFigures): NestedPart[] {

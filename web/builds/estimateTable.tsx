@@ -2,7 +2,7 @@ import type { Reader } from '../shared/amount.ts'
 import { writeAmount, writeHours } from '../shared/amount.ts'
 import { at } from '../shared/asset.ts'
 import { HourBar } from '../shared/operationBar.tsx'
-import { FigureCell, Table } from '../shared/table.tsx'
+import { Table } from '../shared/table.tsx'
 import { escapeHtml } from '../shared/text.ts'
 
 /** Person-seconds. */
@@ -56,12 +56,12 @@ function Row({ line, showsMoney, reader }: { line: EstimateLine, showsMoney: boo
   return (
     <tr id={anchor}>
       <th scope="row">
-        <span class="quiet" aria-hidden="true" safe>{'· '.repeat(level)}</span>
+        {level === 0 ? '' : <span class="quiet" aria-hidden="true" safe>{'· '.repeat(level)}</span>}
         {href === undefined ? escapeHtml(label) : <a href={at(href)} safe>{label}</a>}
       </th>
       <HourCells hours={hours} />
       {showsMoney ? <MoneyCells money={money} reader={reader} /> : ''}
-      <td><HourBar logged={hours.logged} forecast={hours.forecast} /></td>
+      <td>{level === 0 ? <HourBar logged={hours.logged} forecast={hours.forecast} /> : ''}</td>
     </tr>
   )
 }
@@ -83,13 +83,14 @@ function Total({ lines, showsMoney, reader }: { lines: readonly EstimateLine[], 
   )
 }
 
+/** Many rows: what each cell is stands in the stylesheet, not in every cell. */
 function HourCells({ hours }: { hours: LineHours }): JSX.Element {
   return (
     <>
-      <FigureCell is="estimate" text={writeHours(hours.estimate)} />
-      <FigureCell is="logged" text={writeHours(hours.logged)} byHand />
-      <FigureCell is="remaining" text={writeHours(hours.remaining)} />
-      <FigureCell is="forecast" text={writeHours(hours.forecast)} />
+      <td class="figure" safe>{writeHours(hours.estimate)}</td>
+      <td class="figure hand" safe>{writeHours(hours.logged)}</td>
+      <td class="figure" safe>{writeHours(hours.remaining)}</td>
+      <td class="figure" safe>{writeHours(hours.forecast)}</td>
     </>
   )
 }
@@ -97,5 +98,5 @@ function HourCells({ hours }: { hours: LineHours }): JSX.Element {
 function MoneyCells({ money, reader }: { money: LineMoney | undefined, reader: Reader }): JSX.Element {
   const write = (value: number | undefined): string =>
     value === undefined ? '' : writeAmount({ kind: 'money', value }, reader).replace(` ${reader.currency}`, '')
-  return <><FigureCell is="cost" text={write(money?.cost)} /><FigureCell is="price" text={write(money?.price)} /></>
+  return <><td class="figure" safe>{write(money?.cost)}</td><td class="figure" safe>{write(money?.price)}</td></>
 }
