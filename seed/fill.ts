@@ -46,7 +46,7 @@ const BUILDS: readonly ((world: World) => void)[] = [
     correctEntry(desk, 'r.istead', 5_400, 'Lunch was in it.')
     startTimer(desk, 'j.maskell', 'P321:60', 83)
   },
-  (world) => startTimer(addBuild(world, HATCHBACK), 's.penhale', 'E1:20', 47),
+  (world) => startTimer(addBuild(world, HATCHBACK), 's.penhale', 'E1:20', 19),
   (world) => addBuild(world, VAN),
   (world) => startTimer(addBuild(world, COUNTER_JOB), 'e.dunmoor', 'E1:20', 22),
 ]

@@ -59,7 +59,7 @@ const MATERIALS: readonly MaterialRow[] = [
   ['rivnut', 'Blind rivet nut M6, steel', 'each', 'bag of 50', '50', '21.00', '33.00', '5 %', 'Boltonby Fixings', 2, 'drilling'],
   ['clipA', 'Trim clip 9 mm, white', 'each', 'bag of 25', '25', '9.50', '16.00', '0 %', 'Boltonby Fixings', 3],
   ['clipB', 'Trim clip 8 mm with seal', 'each', 'bag of 25', '25', '12.50', '20.00', '0 %', 'Boltonby Fixings', 3],
-  ['clipC', 'Headliner clip, grey', 'each', 'bag of 10', '10', '22.00', '34.00', '0 %', 'Boltonby Fixings', 9],
+  ['clipC', 'Headliner clip, gray', 'each', 'bag of 10', '10', '22.00', '34.00', '0 %', 'Boltonby Fixings', 9],
   ['pushpin', 'Push pin 7 mm', 'each', 'bag of 25', '25', '8.00', '13.00', '0 %', 'Boltonby Fixings', 2],
 ]
 

@@ -42,7 +42,7 @@ export function addBuild(world: World, tables: BuildTables): Desk {
 
 function addHead({ rows, days, settings, vehicles, people }: World, tables: BuildTables): string {
   const { typed, dates, stages, bay } = tables
-  const dated = Object.fromEntries(Object.entries(dates).map(([name, offset]) => [name, days.on(offset)]))
+  const dated = Object.fromEntries(Object.entries(dates).map(([name, offset]) => [name, days.workday(offset)]))
   const stage = stages.at(-1)?.[0] ?? 'intake'
   const id = rows.add(build, {
     ...typed, ...dated, stage, vehicleId: get(vehicles, tables.vehicle), bayId: bay ? settings.bays[bay - 1] : null,
@@ -70,7 +70,7 @@ function addPoints({ world: { rows, days, people }, tables, buildId, zones }: De
     rows.add(openPoint, {
       zoneId: get(zones, point.zone), text: point.text, stopsWork: point.stopsWork ?? false,
       personId: point.person ? get(people, point.person).id : null,
-      closedOn: point.closedDays === undefined ? null : days.on(-point.closedDays),
+      closedOn: point.closedDay === undefined ? null : days.workday(point.closedDay),
     }, { buildId, number })
   }
 }

@@ -14,12 +14,12 @@ const STATES_IN_THE_VEHICLE = ['fitted', 'loosened', 'altered', 'missing']
 export function addFactoryParts(desk: Desk): void {
   let number = FIRST_NUMBER
   for (const group of desk.tables.factory) {
-    group.parts.forEach((row, index) => {
+    for (const row of group.parts) {
       addFactoryPart(desk, group, row, number)
-      addRemoval(desk, group, row, index)
       number += 1
-    })
+    }
   }
+  for (const group of desk.tables.factory) group.parts.forEach((row, index) => addRemoval(desk, group, row, index))
 }
 
 function addFactoryPart(desk: Desk, group: FactoryGroup, [key, name, take, fasteners, , more = {}]: FactoryRow, number: number): void {
@@ -53,8 +53,11 @@ function addRemoval(desk: Desk, group: FactoryGroup, [key, , , , , more = {}]: F
   const { world: { rows, people }, buildId, things } = desk
   const state = more.state ?? group.state
   const factoryPartId = get(things, key)
+  const { id: personId, name } = get(people, group.by)
   const note = (kind: string, day: number, typed: Columns): void => {
-    rows.add(removal, { factoryPartId, kind, ...typed }, { buildId, personId: get(people, group.by).id, at: momentOf(desk, day, index) })
+    const at = momentOf(desk, day, index)
+    rows.by({ id: personId, name, at })
+    rows.add(removal, { factoryPartId, kind, ...typed }, { buildId, personId, at })
   }
   const binId = binOf(desk, group, more, 'out and stored')
   if (group.backDay !== undefined && ['fitted', 'altered', 'damaged'].includes(state)) {

@@ -33,10 +33,10 @@ function addEdge({ world: { rows }, buildId, things }: Desk, row: EdgeKind, befo
 const wordsOf = (text: string): string[] => text.split(' ').filter((word) => word !== '')
 
 export function addAlterations({ world: { rows, days }, tables, buildId, zones, things }: Desk): void {
-  tables.alterations.forEach(({ zone, part, typed, consentDays }, index) => {
+  tables.alterations.forEach(({ zone, part, typed, consentDay }, index) => {
     rows.add(alteration, {
       ...typed, zoneId: get(zones, zone), factoryPartId: part ? get(things, part) : null,
-      consentOn: consentDays === undefined ? null : days.on(-consentDays),
+      consentOn: consentDay === undefined ? null : days.workday(consentDay),
     }, { buildId, number: index + 1 })
   })
 }

@@ -7,7 +7,7 @@ export const COUNTER_JOB: BuildTables = {
     title: 'Dash camera and rear camera', kind: 'counter job',
     reason: 'Parking at night in a narrow yard.', budget: '700.00', consent: '700.00', consentBy: 'Ansel Trubridge, at the counter',
   },
-  dates: { consentOn: -2, promisedOn: 0 },
+  dates: { consentOn: -1, promisedOn: 0 },
   stages: [['intake', -2], ['wire and check', -1]],
   manual: 'Solvane service book, chapter 5',
   zones: [

@@ -8,8 +8,8 @@ interface Preset {
   readonly torque?: string
 }
 
-const clip = (size: string, material: string, breakShare = '20 %'): Preset =>
-  ({ typed: { kind: 'clip', size, breakShare }, material })
+const clip = (size: string, material: string, price: string, breakShare = '20 %'): Preset =>
+  ({ typed: { kind: 'clip', size, breakShare, price, leadDays: 3 }, material })
 const screw = (size: string, drive: string): Preset => ({ typed: { kind: 'screw', size, drive } })
 const bolt = (size: string, drive: string, torque?: string): Preset =>
   ({ typed: { kind: 'bolt', size, drive }, ...(torque ? { torque } : {}) })
@@ -18,10 +18,10 @@ const safety = (size: string, drive: string, torque: string, isSingleUse = false
 
 /** What holds the factory parts of the demo's vehicles, by the words of its tables. */
 const PRESETS: Readonly<Record<string, Preset>> = {
-  clipA: clip('9 mm, white', 'clipA'),
-  clipB: clip('8 mm with seal', 'clipB'),
-  clipC: clip('grey, two legs', 'clipC', '35 %'),
-  pin: { typed: { kind: 'push pin', size: '7 mm', breakShare: '15 %' }, material: 'pushpin' },
+  clipA: clip('9 mm, white', 'clipA', '0.65'),
+  clipB: clip('8 mm with seal', 'clipB', '0.80'),
+  clipC: clip('gray, two legs', 'clipC', '3.40', '35 %'),
+  pin: { typed: { kind: 'push pin', size: '7 mm', breakShare: '15 %', price: '0.55', leadDays: 2 }, material: 'pushpin' },
   s42: screw('4.2 × 13', 'cross recess'),
   s48: screw('4.8 × 16', 'cross recess'),
   s50: screw('5 × 20', 'internal hexalobular'),

@@ -9,7 +9,7 @@ export const HATCHBACK: BuildTables = {
     wishes: 'Clear voices for long drives. A flat load floor with the spare wheel still within reach.',
     budget: '6,000.00', consent: '6,200.00', consentBy: 'Marit Kellaway, signed estimate',
   },
-  dates: { consentOn: -11, deadline: 10, promisedOn: 6 },
+  dates: { consentOn: -8, deadline: 8, promisedOn: 4 },
   stages: [['intake', -12], ['scope', -11], ['quote', -9], ['order', -8], ['teardown', -4], ['fabricate', -3]],
   manual: 'Solvane service book, chapter 5',
   zones: [
@@ -79,15 +79,15 @@ export const HATCHBACK: BuildTables = {
     { graph: 'going back', before: 'speakerR', after: 'panelR' },
   ],
   alterations: [
-    { zone: 'doors', consentDays: 11, typed: { kind: 'cut', what: 'Rivets of the factory speakers drilled out, both sides', consentBy: 'Marit Kellaway',
+    { zone: 'doors', consentDay: -8, typed: { kind: 'cut', what: 'Rivets of the factory speakers drilled out, both sides', consentBy: 'Marit Kellaway',
       reversal: 'New rivets 4.8 mm, three a side.', reverse: '20 min' } },
-    { zone: 'dash', consentDays: 11, typed: { kind: 'spliced', what: 'Speaker outputs tapped behind the glovebox, four pairs', consentBy: 'Marit Kellaway',
+    { zone: 'dash', consentDay: -8, typed: { kind: 'spliced', what: 'Speaker outputs tapped behind the glovebox, four pairs', consentBy: 'Marit Kellaway',
       reversal: 'Adapter plug out, factory plug back in: nothing is cut.', reverse: '15 min' } },
   ],
   points: [
     { zone: 'dash', text: 'Interface for the factory system is late: ask the maker for Thursday.', person: 'c.oake', stopsWork: true },
     { zone: 'floor', text: 'Which side shall the lifting strap be on? Ask Marit.', person: 'c.oake' },
-    { zone: 'doors', text: 'Window drop measured with the ring in: 6 mm clear.', person: 's.penhale', closedDays: 2 },
+    { zone: 'doors', text: 'Window drop measured with the ring in: 6 mm clear.', person: 's.penhale', closedDay: -1 },
   ],
   predecessors: ['P101:20 > E1:10', 'P102:30 > E2:10', 'P103:50 > E3:10', 'P104:20 > E3:20', 'panelL:20 > panelL:30'],
   remarks: [

@@ -120,8 +120,8 @@ export interface AlterationRow {
   readonly zone: string
   readonly part?: ThingKey
   readonly typed: Columns
-  /** Days before today on which the customer agreed. */
-  readonly consentDays?: number
+  /** Working day from today on which the customer agreed. */
+  readonly consentDay?: number
 }
 
 export interface PointRow {
@@ -129,7 +129,8 @@ export interface PointRow {
   readonly text: string
   readonly person?: string
   readonly stopsWork?: boolean
-  readonly closedDays?: number
+  /** Working day from today. */
+  readonly closedDay?: number
 }
 
 export interface RemarkRow {
@@ -144,7 +145,7 @@ export interface BuildTables {
   readonly vehicle: string
   readonly bay?: number
   readonly typed: Columns
-  /** Calendar days from today. */
+  /** Working days from today. */
   readonly dates: { readonly consentOn?: number; readonly deadline?: number; readonly promisedOn?: number; readonly deliveredOn?: number }
   /** Working days from today on which it was entered and taken from stage to stage. */
   readonly stages: readonly (readonly [stage: string, workday: number])[]

@@ -10,7 +10,7 @@ export const VAN: BuildTables = {
     budget: '9,500.00',
     note: 'High-voltage vehicle: every job begins with the maker’s isolation procedure, by a qualified person. Second battery charges from the 12 V side only.',
   },
-  dates: { deadline: 75, promisedOn: 61 },
+  dates: { deadline: 53, promisedOn: 43 },
   stages: [['intake', -7], ['scope', -6], ['quote', -2]],
   manual: 'Emmeridge rescue and service sheet 3',
   zones: [

@@ -8,7 +8,7 @@ import { PICKUP_LINES } from './lines.ts'
 import { ROOF_PARTS } from './roofParts.ts'
 import { WALL_PARTS } from './wallParts.ts'
 
-const CONSENT_DAYS = 68
+const CONSENT_DAY = -49
 
 /** The show build: a falconer's display truck in the middle of fabrication. */
 export const PICKUP: BuildTables = {
@@ -20,7 +20,7 @@ export const PICKUP: BuildTables = {
     budget: '65,000.00', consent: '61,000.00', consentBy: 'Isolde Wick, signed estimate, second revision',
     note: 'Birds never ride in the bed. Horns face the rear only.',
   },
-  dates: { consentOn: -CONSENT_DAYS, deadline: 52, promisedOn: 38 },
+  dates: { consentOn: CONSENT_DAY, deadline: 38, promisedOn: 28 },
   stages: [['intake', -62], ['scope', -59], ['quote', -53], ['order', -48], ['teardown', -31], ['fabricate', -26]],
   manual: 'Brannoch workshop manual, 10-04',
   zones: [
@@ -45,20 +45,20 @@ export const PICKUP: BuildTables = {
   factory: [...CAB_FACTORY, ...BODY_FACTORY],
   edges: PICKUP_EDGES,
   alterations: [
-    { zone: 'wall', part: 'wallTrim', consentDays: CONSENT_DAYS, typed: { kind: 'cut', what: 'Two cutouts 90 × 60 in the rear wall lining, as templates', consentBy: 'Isolde Wick', isReversible: false,
+    { zone: 'wall', part: 'wallTrim', consentDay: CONSENT_DAY, typed: { kind: 'cut', what: 'Two cutouts 90 × 60 in the rear wall lining, as templates', consentBy: 'Isolde Wick', isReversible: false,
       partToBuy: 'Rear wall lining', partCost: '298.00', leadDays: 14 } },
-    { zone: 'roof', consentDays: CONSENT_DAYS, typed: { kind: 'drilled', what: 'Six holes 9 mm for rivet nuts in the roof bows', consentBy: 'Isolde Wick', reversal: 'Rivet nuts drilled out, edges sealed; hidden by the headliner.', reverse: '1 h' } },
-    { zone: 'bed', consentDays: CONSENT_DAYS, typed: { kind: 'drilled', what: 'Cable hole 28 mm through the bed front, with grommet', consentBy: 'Isolde Wick', reversal: 'Body plug 28 mm set in sealer.', reverse: '25 min', partToBuy: 'Body plug 28 mm', partCost: '7.40', leadDays: 2 } },
-    { zone: 'under', consentDays: CONSENT_DAYS, typed: { kind: 'drilled', what: 'Twelve holes 9 mm for the cable guards, in the cross members', consentBy: 'Isolde Wick', reversal: 'Rivet nuts out, holes sealed and waxed.', reverse: '1:15' } },
+    { zone: 'roof', consentDay: CONSENT_DAY, typed: { kind: 'drilled', what: 'Six holes 9 mm for rivet nuts in the roof bows', consentBy: 'Isolde Wick', reversal: 'Rivet nuts drilled out, edges sealed; hidden by the headliner.', reverse: '1 h' } },
+    { zone: 'bed', consentDay: CONSENT_DAY, typed: { kind: 'drilled', what: 'Cable hole 28 mm through the bed front, with grommet', consentBy: 'Isolde Wick', reversal: 'Body plug 28 mm set in sealer.', reverse: '25 min', partToBuy: 'Body plug 28 mm', partCost: '7.40', leadDays: 2 } },
+    { zone: 'under', consentDay: CONSENT_DAY, typed: { kind: 'drilled', what: 'Twelve holes 9 mm for the cable guards, in the cross members', consentBy: 'Isolde Wick', reversal: 'Rivet nuts out, holes sealed and waxed.', reverse: '1:15' } },
     { zone: 'dash', typed: { kind: 'trimmed', what: 'Rib behind the center vents taken down by 4 mm for the screen frame', isReversible: false, partToBuy: 'Vent carrier', partCost: '64.00', leadDays: 10 } },
-    { zone: 'engine', consentDays: CONSENT_DAYS, typed: { kind: 'cut', what: 'Second passage cut in the firewall grommet', consentBy: 'Isolde Wick', reversal: 'New grommet.', reverse: '40 min', partToBuy: 'Firewall grommet', partCost: '31.00', leadDays: 6 } },
-    { zone: 'seats', consentDays: 21, typed: { kind: 'spliced', what: 'Factory amplifier harness: outputs extended to the rear wall', consentBy: 'Isolde Wick, by phone, confirmed in writing', reversal: 'Extension unplugged: adapters at both ends, nothing cut.', reverse: '20 min' } },
+    { zone: 'engine', consentDay: CONSENT_DAY, typed: { kind: 'cut', what: 'Second passage cut in the firewall grommet', consentBy: 'Isolde Wick', reversal: 'New grommet.', reverse: '40 min', partToBuy: 'Firewall grommet', partCost: '31.00', leadDays: 6 } },
+    { zone: 'seats', consentDay: -15, typed: { kind: 'spliced', what: 'Factory amplifier harness: outputs extended to the rear wall', consentBy: 'Isolde Wick, by phone, confirmed in writing', reversal: 'Extension unplugged: adapters at both ends, nothing cut.', reverse: '20 min' } },
   ],
   points: [
     { zone: 'dash', text: 'Rib behind the vents was trimmed without consent: write to Isolde before anything else is cut there.', person: 'c.oake' },
     { zone: 'dash', text: 'Interface still not shipped; the head unit cannot be tried without it.', person: 'c.oake' },
     { zone: 'frontDoors', text: 'Window drop, right door: measured 3 mm to the magnet. Spacer or other ring?', person: 'j.maskell', stopsWork: true },
-    { zone: 'pillars', text: 'Path of the curtain airbag marked on both pods and checked by two people.', person: 's.penhale', closedDays: 16 },
+    { zone: 'pillars', text: 'Path of the curtain airbag marked on both pods and checked by two people.', person: 's.penhale', closedDay: -11 },
     { zone: 'roof', text: 'Microsuede lot for the console: sample to Isolde, answer by Friday.', person: 'b.tarrow' },
     { zone: 'roof', text: 'License of the two-way radio: copy for the folder.', person: 'n.corvane' },
     { zone: 'seats', text: 'Does the backrest still latch with the spacers in? Try before the cover is sewn.', person: 'b.tarrow' },
@@ -66,8 +66,8 @@ export const PICKUP: BuildTables = {
     { zone: 'wall', text: 'Air outlets free? Smoke test with the wall dry-fitted.', person: 'e.dunmoor' },
     { zone: 'bed', text: 'Remaining load with the box: weigh the truck before delivery.', person: 'r.istead' },
     { zone: 'bed', text: 'Lithium battery: the maker’s venting sheet is asked for.', person: 'e.dunmoor' },
-    { zone: 'bed', text: 'Drawer fronts: body color sample approved by Isolde.', person: 'n.corvane', closedDays: 9 },
-    { zone: 'under', text: 'Guards clear of the spare wheel winch: tried with the wheel up and down.', person: 's.penhale', closedDays: 14 },
+    { zone: 'bed', text: 'Drawer fronts: body color sample approved by Isolde.', person: 'n.corvane', closedDay: -6 },
+    { zone: 'under', text: 'Guards clear of the spare wheel winch: tried with the wheel up and down.', person: 's.penhale', closedDay: -10 },
   ],
   predecessors: [
     'P510:80 > E8:10', 'P520:80 > E8:10', 'P510:80 > E9:10', 'P310:20 > E10:10', 'P320:20 > E10:10', 'P410:20 > E11:10', 'E11:20 > P420:30',

@@ -11,7 +11,7 @@ export const WAGON: BuildTables = {
     budget: '9,500.00', consent: '9,500.00', consentBy: 'Gideon Farrow for Penbrook Land Surveyors',
     note: 'The lease ends: the whole vehicle goes back to stock. Instruments and drawer are wanted back by the customer.',
   },
-  dates: { consentOn: -1116, promisedOn: -1096, deliveredOn: -1095, deadline: 24 },
+  dates: { consentOn: -797, promisedOn: -782, deliveredOn: -782, deadline: 17 },
   stages: [
     ['intake', -802], ['scope', -801], ['quote', -799], ['order', -797], ['teardown', -790], ['fabricate', -789],
     ['wire and check', -784], ['deliver', -783], ['delivered', -782],
@@ -79,18 +79,18 @@ export const WAGON: BuildTables = {
     { graph: 'going back', before: 'tray', after: 'floorBoard' },
   ],
   alterations: [
-    { zone: 'floor', consentDays: 1116, typed: { kind: 'drilled', what: 'Two holes 10 mm beside the spare-wheel well, for the drawer’s rear feet', consentBy: 'Gideon Farrow',
+    { zone: 'floor', consentDay: -797, typed: { kind: 'drilled', what: 'Two holes 10 mm beside the spare-wheel well, for the drawer’s rear feet', consentBy: 'Gideon Farrow',
       reversal: 'Bare edge sealed, plugs 10 mm set in body sealer.', reverse: '30 min', partToBuy: 'Body plug 10 mm, with sealer', partCost: '9.60', leadDays: 2 } },
-    { zone: 'sides', part: 'sideR', consentDays: 1116, typed: { kind: 'cut', what: 'Vent slot 120 × 30 cut into the right side panel', consentBy: 'Gideon Farrow',
+    { zone: 'sides', part: 'sideR', consentDay: -797, typed: { kind: 'cut', what: 'Vent slot 120 × 30 cut into the right side panel', consentBy: 'Gideon Farrow',
       isReversible: false, partToBuy: 'Load bay side panel, right', partCost: '412.00', leadDays: 15 } },
     { zone: 'sides', typed: { kind: 'spliced', what: 'Ignition signal tapped at the left rear lamp harness', reversal: 'Tap out, wire joined with a crimp and sealed.', reverse: '25 min' } },
-    { zone: 'floor', part: 'carpet', consentDays: 1116, typed: { kind: 'trimmed', what: 'Load bay carpet slit 40 mm for the charger cable', consentBy: 'Gideon Farrow',
+    { zone: 'floor', part: 'carpet', consentDay: -797, typed: { kind: 'trimmed', what: 'Load bay carpet slit 40 mm for the charger cable', consentBy: 'Gideon Farrow',
       reversal: 'Slit sewn from below with matching thread.', reverse: '40 min' } },
   ],
   points: [
     { zone: 'floor', text: 'Foam tool tray cannot be found in the store: ask Penbrook before one is bought.', person: 'n.corvane' },
     { zone: 'sides', text: 'Splice at the rear lamp harness stands without consent: say so to the customer.', person: 'c.oake' },
-    { zone: 'seats', text: 'Who has the luggage cover? Gideon says it lies in his office.', person: 'n.corvane', closedDays: 5 },
+    { zone: 'seats', text: 'Who has the luggage cover? Gideon says it lies in his office.', person: 'n.corvane', closedDay: -4 },
   ],
   predecessors: ['P101:20 > E1:10', 'P120:30 > E4:10', 'E1:20 > panelL:30', 'E6:10 > sideL:20', 'P111:50 > E7:10'],
   remarks: [
