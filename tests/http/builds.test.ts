@@ -1,4 +1,5 @@
 import t from 'tap'
+import { loadBuilds } from '../../server/builds/store.ts'
 import { aBuild } from '../support/aBuild.ts'
 import type { Json, TestShop } from '../support/shop.ts'
 import { openShop } from '../support/shop.ts'
@@ -182,6 +183,24 @@ t.test('builds are cut by kind and stage, and found by number, title, customer a
   t.strictSame(await titles('?find=nobody'), [])
   t.match(await shop.as('manager').page('/builds'), /late/)
   t.notMatch(await shop.as('manager').page('/builds?show=delivered'), /> late/, 'what is delivered is not late any more')
+})
+
+t.test('a list of many builds asks the database as often as one build does', async t => {
+  const shop = await openShop(t, { clock })
+  const { vehicle } = await aBuild(shop)
+  const ids: string[] = []
+  for (const title of ['One', 'Two', 'Three']) ids.push((await shop.as('manager').api.create('/api/builds', { title, kind: 'everyday build', vehicleId: vehicle.id })).id)
+  const questionsFor = async (wanted: readonly string[]): Promise<number> => {
+    let questions = 0
+    const counted = (model: object): object => new Proxy(model, { get: (target, method) => { questions += 1; return Reflect.get(target, method) } })
+    const reads = new Proxy(shop.database.reads, { get: (target, name) => {
+      const model: unknown = Reflect.get(target, name)
+      return typeof model === 'object' && model !== null ? counted(model) : model
+    } })
+    t.equal((await loadBuilds(reads, wanted)).length, wanted.length)
+    return questions
+  }
+  t.equal(await questionsFor(ids), await questionsFor(ids.slice(0, 1)))
 })
 
 t.test('a build that was taken away shows its record and can be taken back', async t => {

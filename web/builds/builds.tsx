@@ -33,21 +33,21 @@ export function BuildsPage({ viewer, data }: { viewer: Viewer, data: BuildsData 
   return (
     <Frame title="Builds" place="builds" viewer={viewer}>
       {data.saved === undefined ? '' : <Saved {...data.saved} />}
-      <Head viewer={viewer} builds={data.builds} isNew={isNew} />
-      {isNew ? <FirstSteps steps={data.firstSteps} /> : <List data={data} />}
+      <Head viewer={viewer} builds={data.builds} isNew={isNew} firstStepsCount={data.firstSteps.length} />
+      {isNew ? (data.firstSteps.length === 0 ? '' : <FirstSteps steps={data.firstSteps} />) : <List data={data} />}
       <Deeds data={data} isNew={isNew} />
     </Frame>
   )
 }
 
-function Head({ viewer, builds, isNew }: { viewer: Viewer, builds: readonly BuildRow[], isNew: boolean }): JSX.Element {
+function Head({ viewer, builds, isNew, firstStepsCount }: { viewer: Viewer, builds: readonly BuildRow[], isNew: boolean, firstStepsCount: number }): JSX.Element {
   const open = builds.reduce((sum, { openPoints }) => sum + openPoints, 0)
   return (
     <Strip>
       <NumberCell label={isNew ? 'Builds' : 'Shown'} number={isNew ? 'none yet' : String(builds.length)} />
       <TitleCell label={viewer.shopName} title="Builds" />
       {isNew
-        ? <TextCell label="Where to begin" width="w5" text="These things, in this order. A counter job can be entered right after the first." />
+        ? <TextCell label="Where to begin" width="w5" text={firstStepsCount === 0 ? 'A manager begins the first one.' : 'These things, in this order. A counter job can be entered right after the first.'} />
         : <Cell label="Open points" width="w4">{open === 0 ? <span class="quiet">none</span> : <><Mark name="point" />{' '}<strong>{open} open</strong></>}</Cell>}
     </Strip>
   )
