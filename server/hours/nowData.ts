@@ -22,6 +22,8 @@ interface Asked {
   readonly find: string
   /** The entry that was just written, to say so. */
   readonly logged: string | null
+  /** The operation whose remaining time was just noted. */
+  readonly left: string | null
   readonly now: Date
 }
 
@@ -47,7 +49,7 @@ export async function nowData(reads: Reads, viewer: Viewer, asked: Asked): Promi
     next: next.map((operation) => toNext(operation, figures.get(operation.id), (waiting.get(operation.id) ?? []).flatMap((id) => byId.get(id) ?? []))),
     today: today.map((entry) => toLine(entry, timeZone)),
     logHref: '/hours/new', myHoursHref: '/hours', find: { action: '/now', text: asked.find },
-    saved: await saidOf(reads, viewer, asked.logged),
+    saved: (await saidOf(reads, viewer, asked.logged)) ?? (running && running.id === asked.left ? leftSaid(running, viewer) : undefined),
   }
 }
 
@@ -71,6 +73,11 @@ async function saidOf(reads: Reads, viewer: Viewer, logged: string | null): Prom
   }
 }
 
+function leftSaid(operation: BenchOperation, { csrfToken }: Viewer): NowData['saved'] {
+  const left = operation.remaining === null ? 'what is left goes by the estimate' : `${writeHours(operation.remaining, 2)} h still to do`
+  return { what: `${left} on ${inOneLine(operation)}`, csrfToken }
+}
+
 const post = (action: string, values: PostProps['values'] & object): PostProps => ({ action, idempotencyKey: randomUUID(), values })
 
 const startOf = (operationId: string, kind: TimeKind): PostProps => post('/timers', [['operationId', operationId], ['kind', kind]])
@@ -84,6 +91,9 @@ function toRunning(timer: Timer, operation: BenchOperation, figures: BenchFigure
     since: clockTimeIn(timeZone, timer.startedAt), startedAt: timer.startedAt.toISOString(), now: now.toISOString(),
     logged: (figures?.loggedS ?? 0) + elapsed, estimate: figures?.estimateS ?? 0,
     stop: post('/timer-stops', own), done: post('/timer-stops', [...own, ['isDone', 'yes']]),
+    left: {
+      post: post(`/operations/${operation.id}/states`, []), value: operation.remaining === null ? '' : writeHours(operation.remaining, 2),
+    },
     answers: TIME_KINDS.filter((kind) => kind !== timer.kind).map((kind) => ({ kind, post: startOf(operation.id, kind) })),
   }
 }

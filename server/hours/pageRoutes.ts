@@ -19,7 +19,7 @@ import { CORRECTION_FIELDS, ENTRY_FIELDS, readEntry } from './forms.ts'
 import { hoursData } from './hoursData.ts'
 import { nowData } from './nowData.ts'
 
-const nowQuery = z.object({ find: z.string().max(100).default(''), logged: z.uuid().optional() })
+const nowQuery = z.object({ find: z.string().max(100).default(''), logged: z.uuid().optional(), left: z.uuid().optional() })
 const hoursQuery = z.object({
   person: z.uuid().optional(), until: z.string().refine(isCalendarDate, 'a calendar date, YYYY-MM-DD').optional(), logged: z.uuid().optional(),
 })
@@ -33,8 +33,8 @@ export function registerHourPages(app: App, shell: Shell): void {
 
   app.get('/now', { ...seen, schema: { hide: true, querystring: nowQuery } }, async (request, reply) => {
     const viewer = viewerOn(request)
-    const { find, logged } = request.query
-    return sendPage(reply, NowPage({ viewer, data: await nowData(reads, viewer, { find: find.trim(), logged: logged ?? null, now: shell.clock() }) }))
+    const { find, logged, left } = request.query
+    return sendPage(reply, NowPage({ viewer, data: await nowData(reads, viewer, { find: find.trim(), logged: logged ?? null, left: left ?? null, now: shell.clock() }) }))
   })
 
   app.get('/hours', { ...seen, schema: { hide: true, querystring: hoursQuery } }, async (request, reply) => {

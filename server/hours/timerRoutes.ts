@@ -41,9 +41,9 @@ export function registerTimerPages(app: App, shell: Shell): void {
     await answerOnce(shell.database, askedOf(request), async (write): Promise<Answer> => {
       const { version } = await getRecord(write, kind, request.params.id)
       await changeRecord(write, kind, request.params.id, version, submitted, actorOf(request, shell))
-      return { status: 303, location: '/now' }
+      return { status: 303, location: `/now?left=${request.params.id}` }
     })
-    return reply.redirect('/now', 303)
+    return reply.redirect(`/now?left=${request.params.id}`, 303)
   })
 
   type Work = (write: Parameters<typeof startTimer>[0], settlement: Settlement) => Promise<Timing>

@@ -58,7 +58,7 @@ function listDifferences(edges: readonly RemovalEdge[], overruled: readonly Remo
   const name = namer(things)
   const isFound = (one: RemovalEdge): boolean =>
     edges.some((edge) => edge.graph === 'found' && edge.kind === one.kind && edge.beforeId === one.beforeId && edge.afterId === one.afterId)
-  const added = edges.filter((edge) => edge.graph === 'built' && presentIds.has(edge.beforeId) && !isFound(edge))
+  const added = edges.filter((edge) => edge.graph === 'built' && presentIds.has(edge.beforeId) && (presentIds.has(edge.afterId) || absentIds.has(edge.afterId)) && !isFound(edge))
   return [
     ...added.map(({ kind, beforeId, afterId }) => (absentIds.has(afterId)
       ? `${name(beforeId)} stands where ${name(afterId)} goes.`

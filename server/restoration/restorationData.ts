@@ -21,7 +21,7 @@ export function restorationData(state: VehicleState, viewer: Viewer, { parts, ba
     number: label('B', build.number), title: build.title, action: `${page}/restoration`, zones: toZones(state, parts),
     result: isChosen && 'plan' in found ? toResult(found, state, viewer, hrefOf('return-to-stock', found.basis)) : null,
     refused: isChosen && 'sentence' in found ? found.sentence : '',
-    showsMoney: mayShowMoney(viewer.role, state),
+    showsMoney: mayShowMoney(viewer.role, state), isAll: parts === 'all',
     basis: {
       words: basisInWords(found.basis), value: found.basis,
       other: { name: other === 'planned' ? 'Look at it as planned' : 'Look at it as recorded now', href: hrefOf('restoration', other) },

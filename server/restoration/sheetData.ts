@@ -22,10 +22,10 @@ export function sheetData(state: VehicleState, shop: ShopHead, viewer: Viewer, a
   return {
     titleBlock: {
       owner: shop.name === '' ? 'shop not named yet' : shop.name, ownerMore: [shop.address, shop.phone].filter((text) => text !== '').join(', '),
-      title: 'Return to stock', subtitle: [vehicle.make, vehicle.model, vehicle.year, vehicle.vin === '' ? '' : `VIN ${vehicle.vin}`].filter(Boolean).join(' '),
+      title: 'Return to stock', subtitle: subtitleOf(state),
       documentType: 'Return-to-stock sheet', number: `R-${label('B', build.number).slice('B-'.length)}-1`,
       revision: 'not frozen', dateOfIssue: viewer.today, language: 'en', createdBy: viewer.name, approvedBy: '',
-      build: `${label('B', build.number)} ${build.title}`, replaces: '',
+      build: label('B', build.number), replaces: '',
     },
     scope: scopeInWords(asked, state), verdict: showsMoney ? verdict : withoutMoney(verdict), checklist, showsMoney,
     whereabouts: { body: vehicle.body as Body, zones: state.zones.map((zone) => ({ ...zone, place: zone.place as ZonePlace })), places: toPlaces(found), tools: toTools(found) },
@@ -33,6 +33,11 @@ export function sheetData(state: VehicleState, shop: ShopHead, viewer: Viewer, a
     standing: `Not frozen: drawn on ${writeDay(viewer.today)} from the build as it is recorded; print it again after every change. ${basisInWords(basis)}`,
     backHref: `/builds/${build.id}/restoration?${addressOf({ ...asked, basis })}`,
   }
+}
+
+function subtitleOf({ build, vehicle: { make, model, year, vin } }: VehicleState): string {
+  const named = [make, model, year].filter(Boolean).join(' ')
+  return [build.title, named, vin === '' ? '' : `VIN ${vin}`].filter((text) => text !== '').join(', ')
 }
 
 /** Where what goes back lies now, place by place. */

@@ -153,6 +153,10 @@ t.test('what is done takes no timer, and "operation is done" logs and closes it 
   const answer = await technician.post(`/operations/${sand.id}/states`, { remaining: '0.75 h' })
   t.equal(answer.statusCode, 303)
   t.match(await technician.page('/now'), /0\.8 h · B-0001/, 'the technician’s own figure stands for what is left')
+  await technician.post('/timers', { operationId: sand.id })
+  const noted = await technician.post(`/operations/${sand.id}/states`, { remaining: '1:30' })
+  t.match(await technician.page(noted.headers.location as string), /Saved: <strong>1\.50 h still to do on P-101 Door pod, Op 20, sand/)
+  t.match((await technician.post(`/operations/${sand.id}/states`, { remaining: 'soon' })).body, /Still to do/)
 })
 
 t.test('work is offered by skill, by promise and by what must be finished first', async t => {

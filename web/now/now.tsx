@@ -6,7 +6,7 @@ import { Frame } from '../shared/frame.tsx'
 import { Saved } from '../shared/saved.tsx'
 import type { SavedProps } from '../shared/saved.tsx'
 import type { Viewer } from '../shared/viewer.ts'
-import { Idle, Running } from './running.tsx'
+import { Idle, Left, Running } from './running.tsx'
 import type { RunningWork } from './running.tsx'
 import { NextList } from './nextList.tsx'
 import type { NextWork } from './nextList.tsx'
@@ -39,6 +39,7 @@ export function NowPage({ viewer, data }: { viewer: Viewer, data: NowData }): JS
     <Frame title="Now" place="now" viewer={viewer} kind="card">
       {data.saved === undefined ? '' : <Saved {...data.saved} />}
       {data.running === null ? <Idle /> : <Running work={data.running} csrfToken={viewer.csrfToken} />}
+      {data.running?.left === undefined ? '' : <Left left={data.running.left} csrfToken={viewer.csrfToken} />}
       <Cautions cautions={data.cautions} />
       <NextList next={data.next} isRunning={data.running !== null} csrfToken={viewer.csrfToken} />
       <Find find={data.find} />

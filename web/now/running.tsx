@@ -26,6 +26,8 @@ export interface RunningWork {
   readonly stop: PostProps
   readonly done: PostProps
   /** The other two kinds: from here on it counts as that. */
+  /** The technician's own figure of what is left, as typed, and where it goes. */
+  readonly left?: { readonly post: PostProps, readonly value: string } | undefined
   readonly answers: readonly { readonly kind: 'work' | 'rework' | 'waiting', readonly post: PostProps }[]
 }
 
@@ -60,6 +62,22 @@ function Clock({ work: { startedAt, now } }: { work: RunningWork }): JSX.Element
     <p class="clock" role="timer" aria-label="Running time" data-started={startedAt} data-now={now}>
       {escapeHtml(`${Math.floor(seconds / 3600)}:${two(Math.floor(seconds / 60) % 60)}`)}<small safe>{`:${two(seconds % 60)}`}</small>
     </p>
+  )
+}
+
+/** What is still to do, where the person on it knows better than the estimate. */
+export function Left({ left: { post, value }, csrfToken }: { left: NonNullable<RunningWork['left']>, csrfToken: string }): JSX.Element {
+  return (
+    <form class="find" method="post" action={at(post.action)}>
+      <input type="hidden" name="_csrf" value={csrfToken} />
+      <input type="hidden" name="_key" value={post.idempotencyKey} />
+      <label for="remaining">Still to do, where it differs from the estimate</label>
+      <div class="entry">
+        <input id="remaining" name="remaining" type="text" value={value} class="count" inputmode="decimal" autocomplete="off" />
+        <span class="unit">h</span>
+      </div>
+      <button class="button" type="submit">Save</button>
+    </form>
   )
 }
 

@@ -3,7 +3,7 @@ import type { Reader } from '../shared/amount.ts'
 import { writeAmount } from '../shared/amount.ts'
 import { TickBox } from '../shared/printSheet.tsx'
 import { FigureCell, Table, WordCell } from '../shared/table.tsx'
-import { counted } from '../shared/text.ts'
+import { counted, escapeProse } from '../shared/text.ts'
 
 interface PartsToBuyProps {
   readonly lines: readonly BuyLine[]
@@ -32,13 +32,23 @@ const WHY: Readonly<Record<BuyLine['reason'], string>> = {
   'replacement': 'replaces the old one', 'repair': 'for a repair', 'single-use': 'single-use', 'breaks': 'some break',
 }
 
+const MOST_NAMED = 8
+
+/** The parts it is for; of very many the first ones, since each step says what it takes. */
+function forWhat({ forNumbers }: BuyLine): string {
+  const named = forNumbers.length > MOST_NAMED ? forNumbers.slice(0, MOST_NAMED - 2) : forNumbers
+  const more = forNumbers.length - named.length
+  return escapeProse(`${named.join(', ')}${more === 0 ? '' : ` and ${more} more`}`)
+}
+
 function Row({ line, showsMoney, reader }: { line: BuyLine, showsMoney: boolean, reader: Reader }): JSX.Element {
+  const safeFor = forWhat(line)
   const price = line.priceMinor === null ? 'not known' : writeAmount({ kind: 'money', value: line.priceMinor * line.count }, reader).replace(` ${reader.currency}`, '')
   return (
     <tr>
       <TickBox />
       <th scope="row" class="bought" safe>{line.name}</th>
-      <WordCell is="for" text={line.forNumbers.join(', ')} />
+      <td data-is="for">{safeFor}</td>
       <WordCell text={WHY[line.reason]} />
       <FigureCell is="quantity" text={String(line.count)} />
       {showsMoney ? <FigureCell is={reader.currency} text={price} /> : ''}

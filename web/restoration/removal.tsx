@@ -4,13 +4,14 @@ import { Cautions } from '../shared/caution.tsx'
 import type { CautionProps } from '../shared/caution.tsx'
 import { Frame } from '../shared/frame.tsx'
 import { Mark } from '../shared/marks.tsx'
+import type { MarkName } from '../shared/marks.tsx'
 import { Saved } from '../shared/saved.tsx'
 import type { SavedProps } from '../shared/saved.tsx'
 import { Cell, NumberCell, Strip, TitleCell, Trail, Turn } from '../shared/strip.tsx'
 import type { TrailStep } from '../shared/strip.tsx'
 import type { NamedLink } from '../builds/ledgerData.ts'
 import type { Viewer } from '../shared/viewer.ts'
-import { counted } from '../shared/text.ts'
+import { counted, escapeProse } from '../shared/text.ts'
 import { NextOut } from './nextOut.tsx'
 import type { ReadyPart } from './nextOut.tsx'
 import { OrderList } from './orderList.tsx'
@@ -76,7 +77,7 @@ function Open({ points }: { points: readonly string[] }): JSX.Element {
   return (
     <section class="block">
       <h2>Not settled</h2>
-      <ul class="plainlist">{points.map((point) => <li><Mark name="point" /> <span safe>{point}</span></li>)}</ul>
+      <ul class="plainlist">{points.map((point) => <Sentence text={point} mark="point" />)}</ul>
     </section>
   )
 }
@@ -94,7 +95,13 @@ function Differences({ differences }: { differences: readonly string[] }): JSX.E
   return (
     <section class="block">
       <h2>What differs</h2>
-      {differences.length === 0 ? <p>Nothing: both orders are the same.</p> : <ul>{differences.map((difference) => <li safe>{difference}</li>)}</ul>}
+      {differences.length === 0 ? <p>Nothing: both orders are the same.</p> : <ul>{differences.map((difference) => <Sentence text={difference} />)}</ul>}
     </section>
   )
+}
+
+/** Free text in which numbers of things do not break. */
+function Sentence({ text, mark }: { text: string, mark?: MarkName }): JSX.Element {
+  const safeText = escapeProse(text)
+  return <li>{mark === undefined ? '' : <><Mark name={mark} />{' '}</>}{safeText}</li>
 }

@@ -44,6 +44,7 @@ export interface RestorationData {
   /** The ring that makes an order impossible, in words; empty for most. */
   readonly refused: string
   readonly showsMoney: boolean
+  readonly isAll?: boolean
   /** On what the answer stands: the vehicle as recorded now, or as planned. */
   readonly basis?: { readonly words: string, readonly value: string, readonly other: NamedLink } | undefined
 }
@@ -63,7 +64,7 @@ export function RestorationPage({ viewer, data }: { viewer: Viewer, data: Restor
       {data.basis === undefined ? '' : (
         <section class="block"><p><span safe>{data.basis.words}</span>{' '}<a href={at(data.basis.other.href)} safe>{data.basis.other.name}</a></p></section>
       )}
-      <ChooseParts action={data.action} zones={data.zones} isOpen={data.result === null} basis={data.basis?.value} />
+      <ChooseParts action={data.action} zones={data.zones} isOpen={data.result === null} isAll={data.isAll === true} basis={data.basis?.value} />
       {data.result === null ? '' : <Result viewer={viewer} result={data.result} showsMoney={data.showsMoney} />}
     </Frame>
   )
@@ -80,6 +81,9 @@ function Answer({ viewer, result: { verdict }, showsMoney }: { viewer: Viewer, r
     </>
   )
 }
+
+// A whole show build has hundreds: they would make this page too heavy for poor Wi-Fi.
+const MOST_STEPS = 120
 
 function Result({ viewer, result, showsMoney }: { viewer: Viewer, result: RestorationResult, showsMoney: boolean }): JSX.Element {
   const { verdict, checklist, closure, openPoints, freeze, sheetHref } = result
@@ -98,7 +102,12 @@ function Result({ viewer, result, showsMoney }: { viewer: Viewer, result: Restor
       <Closure steps={closure} />
       <div class="block on-screen"><PartsToBuy lines={verdict.partsToBuy} showsMoney={showsMoney} reader={viewer} /></div>
       {openPoints.length === 0 ? '' : <section class="block"><h2>Not settled</h2><ul>{openPoints.map((point) => <li safe>{point}</li>)}</ul></section>}
-      <section class="block"><h2>Checklist</h2><Steps steps={checklist.steps} caption="Checklist" /></section>
+      <section class="block">
+        <h2>Checklist</h2>
+        {checklist.steps.length > MOST_STEPS
+          ? <p>{`${checklist.steps.length} steps: they stand on the sheet, in order and with their fasteners.`}</p>
+          : <Steps steps={checklist.steps} caption="Checklist" />}
+      </section>
     </>
   )
 }

@@ -64,8 +64,8 @@ function VerdictLine({ viewer, data: { verdict, scope, standing, showsMoney } }:
   return (
     <section>
       <h2>Verdict</h2>
-      <p><strong safe>{`${capital(verdict.kind)}${verdict.reasons.length === 0 ? '.' : ':'}`}</strong> <span safe>{verdict.reasons.length === 0 ? '' : `${verdict.reasons.join('; ')}.`}</span></p>
-      {verdict.needs.length === 0 ? '' : <p>Needed beside that: <span safe>{`${verdict.needs.join('; ')}.`}</span></p>}
+      <p><strong safe>{`${capital(verdict.kind)}${verdict.reasons.length === 0 ? '.' : ':'}`}</strong> <span safe>{verdict.reasons.join(' ')}</span></p>
+      {verdict.needs.length === 0 ? '' : <p>Needed beside that: <span safe>{verdict.needs.join(' ')}</span></p>}
       <p>
         For <span safe>{scope}</span>: <Noted amount={verdict.hoursWorking.result} reader={viewer} note={1} /> of work
         {showsMoney ? <>, <Noted amount={verdict.costWorking.result} reader={viewer} note={2} /> with parts for <span class="keep" safe>{writeAmount({ kind: 'money', value: verdict.cost.partsMinor }, viewer)}</span></> : ''}

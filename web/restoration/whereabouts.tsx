@@ -1,4 +1,5 @@
 import { Plan } from '../shared/plan.tsx'
+import { escapeProse } from '../shared/text.ts'
 import type { Body, ZonePlace } from '../shared/zonePlaces.ts'
 
 export interface WhereaboutsData {
@@ -9,6 +10,9 @@ export interface WhereaboutsData {
   readonly tools: readonly string[]
 }
 
+// More than these stand better in columns of their own below the plan.
+const FEW_PLACES = 6
+
 /** Where the kept parts are, what tools it takes, and which zone is which. */
 export function Whereabouts({ data: { body, zones, places, tools } }: { data: WhereaboutsData }): JSX.Element {
   return (
@@ -18,10 +22,20 @@ export function Whereabouts({ data: { body, zones, places, tools } }: { data: Wh
         <Plan body={body} zones={zones.map((zone) => ({ ...zone, openPoints: 0 }))} isPaper />
         <dl>
           <div><dt>Tools</dt><dd safe>{tools.length === 0 ? 'none noted' : tools.join('; ')}</dd></div>
-          <div><dt>Factory parts</dt><dd>{places.length === 0 ? 'all in the vehicle' : <ul>{places.map(({ place, holds }) => <li><strong safe>{place}</strong>: <span safe>{holds}</span></li>)}</ul>}</dd></div>
+          {places.length > FEW_PLACES ? '' : <Places places={places} />}
         </dl>
         <dl><div><dt>Zones</dt><dd><ul>{zones.map(({ number, name }) => <li>{number} <span safe>{name}</span></li>)}</ul></dd></div></dl>
       </div>
+      {places.length > FEW_PLACES ? <dl class="places"><Places places={places} /></dl> : ''}
     </section>
   )
+}
+
+function Places({ places }: Pick<WhereaboutsData, 'places'>): JSX.Element {
+  return <div><dt>Factory parts</dt><dd>{places.length === 0 ? 'all in the vehicle' : <ul>{places.map((place) => <Place {...place} />)}</ul>}</dd></div>
+}
+
+function Place({ place, holds }: WhereaboutsData['places'][number]): JSX.Element {
+  const safeHolds = escapeProse(holds)
+  return <li><strong class="keep" safe>{place}</strong>: {safeHolds}</li>
 }

@@ -51,7 +51,7 @@ export const returnToStock: ReturnToStockData = {
   },
   scope: 'the whole vehicle',
   verdict: {
-    kind: 'restorable with these parts and repairs', reasons: ['alteration A-1: 4 rivet nuts M8 in the rail', 'alteration A-2: grommet hole 25 mm in the floor'], needs: [],
+    kind: 'restorable with these parts and repairs', reasons: ['Alteration X-001 (4 rivet nuts M8 in the rail) has to be undone.', 'Alteration X-002 (grommet hole 25 mm in the floor) has to be undone.'], needs: [],
     hours: { outS: seconds(14), repairS: seconds(3.5), backS: seconds(21), totalS: seconds(38.5) },
     cost: { laborMinor: 238_700, partsMinor: 13_800, totalMinor: 252_500, unpricedCount: 1 }, leadDays: 9,
     partsToBuy: [
