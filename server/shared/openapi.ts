@@ -2,6 +2,7 @@ import swagger from '@fastify/swagger'
 import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-provider-zod'
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
+import { completed } from './apiDocument.ts'
 import { projectFolder } from './database/projectFolder.ts'
 import type { App } from './shell.ts'
 
@@ -22,7 +23,7 @@ export async function describeApi(app: App): Promise<void> {
     },
     hideUntagged: true,
     transform: jsonSchemaTransform,
-    transformObject: jsonSchemaTransformObject,
+    transformObject: (given) => completed(jsonSchemaTransformObject(given) as Parameters<typeof completed>[0]) as ReturnType<typeof jsonSchemaTransformObject>,
   })
   app.get('/api/openapi.json', { config: { roles: 'anyone' }, schema: { hide: true } }, async () => app.swagger())
 }

@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import type { FastifyReply } from 'fastify'
+import { withArticle } from '../../../web/shared/text.ts'
 import { viewerOn } from '../access.ts'
 import { answerOnce, type Answer } from '../once.ts'
 import { invalid, VersionConflict } from '../problems.ts'
@@ -8,7 +9,8 @@ import { actorOf, askedOf, versionOf } from './actor.ts'
 import { historyOf } from './history.ts'
 import { isId } from './field.ts'
 import type { RecordKind } from './kind.ts'
-import { recordSchema, inputSchema, historySchema, idParams, problemAnswers, toJson } from './schemas.ts'
+import { inputSchema } from './inputSchema.ts'
+import { recordSchema, historySchema, idParams, problemAnswers, toJson } from './schemas.ts'
 import { readJson, type Body } from './submission.ts'
 import { changeRecord, createRecord, getRecord, pageOfRecords, setRemoved } from './table.ts'
 
@@ -52,7 +54,7 @@ export function registerApi(app: App, shell: Shell, kind: RecordKind): void {
 
   app.get(`${one}/history`, {
     config: seen,
-    schema: { tags, summary: `Who changed what in a ${kind.name}`, params: idParams, response: { 200: historySchema, ...problemAnswers } },
+    schema: { tags, summary: `Who changed what in ${withArticle(kind.name)}`, params: idParams, response: { 200: historySchema, ...problemAnswers } },
   }, async (request) => {
     await getRecord(shell.database.reads, kind, request.params.id)
     const entries = await historyOf(shell.database.reads, kind, request.params.id, viewerOn(request).role)
@@ -61,7 +63,7 @@ export function registerApi(app: App, shell: Shell, kind: RecordKind): void {
 
   app.patch(one, {
     config: changed,
-    schema: { tags, summary: `Change a ${kind.name}`, params: idParams, body: inputSchema(kind, false), response: { 200: record, ...problemAnswers } },
+    schema: { tags, summary: `Change ${withArticle(kind.name)}`, params: idParams, body: inputSchema(kind, false), response: { 200: record, ...problemAnswers } },
   }, async (request, reply) => {
     const viewer = viewerOn(request)
     const version = versionOf(request)
@@ -80,7 +82,7 @@ export function registerApi(app: App, shell: Shell, kind: RecordKind): void {
 
   app.post(list, {
     config: changed,
-    schema: { tags, summary: `Create a ${kind.name}`, body: inputSchema(kind, true), response: { 201: record, ...problemAnswers } },
+    schema: { tags, summary: `Create ${withArticle(kind.name)}`, body: inputSchema(kind, true), response: { 201: record, ...problemAnswers } },
   }, async (request, reply) => {
     const viewer = viewerOn(request)
     const body = request.body as Body
@@ -112,7 +114,7 @@ export function registerApi(app: App, shell: Shell, kind: RecordKind): void {
 /** The build that a new record of a build goes into. */
 export function buildOfBody(kind: RecordKind, body: Body): string | null {
   if (!kind.isOfBuild) return null
-  if (!isId(body.buildId)) throw invalid('buildId', `Which build? A ${kind.name} belongs to one.`)
+  if (!isId(body.buildId)) throw invalid('buildId', `Which build? Send its id: ${withArticle(kind.name)} belongs to one.`)
   return body.buildId
 }
 

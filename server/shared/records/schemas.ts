@@ -1,5 +1,4 @@
 import { z } from 'zod'
-import { withArticle } from '../../../web/shared/text.ts'
 import type { Role } from '../../../web/shared/viewer.ts'
 import type { Row } from '../database/delegate.ts'
 import type { Field } from './field.ts'
@@ -46,22 +45,13 @@ export function recordSchema(kind: RecordKind): z.ZodType<Record<string, unknown
   }).meta({ id: `${pascal(kind.name)}` }) as unknown as z.ZodType<Record<string, unknown>>
 }
 
-/** What the API takes: texts as a form sends them, or canonical integers. Checked field by field. */
-export function inputSchema(kind: RecordKind, isNew: boolean): z.ZodType<Record<string, unknown>> {
-  const open = Object.entries(kind.fields).filter(([, field]) => isNew || !field.isFixed)
-  const fields = open.map(([name, field]) => [name, z.unknown().optional().describe(`${meaning(field)}${field.isRequired && isNew ? '. Required.' : ''}`)] as const)
-  return z.looseObject({
-    ...(kind.isOfBuild && isNew ? { buildId: z.string(`Which build? Send its id: ${withArticle(kind.name)} belongs to one.`).describe('The build it belongs to. Required.') } : {}),
-    ...Object.fromEntries(fields),
-  }) as unknown as z.ZodType<Record<string, unknown>>
-}
-
 const CANONICAL: Readonly<Record<string, string>> = {
   length: 'µm', area: 'mm²', volume: 'mL', mass: 'g', time: 's', torque: 'mN·m', current: 'mA', voltage: 'mV',
   resistance: 'mΩ', distance: 'm', count: 'pieces', share: 'thousandths', power: 'mW',
 }
 
-function meaning(field: Field): string {
+/** What a value of a field is, in words. */
+export function meaning(field: Field): string {
   const { entry } = field
   if (entry.as === 'quantity') return `${field.label}; an integer in ${CANONICAL[entry.measures] ?? entry.measures}, or a text with its unit`
   if (entry.as === 'money') return `${field.label}; an integer in minor units, or a text`
