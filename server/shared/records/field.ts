@@ -7,17 +7,14 @@ import { parseQuantity } from '../../calc/quantities.ts'
 import { defaultUnit, type QuantityKind } from '../../calc/units.ts'
 import type { Role, Units } from '../../../web/shared/viewer.ts'
 import { EVERYBODY, MANAGERS } from '../roles.ts'
+import { canonical, listOf, LONGEST_LINE, LONGEST_TEXT, reading, textOf, type Checked, type Reading } from './reading.ts'
+
+export type { Checked }
 
 /** What the reading of a typed value depends on. */
 export interface EntryContext {
   readonly units: Units
   readonly currency: string
-}
-
-/** A checked value, and what was typed where a unit was involved. */
-export interface Checked {
-  readonly value: unknown
-  readonly entered?: string
 }
 
 export type EntryKind =
@@ -66,9 +63,6 @@ interface Options {
   readonly refuse?: (text: string) => string | null
 }
 
-const LONGEST_LINE = 200
-const LONGEST_TEXT = 4_000
-
 function field(label: string, options: Options, entry: EntryKind, output: z.ZodType, input: Field['input']): Field {
   return {
     label,
@@ -82,44 +76,6 @@ function field(label: string, options: Options, entry: EntryKind, output: z.ZodT
     initial: options.initial ?? null,
     input,
     output,
-  }
-}
-
-type Reading = { readonly value: unknown; readonly entered?: string } | { readonly message: string }
-
-// Forms send text and the API sends JSON: both come through here, so both get the same messages.
-function reading(label: string, isRequired: boolean, whenEmpty: unknown, read: (raw: unknown) => Reading): z.ZodType<Checked> {
-  return z.unknown().transform((raw, context) => {
-    const given = typeof raw === 'string' ? raw.trim() : raw
-    if (!isPlain(given)) {
-      context.addIssue({ code: 'custom', message: `${label} is one value, or a plain list where several may be chosen.` })
-      return z.NEVER
-    }
-    if (given === '' || given === null || given === undefined) {
-      if (!isRequired) return { value: whenEmpty }
-      context.addIssue({ code: 'custom', message: `${label} is needed.` })
-      return z.NEVER
-    }
-    const result = read(given)
-    if ('value' in result) return result
-    context.addIssue({ code: 'custom', message: result.message })
-    return z.NEVER
-  })
-}
-
-function isPlain(given: unknown): boolean {
-  const isOne = (value: unknown): boolean => typeof value !== 'object' || value === null
-  return isOne(given) || (Array.isArray(given) && given.every(isOne))
-}
-
-function textOf(label: string, longest: number): (raw: unknown) => Reading {
-  return (raw) => {
-    if (typeof raw !== 'string') return { message: `${label} is a text.` }
-    if (raw.length > longest) {
-      return { message: `${label} holds ${longest.toLocaleString('en-US')} characters at most; this has ${raw.length.toLocaleString('en-US')}. Shorten it.` }
-    }
-    if (/[\u0000-\u0008\u000b\u000c\u000e-\u001f]|\p{Cs}/u.test(raw)) return { message: `${label} holds signs that cannot be printed. Type it again.` }
-    return { value: raw.replace(/\r\n?/g, '\n') }
   }
 }
 
@@ -152,12 +108,6 @@ export function checks(label: string, choices: readonly string[], options: Optio
       const strange = chosen.find((one) => !choices.includes(one))
       return strange === undefined ? { value: chosen.join(',') } : { message: `${label} does not know “${strange.slice(0, 40)}”.` }
     }))
-}
-
-/** A form sends one text per ticked box, the API a list or comma-separated text. */
-export function listOf(raw: unknown): string[] {
-  const many = Array.isArray(raw) ? raw.map(String) : String(raw ?? '').split(',')
-  return [...new Set(many.map((one) => one.trim()).filter((one) => one !== ''))]
 }
 
 export function check(label: string, options: Options = {}): Field {
@@ -222,10 +172,6 @@ function readQuantity(label: string, raw: string, measures: QuantityKind, contex
   if (raw.length > LONGEST_LINE) return { message: `${label} is too long to be a measured value.` }
   const read = parseQuantity(raw, measures, defaultUnit(measures, context.units))
   return read.ok ? { value: read.value, entered: read.entered } : { message: `${label}: ${read.message}` }
-}
-
-function canonical(label: string, raw: number): Reading {
-  return Number.isInteger(raw) && Math.abs(raw) <= LARGEST_INTEGER ? { value: raw } : { message: `${label} is a whole number of its canonical unit.` }
 }
 
 /** Working time, entered as 2.5 h, 2:30 or 45 min; a bare number is hours. */
