@@ -1,25 +1,25 @@
 import type { Children } from '@kitajs/html'
 import { at } from '../shared/asset.ts'
 import { MARK_OF_STATE, Mark } from '../shared/marks.tsx'
-import type { MarkName, StateName } from '../shared/marks.tsx'
+import type { StateName } from '../shared/marks.tsx'
 import { counted, escapeProse } from '../shared/text.ts'
 import type { LedgerItem, LedgerPart } from './ledgerData.ts'
 
 interface Adding {
   readonly add: string | undefined
-  /** What is added, for those who hear only the link. */
+  /** What the link says, as "Add a factory part". */
   readonly adds: string
 }
 
 /** Factory parts, equipment, or what goes back. */
-export function ItemColumn({ mark, name, items, add, adds }: Adding & { mark: MarkName, name: string, items: readonly LedgerItem[] }): JSX.Element {
-  return <Column mark={mark} name={name} add={add} adds={adds}>{items.map((item) => <Item item={item} />)}</Column>
+export function ItemColumn({ name, items, add, adds }: Adding & { name: string, items: readonly LedgerItem[] }): JSX.Element {
+  return <Column name={name} add={add} adds={adds}>{items.map((item) => <Item item={item} />)}</Column>
 }
 
 /** Assemblies and single parts; the pieces of an assembly fold under it. */
 export function MadeColumn({ parts, add, adds }: Adding & { parts: readonly LedgerPart[] }): JSX.Element {
   return (
-    <Column mark="made" name="Made here" add={add} adds={adds}>
+    <Column name="Made here" add={add} adds={adds}>
       {parts.map((part) => (
         <>
           <Item item={part} />
@@ -30,12 +30,13 @@ export function MadeColumn({ parts, add, adds }: Adding & { parts: readonly Ledg
   )
 }
 
-function Column({ mark, name, add, adds, children }: Adding & { mark: MarkName, name: string, children: Children }): JSX.Element {
+/** Its mark is set by its place among the four. */
+function Column({ name, add, adds, children }: Adding & { name: string, children: Children }): JSX.Element {
   return (
     <div class="column">
-      <h3 class="label"><Mark name={mark} /><span safe>{name}</span></h3>
+      <h3 class="label" safe>{name}</h3>
       <ul>{children}</ul>
-      {add === undefined ? '' : <a class="add" href={at(add)} aria-label={`Add ${adds}`}>Add</a>}
+      {add === undefined ? '' : <a class="add" href={at(add)} safe>{adds}</a>}
     </div>
   )
 }
@@ -44,11 +45,9 @@ function Item({ item: { number, name, href, detail, state } }: { item: LedgerIte
   const safeName = escapeProse(name)
   return (
     <li>
-      <span class="no" safe>{number}</span>
-      <span>
-        {href === undefined ? safeName : <a href={at(href)}>{safeName}</a>}
-        <Detail text={detail ?? state ?? ''} state={state} />
-      </span>
+      <i safe>{number}</i>
+      {href === undefined ? <span>{safeName}</span> : <a href={at(href)}>{safeName}</a>}
+      <Detail text={detail ?? state ?? ''} state={state} />
     </li>
   )
 }
@@ -56,7 +55,7 @@ function Item({ item: { number, name, href, detail, state } }: { item: LedgerIte
 function Detail({ text, state }: { text: string, state: StateName | undefined }): JSX.Element {
   if (text === '') return ''
   const safeText = escapeProse(text)
-  return <small>{state === undefined ? '' : <><Mark name={MARK_OF_STATE[state]} byHand={state === 'done'} />{' '}</>}{safeText}</small>
+  return <small>{state === undefined ? '' : <><Mark name={MARK_OF_STATE[state]} />{' '}</>}{safeText}</small>
 }
 
 function Pieces({ pieces }: { pieces: readonly LedgerItem[] }): JSX.Element {

@@ -34,7 +34,7 @@ function Zone({ zone }: { zone: LedgerZone }): JSX.Element {
         <h2 id={`zone-${number}-name`}><span class="unseen">Zone {number}: </span><span safe>{name}</span></h2>
         {points.length === 0 ? <span class="clear">nothing open</span> : <a href={`#zone-${number}-points`}>{points.length} open</a>}
         {href === undefined ? '' : <a href={at(href)} aria-label={`Change zone ${number}, ${name}`}>Change</a>}
-        {add.point === undefined ? '' : <a href={at(add.point)} aria-label={`Add a point to zone ${number}`}>Add a point</a>}
+        {add.point === undefined ? '' : <a href={at(add.point)}>Add a point</a>}
         <Hours hours={hours} zone={name} />
       </header>
       <Points zone={zone} />
@@ -58,9 +58,9 @@ function FoldedZone({ zone }: { zone: LedgerZone }): JSX.Element {
 function Hours({ hours, zone }: { hours: ZoneHours, zone: string }): JSX.Element {
   return (
     <p class="hours">
-      <span>estimate <span class="figure" safe>{writeHours(hours.estimate)}</span></span>
-      <span>logged <span class="figure hand" safe>{writeHours(hours.logged)}</span></span>
-      <span>forecast <span class="figure" safe>{writeHours(hours.forecast)}</span> h</span>
+      <span>estimate <b safe>{writeHours(hours.estimate)}</b></span>
+      <span>logged <b class="hand" safe>{writeHours(hours.logged)}</b></span>
+      <span>forecast <b safe>{writeHours(hours.forecast)}</b> h</span>
       <a class="equals" href={at(hours.href)} aria-label={`How the hours of ${zone} come about`}></a>
     </p>
   )
@@ -82,13 +82,13 @@ function Point({ point: { number, text, person, stopsWork, href } }: { point: Le
   )
 }
 
-function Columns({ zone: { number, cameOut, goesIn, madeHere, goesBack, add } }: { zone: LedgerZone }): JSX.Element {
+function Columns({ zone: { cameOut, goesIn, madeHere, goesBack, add } }: { zone: LedgerZone }): JSX.Element {
   return (
     <div class="columns">
-      <ItemColumn mark="out" name="Came out" items={cameOut} add={add.factoryPart} adds={`a factory part in zone ${number}`} />
-      <ItemColumn mark="in" name="Goes in" items={goesIn} add={add.equipmentLine} adds={`an equipment line in zone ${number}`} />
-      <MadeColumn parts={madeHere} add={add.madePart} adds={`a made part in zone ${number}`} />
-      <ItemColumn mark="back" name="Goes back" items={goesBack} add={add.alteration} adds={`an alteration in zone ${number}`} />
+      <ItemColumn name="Came out" items={cameOut} add={add.factoryPart} adds="Add a factory part" />
+      <ItemColumn name="Goes in" items={goesIn} add={add.equipmentLine} adds="Add an equipment line" />
+      <MadeColumn parts={madeHere} add={add.madePart} adds="Add a made part" />
+      <ItemColumn name="Goes back" items={goesBack} add={add.alteration} adds="Add an alteration" />
     </div>
   )
 }

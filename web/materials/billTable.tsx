@@ -3,7 +3,6 @@ import type { Reader } from '../shared/amount.ts'
 import { writeAmount } from '../shared/amount.ts'
 import { at } from '../shared/asset.ts'
 import { writeDay } from '../shared/day.ts'
-import { WorkingSheet } from '../shared/figure.tsx'
 import { FigureCell, Table } from '../shared/table.tsx'
 import { escapeHtml } from '../shared/text.ts'
 
@@ -31,7 +30,8 @@ export interface BillLine {
   readonly cost?: Amount | undefined
   readonly price?: Amount | undefined
   readonly pegs: readonly BillPeg[]
-  readonly working: Working
+  /** Left out where the need is what somebody entered. */
+  readonly working?: Working | undefined
 }
 
 interface BillTableProps {
@@ -56,6 +56,7 @@ export function BillTable({ name, lines, showsMoney, reader, none, note }: BillT
         <Table columns={columns} caption={name} class="bill">{lines.map((line) => <Row line={line} showsMoney={showsMoney} reader={reader} />)}</Table>
       )}
       {note === undefined ? '' : <p class="note" safe>{note}</p>}
+      <HowComputed lines={lines} />
     </section>
   )
 }
@@ -67,9 +68,10 @@ function Row({ line, showsMoney, reader }: { line: BillLine, showsMoney: boolean
       <th scope="row">
         {line.href === undefined ? <span safe>{line.name}</span> : <a href={at(line.href)} safe>{line.name}</a>}
         {line.pegs.map((peg) => <Peg peg={peg} reader={reader} />)}
+        {line.working === undefined ? '' : <Beside line={line} working={line.working} reader={reader} />}
       </th>
       <td safe>{line.boughtAs}</td>
-      <td class="figure" data-is="need"><NeedWorking line={line} reader={reader} /></td>
+      <FigureCell is="need" text={writeAmount(line.need, reader)} />
       <FigureCell is="to take" text={line.toTake} />
       {showsMoney ? <FigureCell is="cost" text={amount(line.cost)} /> : ''}
       {showsMoney ? <FigureCell is="price" text={amount(line.price)} /> : ''}
@@ -79,20 +81,21 @@ function Row({ line, showsMoney, reader }: { line: BillLine, showsMoney: boolean
 }
 
 function Peg({ peg: { from, zone, quantity }, reader }: { peg: BillPeg, reader: Reader }): JSX.Element {
-  return (
-    <span class="sub">
-      <span class="keep" safe>{writeAmount(quantity, reader)}</span> for {escapeHtml(from)}{zone === '' ? '' : <>, {escapeHtml(zone)}</>}
-    </span>
-  )
+  return <small><i safe>{writeAmount(quantity, reader)}</i> for {escapeHtml(zone === '' ? from : `${from}, ${zone}`)}</small>
 }
 
-function NeedWorking({ line, reader }: { line: BillLine, reader: Reader }): JSX.Element {
-  return (
-    <details class="working in-row">
-      <summary><span class="figure" safe>{writeAmount(line.need, reader)}</span><span class="unseen">: how the need of {escapeHtml(line.name)} comes about</span></summary>
-      <WorkingSheet working={line.working} reader={reader} />
-    </details>
-  )
+/** What else goes into the figure, beside the needs that stand above it. */
+function Beside({ line: { pegs }, working, reader }: { line: BillLine, working: Working, reader: Reader }): JSX.Element {
+  const others = working.inputs.filter(({ label }) => pegs.every(({ from }) => from !== label))
+  if (others.length === 0) return ''
+  return <small safe>{others.map(({ label, amount }) => `${label.toLowerCase()} ${writeAmount(amount, reader)}`).join('; ')}</small>
+}
+
+/** How all lines of a table come about, each way once. */
+function HowComputed({ lines }: { lines: readonly BillLine[] }): JSX.Element {
+  const workings = lines.flatMap(({ working }) => working === undefined ? [] : [working])
+  const texts = new Set(workings.map(({ formula, assumed, source }) => `To take: ${formula}. ${assumed} (${source})`))
+  return <>{[...texts].map((text) => <p class="note" safe>{text}</p>)}</>
 }
 
 function whereabouts({ fromStock, expectedOn, isReceived, suppliedBy }: BillLine): string {

@@ -105,7 +105,7 @@ function Result({ viewer, result, showsMoney }: { viewer: Viewer, result: Restor
       <section class="block">
         <h2>Checklist</h2>
         {checklist.steps.length > MOST_STEPS
-          ? <p>{`${checklist.steps.length} steps: they stand on the sheet, in order and with their fasteners.`}</p>
+          ? <p>{checklist.steps.length} steps: they stand on the sheet, in order and with their fasteners.</p>
           : <Steps steps={checklist.steps} caption="Checklist" />}
       </section>
     </>

@@ -57,8 +57,8 @@ function Row({ step: { number, text, fasteners, place, notes, cautionNumbers } }
     <tr>
       <TickBox />
       <td class="no">{number}</td>
-      <td class="do" colspan={isWide ? 3 : hasFasteners ? 1 : 2}>
-        {safeText} {cautionNumbers.map((caution) => <><CautionReference number={caution} />{' '}</>)}
+      <td class="do" colspan={isWide ? 3 : hasFasteners ? undefined : 2}>
+        {safeText} {cautionNumbers.map((caution) => <CautionReference number={caution} />)}
         {notes.map((note) => <Note text={note} />)}
       </td>
       {hasFasteners ? <td class="fasteners">{fasteners.map((fastener) => <Fastener fastener={fastener} />)}</td> : ''}

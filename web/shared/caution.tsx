@@ -38,5 +38,5 @@ export function Cautions({ cautions }: { cautions: readonly CautionProps[] }): J
 
 /** In a step: which caution holds here. */
 export function CautionReference({ number }: { number: string }): JSX.Element {
-  return <span class="cref"><span class="unseen">caution </span><span safe>{number}</span></span>
+  return <i class="cref" safe>{number}</i>
 }

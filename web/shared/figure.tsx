@@ -64,7 +64,7 @@ function InputRow({ input, reader }: { input: WorkingInput, reader: Reader }): J
   return (
     <tr>
       <th scope="row" safe>{input.label}</th>
-      <td class="quiet" safe>{input.source}</td>
+      <td safe>{input.source}</td>
       <td class="figure" safe>{writeAmount(input.amount, reader)}</td>
     </tr>
   )

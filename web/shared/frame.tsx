@@ -1,5 +1,6 @@
 import type { Children } from '@kitajs/html'
 import { asset, at } from './asset.ts'
+import { Mark } from './marks.tsx'
 import { escapeHtml } from './text.ts'
 import type { Role, Viewer } from './viewer.ts'
 
@@ -82,7 +83,7 @@ function TopLine({ place, viewer }: { place: Place | null, viewer: Viewer | null
   return (
     <header class="top">
       <a class="brand" href={at('/')}>
-        <svg aria-hidden="true"><use href={`${asset('marks.svg')}#m-putback`} /></svg>Putback
+        <Mark name="putback" />Putback
       </a>
       {viewer === null ? '' : <Places place={place} viewer={viewer} />}
       {viewer === null ? '' : <Who viewer={viewer} />}

@@ -1,5 +1,3 @@
-import { asset } from './asset.ts'
-
 export type MarkName =
   | 'out' | 'in' | 'made' | 'back' | 'point' | 'altered' | 'empty' | 'half' | 'done'
   | 'waiting' | 'rework' | 'loosened' | 'buy' | 'putback'
@@ -11,13 +9,9 @@ export const MARK_OF_STATE: Readonly<Record<StateName, MarkName>> = {
   'not started': 'empty', 'running': 'half', 'waiting': 'waiting', 'done': 'done', 'rework': 'rework', 'altered': 'altered',
 }
 
-/** A drawn sign; the word always stands beside it, so the sign itself is silent. */
+/** A drawn sign, in the color of its words; they always stand beside it, so the sign itself is silent. */
 export function Mark({ name, byHand }: { name: MarkName, byHand?: boolean }): JSX.Element {
-  return (
-    <svg class={['mark', name === 'point' && 'point', byHand === true && 'hand']} aria-hidden="true">
-      <use href={`${asset('marks.svg')}#m-${name}`} />
-    </svg>
-  )
+  return <i class={['mark', `m-${name}`, byHand === true && 'hand']}></i>
 }
 
 /** A state by shape and word: "done", or its own words such as "7 of 12". */

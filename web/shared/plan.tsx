@@ -37,7 +37,7 @@ function Drawing({ body, zones, size, isPaper, kind }: DrawingProps): JSX.Elemen
   return (
     <svg class={kind} viewBox={`0 ${MIDDLE - reach} 720 ${2 * reach}`} role="group"
       aria-label={`Plan of the ${body} with ${counted(zones.length, 'zone', 'zones')}, front to the left`}>
-      <PlanOutline body={body} />
+      {kind === 'for-hand' ? <use href="#plan-outline" /> : <g id="plan-outline"><PlanOutline body={body} /></g>}
       {placed.map((each) => isPaper === true
         ? <g><Balloon placed={each} size={size} /></g>
         : <><a href={`#zone-${each.zone.number}`} aria-label={described(each.zone)}><Balloon placed={each} size={size} /></a><OpenPoints placed={each} size={size} /></>)}
@@ -60,7 +60,7 @@ function Balloon({ placed: { zone, anchor, balloon, side }, size: { radius } }: 
   return (
     <>
       <path class="leader" d={`M${balloon.x} ${balloon.y - side * radius}L${anchor.x} ${anchor.y}`} />
-      <circle class="dot" cx={anchor.x} cy={anchor.y} r={Math.round(radius / 5.7)} />
+      <path class="dot" stroke-width={Math.round(radius / 2.8)} d={`M${anchor.x} ${anchor.y}h0`} />
       <circle class="ring" cx={balloon.x} cy={balloon.y} r={radius} />
       <text x={balloon.x} y={Math.round(balloon.y + radius * 0.375)} font-size={Math.round(radius * 1.1)}>{zone.number}</text>
     </>

@@ -82,7 +82,7 @@ function Foot({ fields }: { fields: TitleBlockFields }): JSX.Element {
 
 /** A box to tick with a pen. */
 export function TickBox(): JSX.Element {
-  return <td class="tick"><svg viewBox="0 0 16 16" aria-hidden="true"><path d="M1 1h14v14H1z" /></svg><span class="unseen">not ticked</span></td>
+  return <td class="tick"></td>
 }
 
 /** Empty lines for names and dates; `wide` takes two of the four columns. */

@@ -6,7 +6,7 @@ const NUMBER_OF_THING = /\b[A-Z]-\d+(?:-\d+)?\b|\d+ × (?:M\d+(?: × \d+)?|\d+(?
 
 /** Free text escaped, with "P-510" and "4 × M8 × 25" kept on one line. */
 export function escapeProse(text: string): string {
-  return escapeHtml(text).replace(NUMBER_OF_THING, '<span class="keep">$&</span>')
+  return escapeHtml(text).replace(NUMBER_OF_THING, '<i>$&</i>')
 }
 
 /** @example counted(1, 'part', 'parts') // '1 part' */
