@@ -15,16 +15,26 @@ export function listUnsettled({ factoryParts, alterations }: VehicleState['input
 }
 
 /** What a restoration leaves open, for this reader. */
-export function listOpenPoints({ basis, plan, verdict }: Restoration, state: VehicleState, role: Role): string[] {
+export function listOpenPoints(found: Restoration, state: VehicleState, role: Role): string[] {
+  const { basis, plan, verdict } = found
   const wait = state.vehicle.batteryWaitS !== null && state.vehicle.batteryWaitSource === ''
   return [
-    ...plan.openPoints, ...listUnsettled(state.input),
+    ...listUntouched(found), ...plan.openPoints, ...listUnsettled(state.input),
     ...(plan.isProvenLeast ? [] : ['There are too many named ways in to try all of them: another choice may take less time.']),
     ...(verdict.hours.totalS === 0 && plan.takeOut.length + plan.putBack.length > 0 ? ['No times are recorded for taking out and putting back: the hours say nothing yet.'] : []),
     ...(wait ? ['Where the waiting time after the battery is off comes from is not recorded: check it in the maker’s manual.'] : []),
     ...(basis === 'planned' ? ['Drawn up before the work: bins, conditions and alterations will be known when the parts are out.'] : []),
     ...(state.ratePerHourMinor === null && MANAGERS.includes(role) ? ['No price: choose the department that returns to stock in the shop’s settings.'] : []),
   ]
+}
+
+// Somebody who chose a part that is back on already wants to hear so, not to find an empty list.
+function listUntouched({ input, plan }: Restoration): string[] {
+  const { choice, factoryParts } = input
+  if (choice === 'all') return []
+  const moved = new Set(plan.putBack.map(({ id }) => id))
+  return factoryParts.filter(({ id }) => choice.factoryPartIds.includes(id) && !moved.has(id))
+    .map((part) => `${toPartLabel(part)} is in the vehicle and unaltered: it needs nothing.`)
 }
 
 /** On what the answer stands, in words. */
