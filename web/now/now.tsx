@@ -39,8 +39,8 @@ export function NowPage({ viewer, data }: { viewer: Viewer, data: NowData }): JS
     <Frame title="Now" place="now" viewer={viewer} kind="card">
       {data.saved === undefined ? '' : <Saved {...data.saved} />}
       {data.running === null ? <Idle /> : <Running work={data.running} csrfToken={viewer.csrfToken} />}
-      {data.running?.left === undefined ? '' : <Left left={data.running.left} csrfToken={viewer.csrfToken} />}
       <Cautions cautions={data.cautions} />
+      {data.running?.left === undefined ? '' : <Left left={data.running.left} csrfToken={viewer.csrfToken} />}
       <NextList next={data.next} isRunning={data.running !== null} csrfToken={viewer.csrfToken} />
       <Find find={data.find} />
       <Today lines={data.today} />
