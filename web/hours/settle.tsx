@@ -20,11 +20,11 @@ export interface SettleData {
   readonly problems: readonly FieldProblem[]
 }
 
-const OFTEN = {
+const OFTEN: Readonly<Record<SettleData['kind'], readonly string[]>> = {
   work: [],
   rework: ['Did not fit', 'Finish had a fault', 'Drawing was wrong', 'Changed by the customer'],
   waiting: ['Glue, paint or resin has to cure', 'Part or material is missing', 'Waiting for an answer', 'Bay or machine is taken'],
-} as const
+}
 
 /** Between a press on Stop and the entry: the one thing that only the person knows. */
 export function SettlePage({ viewer, data }: { viewer: Viewer, data: SettleData }): JSX.Element {
