@@ -2,6 +2,7 @@ import { CSRF } from './csrf.ts'
 import { createHash, randomBytes } from 'node:crypto'
 import type { Role, Theme, Units } from '../../web/shared/viewer.ts'
 import type { Database, Reads, Write } from './database/database.ts'
+import { StorageBusy } from './problems.ts'
 import { isAtMost } from './roles.ts'
 
 export const SESSION_COOKIE = (isSecure: boolean): string => (isSecure ? '__Host-putback' : 'putback')
@@ -49,14 +50,21 @@ export async function readSession(database: Database, secret: string, now: Date)
   if (!session || !session.person.isActive || session.person.removedAt) return null
   const idle = now.getTime() - session.seenAt.getTime()
   if (session.expiresAt <= now || idle > IDLE_MS) return null
-  if (idle > SEEN_EVERY_MS) {
-    await database.write((write) => write.session.updateMany({ where: { id: session.id }, data: { seenAt: now } }))
-  }
+  if (idle > SEEN_EVERY_MS) await noteSeen(database, session.id, now)
   const { person, csrfSecret } = session
   return {
     by: 'session', sessionId: session.id, personId: person.id, name: person.name, role: person.role as Role,
     units: person.units as Units, theme: session.theme as Theme, csrfToken: CSRF.create(csrfSecret),
     isGenuine: (token) => CSRF.verify(csrfSecret, token),
+  }
+}
+
+// Who only looks is not refused because the records are busy: the next request notes it.
+async function noteSeen(database: Database, id: string, now: Date): Promise<void> {
+  try {
+    await database.write((write) => write.session.updateMany({ where: { id }, data: { seenAt: now } }))
+  } catch (error) {
+    if (!(error instanceof StorageBusy)) throw error
   }
 }
 
