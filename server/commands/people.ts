@@ -1,22 +1,19 @@
 import { existsSync } from 'node:fs'
-import { readConfig } from '../config.ts'
 import { issueCode } from '../people/issuedCodes.ts'
 import { findAccount, listAccounts } from '../people/store.ts'
 import { passwordState } from '../people/pages.ts'
 import { openDatabase, type Database } from '../shared/database/database.ts'
 import { inspect } from '../shared/database/migrations.ts'
+import { command, Refused } from './command.ts'
 
 const USAGE = `Usage:
   npm run people -- list          who may sign in
   npm run people -- code NAME     a one-time code for the person with this sign-in name
 Both may run while the server does.`
 
-/** What stands in the way, in words for whoever typed the command. */
-class Refused extends Error {}
-
-async function run(database: Database, [command, name, ...rest]: readonly string[]): Promise<string> {
-  if (command === 'list' && name === undefined) return list(database)
-  if (command === 'code' && name !== undefined && rest.length === 0) return giveCode(database, name)
+async function run(database: Database, [asked, name, ...rest]: readonly string[]): Promise<string> {
+  if (asked === 'list' && name === undefined) return list(database)
+  if (asked === 'code' && name !== undefined && rest.length === 0) return giveCode(database, name)
   throw new Refused(USAGE)
 }
 
@@ -38,21 +35,13 @@ async function giveCode(database: Database, name: string): Promise<string> {
   return `${code}\nFor ${account.name}, once, until ${until.toISOString()}. They enter it under /new-password.`
 }
 
-async function open(): Promise<Database> {
-  const { databaseFile } = readConfig(process.env)
+await command(async ({ databaseFile }, given) => {
   if (!existsSync(databaseFile)) throw new Refused(`There is no database ${databaseFile}. Set DATA_DIR as for the server.`)
   if (inspect(databaseFile).length > 0) throw new Refused('The database is older than this program. Start the server once; it brings it up to date.')
-  return openDatabase(databaseFile)
-}
-
-try {
-  const database = await open()
+  const database = await openDatabase(databaseFile)
   try {
-    console.log(await run(database, process.argv.slice(2)))
+    return await run(database, given)
   } finally {
     await database.close()
   }
-} catch (error) {
-  console.error(error instanceof Refused ? error.message : error)
-  process.exitCode = 1
-}
+})

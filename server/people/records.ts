@@ -31,12 +31,12 @@ export const person = defineKind({
 export const SIGN_IN_NAME_RULE = 'Sign-in name is 2 to 39 small letters, digits, dots or hyphens, and begins with a letter or digit.'
 export const isSignInName = (text: string): boolean => /^[a-z0-9][a-z0-9.-]{1,38}$/.test(text)
 
-async function checkPerson(write: Write, { id, before, values, personId }: Draft): Promise<undefined> {
+async function checkPerson(write: Write, { id, before, values, actor }: Draft): Promise<undefined> {
   const signInName = String(values.signInName)
   if (!isSignInName(signInName)) throw invalid('signInName', SIGN_IN_NAME_RULE)
   const same = await write.person.findUnique({ where: { signInName }, select: { id: true } })
   if (same && same.id !== id) throw invalid('signInName', 'Somebody has this sign-in name already. Choose another.')
-  const maker = await write.person.findUnique({ where: { id: personId }, select: { role: true } })
+  const maker = await write.person.findUnique({ where: { id: actor.personId ?? '' }, select: { role: true } })
   if (maker && maker.role !== 'owner' && (values.role === 'owner' || before?.role === 'owner')) {
     throw invalid('role', 'Only an owner makes or changes an owner.')
   }

@@ -1,4 +1,5 @@
 import { findCycle } from '../calc/graph.ts'
+import { audit, changesBetween, type Actor } from '../shared/audit.ts'
 import type { Write } from '../shared/database/database.ts'
 import type { Row } from '../shared/database/delegate.ts'
 import { invalid } from '../shared/problems.ts'
@@ -13,28 +14,38 @@ export async function checkFastener(_write: Write, { values }: Draft): Promise<V
 }
 
 /** A removal is made by whoever is signed in, now. */
-export async function checkRemoval(write: Write, { before, values, personId, now }: Draft): Promise<Values> {
+export async function checkRemoval(write: Write, { before, values, actor }: Draft): Promise<Values> {
   if (before) return {}
   const part = await write.factoryPart.findUniqueOrThrow({ where: { id: String(values.factoryPartId) }, select: { state: true } })
   const isOut = !['fitted', 'loosened', 'altered', 'damaged'].includes(part.state)
   if (values.kind !== 'went back' && isOut) throw invalid('kind', `This part is ${part.state} already.`)
-  return { at: now, personId }
+  return { at: actor.now, personId: actor.personId }
 }
 
 const STATE_AFTER: Readonly<Record<string, string>> = { 'came out': 'out and stored', loosened: 'loosened', 'went back': 'fitted' }
 
 /** The factory part is where its latest removal put it. */
-export async function placeAfterRemoval(write: Write, row: Row, { before }: Draft): Promise<void> {
+export async function placeAfterRemoval(write: Write, row: Row, { before, actor }: Draft): Promise<void> {
   if (before && before.binId === row.binId) return
   const state = STATE_AFTER[String(row.kind)]
   if (!state) throw new Error(`no state follows ${String(row.kind)}`)
-  await write.factoryPart.update({
-    where: { id: String(row.factoryPartId) },
-    data: {
-      state, binId: row.kind === 'went back' ? null : (row.binId as string | null), version: { increment: 1 },
-      ...(row.condition ? { condition: String(row.condition) } : {}),
-    },
+  await changePart(write, actor, String(row.factoryPartId), {
+    state, binId: row.kind === 'went back' ? null : (row.binId as string | null),
+    ...(row.condition ? { condition: String(row.condition) } : {}),
   })
+}
+
+interface PartChange {
+  readonly state: string
+  readonly binId?: string | null
+  readonly condition?: string
+}
+
+/** What happens to a factory part through another record stands in its own history too. */
+async function changePart(write: Write, actor: Actor, id: string, change: PartChange): Promise<void> {
+  const before = await write.factoryPart.findUniqueOrThrow({ where: { id }, select: { state: true, binId: true, condition: true } })
+  await write.factoryPart.update({ where: { id }, data: { ...change, version: { increment: 1 } } })
+  await audit(write, actor, { action: 'changed', recordKind: 'factory part', recordId: id, changes: changesBetween(before, { ...change }) })
 }
 
 /** Refuses a ring of things that would each have to come out first, and names it. */
@@ -77,13 +88,14 @@ async function inWords(write: Write, ids: readonly string[]): Promise<string> {
   return names.join(' → ')
 }
 
-export async function checkAlteration(write: Write, { values }: Draft): Promise<Values> {
+export async function checkAlteration(write: Write, { values, actor }: Draft): Promise<Values> {
   if (values.isReversible === true && String(values.reversal ?? '') === '') {
     throw invalid('reversal', 'Say how it is reversed, or that it cannot be.')
   }
   const partId = values.factoryPartId
   if (typeof partId === 'string' && !values.reversedOn) {
-    await write.factoryPart.updateMany({ where: { id: partId, state: 'fitted' }, data: { state: 'altered', version: { increment: 1 } } })
+    const part = await write.factoryPart.findUnique({ where: { id: partId }, select: { state: true } })
+    if (part?.state === 'fitted') await changePart(write, actor, partId, { state: 'altered' })
   }
   return {}
 }

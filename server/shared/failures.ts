@@ -43,12 +43,13 @@ function answer(request: FastifyRequest, reply: FastifyReply, problem: Problem):
       ...(problem instanceof FieldProblems ? { fields: problem.fields } : {}),
     })
   }
-  const data = { status: problem.status, title: problem.title, what: problem.detail, remedy: remedyFor(problem), requestId: request.id }
+  const data = { status: problem.status, title: problem.title, what: problem.detail, remedy: remedyFor(problem, request.method), requestId: request.id }
   return sendPage(reply, ProblemPage({ viewer: request.viewer ?? null, data }))
 }
 
-function remedyFor(problem: Problem): string {
+function remedyFor(problem: Problem, method: string): string {
   if (problem.status >= 500) return 'Try again. If it stays, tell whoever runs the server the number below.'
   if (problem.status === 404) return 'Check the address, or go back and choose from a list.'
+  if (method === 'GET') return 'Go back, or choose another place above.'
   return 'Go back: what you typed is still in the form.'
 }

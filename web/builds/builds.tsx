@@ -78,7 +78,7 @@ function Deeds({ data, isNew }: { data: BuildsData, isNew: boolean }): JSX.Eleme
     <section class="deed">
       {data.beginHref === undefined ? '' : <a class={['button', !isNew && 'first']} href={at(data.beginHref)}>Begin a build</a>}
       {data.counterJobHref === undefined ? '' : <a class="button" href={at(data.counterJobHref)}>Counter job</a>}
-      <span class="quiet">A counter job needs one line and takes a minute.</span>
+      <span class="quiet">A counter job is a small build: one to three lines, nothing made.</span>
     </section>
   )
 }

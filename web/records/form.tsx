@@ -69,7 +69,7 @@ function Entry({ viewer, entry, problems }: { viewer: Viewer, entry: FormEntry, 
   if (kind.as === 'quantity') return <QuantityEntry {...shared} value={line} unit={unitOf(kind.measures, viewer)} />
   if (kind.as === 'money') return <QuantityEntry {...shared} value={line} unit={viewer.currency} />
   if (kind.as === 'choice' || kind.as === 'reference') {
-    return <ChoiceEntry {...shared} value={line} options={options} none={isRequired && kind.as === 'choice' ? undefined : 'choose'} />
+    return <ChoiceEntry {...shared} value={line} options={options} none={isRequired && line !== '' ? undefined : 'choose'} />
   }
   if (kind.as === 'checks' || kind.as === 'references') return <ChecksEntry {...shared} values={many} options={options} />
   return <TextEntry {...shared} value={line} isNumber={kind.as === 'whole'} />

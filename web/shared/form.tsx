@@ -55,9 +55,10 @@ export function Fields({ legend, children }: { legend?: string, children: Childr
 }
 
 function ToMend({ problems }: { problems: readonly FieldProblem[] }): JSX.Element {
+  const asksPassword = problems.some(({ field }) => /password|code/i.test(field))
   return (
     <section class="mend" role="alert" tabindex="-1" {...{ autofocus: true }} aria-labelledby="mend">
-      <h2 id="mend">{problems.length} {problems.length === 1 ? 'entry' : 'entries'} to mend. Nothing you typed is lost.</h2>
+      <h2 id="mend">{problems.length} {problems.length === 1 ? 'entry' : 'entries'} to mend. Nothing you typed is lost{asksPassword ? ', but passwords are typed again' : ''}.</h2>
       <ol>
         {problems.map(({ field, message }, index) => (
           <li><NumberedTriangle number={index + 1} /><a class="link" href={`#${idOf(field)}`} safe>{message}</a></li>

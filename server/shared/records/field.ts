@@ -95,7 +95,8 @@ export function longText(label: string, options: Options = {}): Field {
 
 export function choice(label: string, choices: readonly string[], options: Options = {}): Field {
   const mayBeEmpty = options.isRequired === false
-  return field(label, options, { as: 'choice', choices }, z.enum(mayBeEmpty ? ['', ...choices] : choices), () =>
+  // Where something is chosen from the start, nobody has to be told that they must choose.
+  return field(label, { isRequired: options.initial === undefined, ...options }, { as: 'choice', choices }, z.enum(mayBeEmpty ? ['', ...choices] : choices), () =>
     reading(label, options.isRequired ?? true, options.initial ?? '', (raw) =>
       choices.includes(String(raw)) ? { value: String(raw) } : { message: `${label} is one of: ${choices.join(', ')}.` }))
 }

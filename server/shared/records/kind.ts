@@ -1,3 +1,4 @@
+import type { Actor } from '../audit.ts'
 import type { Role } from '../../../web/shared/viewer.ts'
 import type { Model, Row } from '../database/delegate.ts'
 import type { Reads, Write } from '../database/database.ts'
@@ -11,8 +12,7 @@ export interface Draft {
   readonly before: Row | null
   /** The whole record as it would stand. */
   readonly values: Values
-  readonly personId: string
-  readonly now: Date
+  readonly actor: Actor
 }
 
 /** A subject's record: declared once, served as list, page, form, API and history. */

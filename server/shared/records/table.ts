@@ -57,7 +57,7 @@ export async function createRecord(
   write: Write, kind: RecordKind, buildId: string | null, submitted: Submitted, actor: Actor,
 ): Promise<Row> {
   const own = { ...submitted.values, ...(kind.isOfBuild ? { buildId } : {}) }
-  const draft: Draft = { id: null, before: null, values: own, personId: actor.personId ?? '', now: actor.now }
+  const draft: Draft = { id: null, before: null, values: own, actor }
   if (kind.isOfBuild) await checkBuild(write, buildId)
   await checkReferences(write, kind, draft, buildId)
   const values = { ...own, ...(await kind.check?.(write, draft)), ...(await nextNumber(write, kind, own)) }
@@ -76,7 +76,7 @@ export async function changeRecord(
   if (before.removedAt) throw notFound(kind.name)
   if (before.version !== version) throw new VersionConflict(before)
   const whole = { ...fieldsOf(kind, before), ...submitted.values }
-  const draft: Draft = { id, before, values: whole, personId: actor.personId ?? '', now: actor.now }
+  const draft: Draft = { id, before, values: whole, actor }
   await checkReferences(write, kind, draft, buildOf(before))
   const values = { ...submitted.values, ...(await kind.check?.(write, draft)) }
   const changes = changesBetween(before, values)

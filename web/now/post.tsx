@@ -1,1 +1,0 @@
-export type { PostProps } from '../shared/post.tsx'
