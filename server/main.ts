@@ -2,6 +2,7 @@ import { pino, type Logger } from 'pino'
 import { mkdirSync } from 'node:fs'
 import { buildApp } from './app.ts'
 import { ConfigError, readConfig, type Config } from './config.ts'
+import { forgetOldAnswers } from './shared/once.ts'
 import { openDatabase } from './shared/database/database.ts'
 import { migrate, MigrationFailed } from './shared/database/migrations.ts'
 import { warnOfNetworkMount } from './shared/database/mount.ts'
@@ -18,6 +19,7 @@ async function serve(config: Config, logger: Logger): Promise<void> {
   const applied = await migrate(config.databaseFile)
   if (applied.length > 0) logger.info({ applied }, 'database brought up to date')
   const database = await openDatabase(config.databaseFile)
+  await forgetOldAnswers(database, new Date())
   const app = await buildApp({ config, database, clock: () => new Date() }, logger)
   await app.listen({ host: config.host, port: config.port })
   for (const signal of ['SIGTERM', 'SIGINT'] as const) {

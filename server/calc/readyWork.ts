@@ -25,7 +25,7 @@ export interface Worker {
  * What each operation still waits for: those that must be finished first by rule, and those with a lower
  * number on the same thing. Done ones keep nobody waiting.
  *
- * @example findWaiting([cut10, sand20], []).get('sand20') // ['cut10']
+ * @example findWaiting([cut10, sand20], []).get('sand20') // only cut10, which is not done
  */
 export function findWaiting(steps: readonly WorkStep[], rules: readonly Edge[]): Map<string, string[]> {
   const open = new Map(steps.filter(isOpen).map(step => [step.id, step]))

@@ -18,6 +18,7 @@ export interface Asked {
 }
 
 const LONGEST_KEY = 100
+const KEPT_MS = 30 * 24 * 3600_000
 
 /**
  * Runs a write once per key: the same request again gets the first answer, another request under
@@ -52,6 +53,13 @@ async function replayStored(database: Database, asked: Asked, key: string, bodyH
   const earlier = await database.reads.idempotencyKey.findUnique({ where: { personId_key: { personId: asked.personId, key } } })
   if (!earlier) throw error
   return replay(earlier, bodyHash)
+}
+
+/** Forgets the answers of more than 30 days ago: nobody repeats a request after that. */
+export async function forgetOldAnswers(database: Database, now: Date): Promise<number> {
+  const createdAt = { lt: new Date(now.getTime() - KEPT_MS) }
+  const { count } = await database.write((write) => write.idempotencyKey.deleteMany({ where: { createdAt } }))
+  return count
 }
 
 function replay(earlier: { bodyHash: string; status: number; location: string; body: string }, bodyHash: string): Answer {
