@@ -24,7 +24,7 @@ function once(mark, hash, work) {
 }
 
 once(join('node_modules', '.putback-installed'), hashOf('package-lock.json'), () => {
-  console.log('Installing packages; two of them are compiled, which takes some minutes the first time.')
+  console.log('Installing packages; two of them may be compiled, which takes some minutes the first time.')
   execFileSync('npm', ['ci', '--no-audit', '--no-fund'], { stdio: 'inherit' })
 })
 const client = join('prisma', 'client', 'client.ts')

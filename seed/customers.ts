@@ -12,7 +12,7 @@ const CUSTOMERS: readonly (readonly [key: string, customer: Columns, vehicle: Co
     address: 'Mews Cottage\nLarkmoor', note: 'Flying displays every weekend from May to September.',
   }, {
     make: 'Brannoch', model: 'Hewer double cab', year: 2023, body: 'pickup', energy: 'fuel', plate: 'DEMO 231', odometer: '31,460 km',
-    vin: vinOf('0BHDC4W2', 'PA009163'), airbagWait: '3 min', airbagWaitSource: 'Brannoch workshop manual, 80-02',
+    vin: vinOf('0BHDC4W2', 'PA009163'), airbagWait: '3 min', airbagWaitSource: 'Brannoch workshop manual, chapter R, page 2',
     factoryOptions: 'Factory amplifier under the rear seat; curtain airbags over both doors; camera behind the windshield.',
   }],
   ['kellaway', {
@@ -27,8 +27,8 @@ const CUSTOMERS: readonly (readonly [key: string, customer: Columns, vehicle: Co
     name: 'Penbrook Land Surveyors', contact: 'Gideon Farrow', phone: '555-0131', email: 'fleet@penbrook.example',
     address: '220 Chain Street\nPenbrook', note: 'Three more wagons of the same lease end next year.',
   }, {
-    make: 'Ketteridge', model: 'Longacre estate wagon', year: 2020, body: 'wagon', energy: 'hybrid', plate: 'DEMO 058', odometer: '121,300 km',
-    vin: vinOf('0KTLW6E3', 'LB007205'), airbagWait: '5 min', airbagWaitSource: 'Ketteridge repair manual, section 72',
+    make: 'Ketteridge', model: 'Longmere wagon', year: 2020, body: 'wagon', energy: 'hybrid', plate: 'DEMO 058', odometer: '121,300 km',
+    vin: vinOf('0KTLW6E3', 'LB007205'), airbagWait: '5 min', airbagWaitSource: 'Ketteridge repair manual, section R',
     highVoltageWait: '10 min', factoryOptions: 'High-voltage service plug under the load floor, left. Noise cancelling by the factory amplifier.',
   }],
   ['library', {

@@ -9,6 +9,7 @@ import { PEOPLE } from './people.ts'
 // The demo has known sign-ins: a data folder of its own, and this machine only.
 process.env.DATA_DIR = process.env.DEMO_DATA_DIR ?? '.data/demo'
 process.env.DEMO = 'yes'
+for (const name of ['DATABASE_URL', 'PUBLIC_URL', 'TLS_CERT_FILE', 'TLS_KEY_FILE', 'TRUST_PROXY']) delete process.env[name]
 process.env.HOST = '127.0.0.1'
 process.env.LOG_LEVEL ??= 'warn'
 

@@ -22,7 +22,7 @@ const molded = [
 ]
 const painted = [
   step('prime', 'filling primer, two coats', 'painting', 0.3, 0.25, 12),
-  step('paint', 'color and matt clear', 'painting', 0.5, 0.35, 24),
+  step('paint', 'color and matte clear', 'painting', 0.5, 0.35, 24),
 ]
 const wrapped = [
   step('foam', 'cover foam on', 'covering', 0.15, 0.3, 1),

@@ -45,11 +45,11 @@ export const VAN: BuildTables = {
   ],
   factory: [
     { zone: 'doors', state: 'fitted', by: 's.penhale', day: -2, parts: [
-      ['panelL', 'Cab door panel, left', '15 min', '8 clipA, 2 s48', '', { number: 'EC-72-0101' }],
-      ['panelR', 'Cab door panel, right', '15 min', '8 clipA, 2 s48', '', { number: 'EC-72-0102' }],
+      ['panelL', 'Cab door panel, left', '15 min', '8 clipA, 2 s48', '', { number: 'EC-T0101' }],
+      ['panelR', 'Cab door panel, right', '15 min', '8 clipA, 2 s48', '', { number: 'EC-T0102' }],
     ] },
     { zone: 'sides', state: 'fitted', by: 's.penhale', day: -2, parts: [
-      ['sideUpper', 'Side lining, upper left', '15 min', '12 pin, 4 s48', '', { number: 'EC-72-0401', work: 'zone out and back', size: 0.8 }],
+      ['sideUpper', 'Side lining, upper left', '15 min', '12 pin, 4 s48', '', { number: 'EC-T0401', work: 'zone out and back', size: 0.8 }],
       ['sideLower', 'Side lining, lower left', '12 min', '10 pin, 4 s48', 'sideUpper'],
     ] },
     { zone: 'wall', state: 'fitted', by: 's.penhale', day: -2, parts: [

@@ -65,7 +65,7 @@ function sumsOf(stored: StoredBuild, { today }: Viewer): Pick<BuildRow, 'logged'
     return { logged, forecast, openPoints: listOpenPoints(stored, costing, today).length }
   } catch (error) {
     if (!(error instanceof Problem)) throw error
-    return { logged: 0, forecast: 0, openPoints: stored.points.length + 1 }
+    return { logged: null, forecast: null, openPoints: stored.points.length }
   }
 }
 

@@ -14,13 +14,13 @@ export interface SheetFastener {
 
 const KINDS_WITHOUT_TORQUE = /\b(clip|pin|rivet|tape|hook|strap|plug|tie|tab|magnet|adhesive|quarter-turn)s?\b/i
 
-/** @example toFastenerName(bolt) // 'M6 × 20 bolt, hexalobular T30' */
+/** @example toFastenerName(bolt) // 'M6 × 20 bolt, hexalobular no. 30' */
 export function toFastenerName({ size, kind, drive }: Pick<Fastener, 'size' | 'kind' | 'drive'>): string {
   const name = size === '' ? kind : `${size} ${kind}`
   return drive === '' ? name : `${name}, ${drive}`
 }
 
-/** @example toFastenerText(bolt) // '4 × M6 × 20 bolt, hexalobular T30' */
+/** @example toFastenerText(bolt) // '4 × M6 × 20 bolt, hexalobular no. 30' */
 export function toFastenerText(fastener: Fastener): string {
   return `${fastener.count} × ${toFastenerName(fastener)}`
 }

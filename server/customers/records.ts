@@ -9,7 +9,7 @@ export const customer = defineKind({
     name: text('Name', { isRequired: true }),
     contact: text('Who to ask for', { seenBy: COUNTER }),
     phone: text('Phone', { isListed: true, seenBy: COUNTER }),
-    email: text('Mail', { seenBy: COUNTER }),
+    email: text('Email', { seenBy: COUNTER }),
     address: longText('Address', { seenBy: COUNTER }),
     note: longText('Note', { seenBy: COUNTER }),
   },

@@ -1,7 +1,7 @@
 import type { Write } from '../shared/database/database.ts'
 import { invalid } from '../shared/problems.ts'
 import { check, choice, references, text } from '../shared/records/field.ts'
-import { defineKind, type Draft } from '../shared/records/kind.ts'
+import { defineKind, type Draft, type Values } from '../shared/records/kind.ts'
 import { MANAGERS, ROLES } from '../shared/roles.ts'
 import { closeSessions } from '../shared/session.ts'
 
@@ -13,7 +13,7 @@ export const person = defineKind({
     signInName: text('Sign-in name', { isRequired: true, isListed: true, note: 'Small letters, digits and dots: r.fennick.' }),
     role: choice('Role', ROLES, { isListed: true, initial: 'technician', note: 'A technician sees no cost, margin, rate or customer contact; delivery sees no rates.' }),
     skills: references('Skills', 'skill', { model: 'personSkill', own: 'personId', other: 'skillId' }),
-    units: choice('Units', ['metric', 'inch'], { initial: 'metric' }),
+    units: choice('Units', ['metric', 'inch'], { isRequired: false, initial: '', note: 'Left open: those of the shop.' }),
     isActive: check('May sign in', { isListed: true, initial: true }),
   },
   seenBy: MANAGERS, changedBy: MANAGERS, title: (row) => String(row.name), orderBy: [{ name: 'asc' }],
@@ -31,7 +31,7 @@ export const person = defineKind({
 export const SIGN_IN_NAME_RULE = 'Sign-in name is 2 to 39 small letters, digits, dots or hyphens, and begins with a letter or digit.'
 export const isSignInName = (text: string): boolean => /^[a-z0-9][a-z0-9.-]{1,38}$/.test(text)
 
-async function checkPerson(write: Write, { id, before, values, actor }: Draft): Promise<undefined> {
+async function checkPerson(write: Write, { id, before, values, actor }: Draft): Promise<Values> {
   const signInName = String(values.signInName)
   if (!isSignInName(signInName)) throw invalid('signInName', SIGN_IN_NAME_RULE)
   const same = await write.person.findUnique({ where: { signInName }, select: { id: true } })
@@ -45,5 +45,6 @@ async function checkPerson(write: Write, { id, before, values, actor }: Draft): 
     const others = await write.person.count({ where: { role: 'owner', isActive: true, removedAt: null, id: { not: id ?? '' } } })
     if (others === 0) throw invalid('role', 'This is the only owner who may sign in. Make another owner first.')
   }
-  return undefined
+  const shop = values.units ? null : await write.shop.findFirst({ select: { units: true } })
+  return { units: values.units || (shop?.units ?? 'metric') }
 }

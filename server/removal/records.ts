@@ -62,7 +62,7 @@ export const fastener = defineKind({
     isSingleUse: check('Single-use', { isListed: true }),
     isSafety: check('Belt, seat or airbag', { note: 'By the maker’s manual only; never computed, never substituted.' }),
     breakShare: quantity('Expected to break', 'share', { largest: 1000, initial: 0, note: 'Clips: 20 %.' }),
-    materialId: reference('Replaced from stock', 'material'),
+    materialId: reference('Replaced from the material', 'material'),
     price: money('Cost of one'),
     leadDays: whole('Lead time in working days', 0, 400, { initial: 0 }),
     note: text('Note'),

@@ -54,7 +54,7 @@ t.test('the sheet runs from the cautions to the signature, with fasteners, torqu
   t.match(cautions[0], { number: 'C1', trigger: 'airbag', text: /2 min \(recorded for this vehicle\)/ })
   t.match(steps.find(step => step.text === 'Refit F-022 door speaker.'), {
     zoneName: 'left front door', itemNumber: 'F-022', place: 'bin A-07', cautionNumbers: ['C1'],
-    fasteners: [{ text: '4 × M6 × 20 bolt, hexalobular T30', torque: { mNm: 9000, source: 'workshop manual, door' } }],
+    fasteners: [{ text: '4 × M6 × 20 bolt, hexalobular no. 30', torque: { mNm: 9000, source: 'workshop manual, door' } }],
   })
   const panel = steps.find(step => step.text === 'Refit F-021 door panel.')
   t.same(panel?.fasteners.map(line => line.torque), ['none applies', 'maker\'s manual'])

@@ -33,7 +33,7 @@ t.test('a technician starts on the first thing offered, switches to nothing else
   t.same((await history(shop, mold.id)).map(({ action }) => action), ['created', 'timer started: work', 'changed', 'timer stopped'])
 })
 
-t.test('the same press sent twice over poor Wi-Fi, or on two phones, writes one entry', async t => {
+t.test('the same press sent twice over a poor network, or on two phones, writes one entry', async t => {
   const { technician, mold, sand, turn, entries } = await aBench(t)
   await technician.post('/timers', { operationId: mold.id })
   turn(30)

@@ -7,7 +7,7 @@ import { listPages } from './pages.tsx'
 const LARGEST_PAGE_BYTES = 100_000
 
 for (const [name, page] of listPages()) {
-  test(`${name}: the page keeps what poor Wi-Fi and a strict content policy ask of it`, (t) => {
+  test(`${name}: the page keeps what a poor network and a strict content policy ask of it`, (t) => {
     const html = toHtml(page)
     t.ok(Buffer.byteLength(html) <= LARGEST_PAGE_BYTES, 'it is at most 100 kB')
     t.notMatch(html, /\sstyle=/, 'it has no inline style')

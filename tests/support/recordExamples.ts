@@ -13,7 +13,7 @@ export async function aWorld(shop: TestShop): Promise<World> {
   const ofBuild = { buildId: build.id }
   const inZone = { ...ofBuild, zoneId: zone.id }
   const skill = await add('skills', { name: 'laminating', departmentId: department.id })
-  const item = await add('catalog', { kind: 'speaker', maker: 'Aubrac', model: 'M 100', cost: '41.50', price: '79.00' })
+  const item = await add('catalog', { kind: 'speaker', maker: 'Averne', model: 'M 100', cost: '41.50', price: '79.00' })
   const line = await add('equipment-lines', { ...inZone, itemId: item, quantity: 2 })
   const material = await add('materials', { name: 'Birch plywood 12 mm', form: 'area', packName: 'sheet', packSize: '2.98 m²', packCost: '58.00', packPrice: '92.00' })
   const part = await add('parts', { ...inZone, name: 'Door pod left', quantity: 1 })
@@ -58,7 +58,7 @@ export function examplesIn(world: World): Readonly<Record<string, Example>> {
     'zone': example({ ...ofBuild, name: 'Load floor', place: 'load floor' }, { name: 'Roof' }, ['note', 'flat', 'level'], ['place', 'the moon', /Where is one of/]),
     'open point': example({ ...inZone, text: 'Far side of the pillar not looked at' }, { text: 'Color of the thread' }, ['closedOn', '2031-03-01', '2031-03-02'], ['text', '', /What is open is needed/]),
     'catalog item': example(
-      { kind: 'amplifier', maker: 'Aubrac', model: 'A 6', cost: '310.00', price: '590.00', current: '42 A', resistance: '2 ohm', mass: '3.4 kg', channels: '6' },
+      { kind: 'amplifier', maker: 'Averne', model: 'A 6', cost: '310.00', price: '590.00', current: '42 A', resistance: '2 ohm', mass: '3.4 kg', channels: '6' },
       { model: 'A 4' }, ['note', 'runs warm', 'runs hot'], ['cost', 'a lot', /Cost/]),
     'equipment line': example({ ...inZone, name: 'Amplifier', quantity: '2', takeOut: '0:30' }, { name: 'Tweeter pair' }, ['mounting', 'on the board', 'under the seat'], ['quantity', '0', /Quantity is a whole number from 1 to/]),
     'made part': example({ ...inZone, name: 'False floor', quantity: '1', mass: '8.5 kg', takeOut: '20 min' }, { name: 'Side panel' }, ['drawing', 'D-12', 'D-13'], ['mass', '8.5 m', /Mass each/]),

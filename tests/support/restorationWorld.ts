@@ -55,7 +55,7 @@ export const DOOR = restorationOf({
     part(20, 'window switch', { takeOutS: 300, putBackS: 300, connectors: 'switch plug' }),
     part(21, 'door panel', { takeOutS: 900, putBackS: 1200, fasteners: [PANEL_CLIPS, fastener('screw', 2, { size: 'M5 × 20' })] }),
     part(22, 'door speaker', { state: 'out and stored', place: 'bin A-07', takeOutS: 400, putBackS: 500,
-      fasteners: [fastener('bolt', 4, { size: 'M6 × 20', drive: 'hexalobular T30', torqueMnm: 9000, torqueSource: 'workshop manual, door' })] }),
+      fasteners: [fastener('bolt', 4, { size: 'M6 × 20', drive: 'hexalobular no. 30', torqueMnm: 9000, torqueSource: 'workshop manual, door' })] }),
   ],
   installedItems: [
     item('E-05', 'midbass', { takeOutS: 480, replacesFactoryPartIds: ['F-022'] }),

@@ -20,8 +20,9 @@ export interface BuildRow {
   readonly promisedOn: string
   readonly isLate: boolean
   /** Person-seconds. */
-  readonly logged: number
-  readonly forecast: number
+  /** Null where the records contradict each other: the build's own page says how. */
+  readonly logged: number | null
+  readonly forecast: number | null
   readonly openPoints: number
   /** In a few words, as "6 parts, 2 repairs". */
   readonly wayBack: string
@@ -45,6 +46,16 @@ export function BuildTable({ builds }: { builds: readonly BuildRow[] }): JSX.Ele
   )
 }
 
+function Hours({ build: { logged, forecast } }: { build: BuildRow }): JSX.Element {
+  if (logged === null || forecast === null) return <span class="quiet">cannot be computed; open it</span>
+  return (
+    <>
+      <span class="figure" safe>{writeHours(forecast)}</span>&ensp;<span class="figure hand" safe>{writeHours(logged)}</span><span class="unseen"> logged</span>
+      <HourBar logged={logged} forecast={forecast} />
+    </>
+  )
+}
+
 function Row({ build }: { build: BuildRow }): JSX.Element {
   return (
     <tr>
@@ -53,8 +64,7 @@ function Row({ build }: { build: BuildRow }): JSX.Element {
       <td><Stage build={build} /></td>
       <td><Promised build={build} /></td>
       <td data-is="hours">
-        <span class="figure" safe>{writeHours(build.forecast)}</span>&ensp;<span class="figure hand" safe>{writeHours(build.logged)}</span><span class="unseen"> logged</span>
-        <HourBar logged={build.logged} forecast={build.forecast} />
+        <Hours build={build} />
       </td>
       <td class="keep">{build.openPoints === 0 ? <span class="quiet">none</span> : <><Mark name="point" /> <span class="figure">{build.openPoints}</span><span class="unseen"> open</span></>}</td>
       <td data-is="back:" safe>{build.wayBack}</td>

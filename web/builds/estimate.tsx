@@ -23,7 +23,7 @@ export interface EstimateData {
     readonly margin: Working
     /** Costs at completion. */
     readonly forecastCost: Working
-    /** Cost at completion by earned value; left out before anything is earned. */
+    /** Cost when finished by earned value; left out before anything is earned. */
     readonly earned?: Working | undefined
     /** What the customer's consent leaves; left out where no limit was agreed. */
     readonly consentLeft?: Working | undefined
@@ -75,9 +75,9 @@ function EstimateStrip({ viewer, data: { number, title, hours, money } }: { view
           <Turn />
           <Cell label="Labor, cost" width="w2"><Explained working={money.laborCost} reader={viewer} /></Cell>
           <Cell label="Labor, price" width="w2"><Explained working={money.laborPrice} reader={viewer} /></Cell>
-          <Cell label="Cost at completion" width="w2"><Explained working={money.forecastCost} reader={viewer} /></Cell>
+          <Cell label="Cost when finished" width="w2"><Explained working={money.forecastCost} reader={viewer} /></Cell>
           <Cell label="Margin" width="w2"><Explained working={money.margin} reader={viewer} /></Cell>
-          {money.earned === undefined ? '' : <Cell label="By earned value" width="w2"><Explained working={money.earned} reader={viewer} /></Cell>}
+          {money.earned === undefined ? '' : <Cell label="Cost when finished, by what is done" width="w2"><Explained working={money.earned} reader={viewer} /></Cell>}
           {money.consentLeft === undefined ? '' : <Cell label="Left of consent" width="w2"><Explained working={money.consentLeft} reader={viewer} /></Cell>}
         </>
       )}

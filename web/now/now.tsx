@@ -57,7 +57,7 @@ function Find({ find }: { find: NowData['find'] }): JSX.Element {
     <search>
       <form class="find" method="get" action={at(find.action)}>
         <label class="unseen" for="find">Part, operation or build</label>
-        <div class="entry"><input id="find" name="find" type="search" value={find.text} placeholder="P-510, record bin, B-0147" autocomplete="off" /></div>
+        <div class="entry"><input id="find" name="find" type="search" value={find.text} placeholder="P-510, door pod, B-0147" autocomplete="off" /></div>
         <button class="button" type="submit">Find</button>
       </form>
     </search>

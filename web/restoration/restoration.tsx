@@ -4,8 +4,6 @@ import { at } from '../shared/asset.ts'
 import { CautionBlock } from '../shared/caution.tsx'
 import { Explained } from '../shared/figure.tsx'
 import { Frame } from '../shared/frame.tsx'
-import { Post } from '../shared/post.tsx'
-import type { PostProps } from '../shared/post.tsx'
 import { Cell, NumberCell, Strip, TitleCell, Trail, Turn } from '../shared/strip.tsx'
 import type { TrailStep } from '../shared/strip.tsx'
 import { counted } from '../shared/text.ts'
@@ -27,8 +25,6 @@ export interface RestorationResult {
   readonly closure: readonly ClosureStep[]
   readonly checklist: Checklist
   readonly openPoints: readonly string[]
-  /** Makes the frozen sheet; left out for those who may not. */
-  readonly freeze?: PostProps | undefined
   readonly sheetHref?: string | undefined
 }
 
@@ -82,17 +78,16 @@ function Answer({ viewer, result: { verdict }, showsMoney }: { viewer: Viewer, r
   )
 }
 
-// A whole show build has hundreds: they would make this page too heavy for poor Wi-Fi.
+// A whole show build has hundreds: they would make this page too heavy for a poor network.
 const MOST_STEPS = 120
 
 function Result({ viewer, result, showsMoney }: { viewer: Viewer, result: RestorationResult, showsMoney: boolean }): JSX.Element {
-  const { verdict, checklist, closure, openPoints, freeze, sheetHref } = result
+  const { verdict, checklist, closure, openPoints, sheetHref } = result
   return (
     <>
       <section class="deed">
-        {freeze === undefined ? '' : <Post post={freeze} csrfToken={viewer.csrfToken} class="button first">Make the sheet</Post>}
         {sheetHref === undefined ? '' : <a class="button" href={at(sheetHref)}>See the sheet as it would print</a>}
-        <span class="quiet">{freeze === undefined ? 'The sheet is drawn from the build as it is recorded; print it again after every change.' : 'A sheet is frozen when it is made; later changes to the build make a new revision.'}</span>
+        <span class="quiet">The sheet is drawn from the build as it is recorded; print it again after every change.</span>
       </section>
       {checklist.cautions.length === 0 ? '' : (
         <section class="cautions" aria-label="Cautions">

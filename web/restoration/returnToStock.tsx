@@ -24,7 +24,7 @@ export interface ReturnToStockData {
   readonly showsMoney: boolean
   /** What is still open and would mislead a stranger. */
   readonly openPoints: readonly string[]
-  /** As "Frozen on 12 Jan 2027; later changes make a new revision." */
+  /** As "Not frozen: drawn on 12 Jan 2027; print it again after every change." */
   readonly standing: string
   readonly backHref: string
 }

@@ -7,7 +7,7 @@ import type { Role, Viewer } from './viewer.ts'
 export type Place = 'now' | 'builds' | 'customers' | 'stock' | 'people' | 'settings'
 
 const PLACE_NAMES = {
-  now: 'Now', builds: 'Builds', customers: 'Customers', stock: 'Stock', people: 'People', settings: 'Settings',
+  now: 'Now', builds: 'Builds', customers: 'Customers', stock: 'Materials', people: 'People', settings: 'Settings',
 } as const satisfies Record<Place, string>
 
 const PLACES_OF: Readonly<Record<Role, readonly Place[]>> = {

@@ -31,6 +31,6 @@ export const BED_PARTS: readonly PartGroup[] = [
     { n: 1010, name: 'Main fuse bracket', family: 'bracket', recipe: 'bracket', needs: 'flat30 0.15 m', done: 3, isFitted: true, removable: 'One nut M6 on the battery tray.', take: '5 min', cautions: 'power wiring' },
   ] },
   { zone: 'under', from: -19, parts: [
-    { n: 1110, name: 'Cable guard', family: 'guard', fit: 3, recipe: 'sheetwork', size: 0.8, needs: 'alu2 0.09 m², rivnut 4', done: 3, isFitted: true, removable: 'Two M6 bolts each.', take: '6 min', cautions: 'lift' },
+    { n: 1110, name: 'Cable guard', family: 'guard', fit: 3, recipe: 'sheetwork', size: 0.8, needs: 'alu2 0.09 m², rivetNut 4', done: 3, isFitted: true, removable: 'Two M6 bolts each.', take: '6 min', cautions: 'lift' },
   ] },
 ]

@@ -22,7 +22,7 @@ export const PICKUP: BuildTables = {
   },
   dates: { consentOn: CONSENT_DAY, deadline: 38, promisedOn: 28 },
   stages: [['intake', -62], ['scope', -59], ['quote', -53], ['order', -48], ['teardown', -31], ['fabricate', -26]],
-  manual: 'Brannoch workshop manual, 10-04',
+  manual: 'Brannoch workshop manual, chapter J, page 4',
   zones: [
     { key: 'dash', name: 'Dash', place: 'dash' },
     { key: 'console', name: 'Center console', place: 'console' },
@@ -56,7 +56,7 @@ export const PICKUP: BuildTables = {
   ],
   points: [
     { zone: 'dash', text: 'Rib behind the vents was trimmed without consent: write to Isolde before anything else is cut there.', person: 'c.oake' },
-    { zone: 'dash', text: 'Interface still not shipped; the head unit cannot be tried without it.', person: 'c.oake' },
+    { zone: 'dash', text: 'Interface still not shipped; the source unit cannot be tried without it.', person: 'c.oake' },
     { zone: 'frontDoors', text: 'Window drop, right door: measured 3 mm to the magnet. Spacer or other ring?', person: 'j.maskell', stopsWork: true },
     { zone: 'pillars', text: 'Path of the curtain airbag marked on both pods and checked by two people.', person: 's.penhale', closedDay: -11 },
     { zone: 'roof', text: 'Microsuede lot for the console: sample to Isolde, answer by Friday.', person: 'b.tarrow' },

@@ -19,6 +19,6 @@ export const ROOF_PARTS: readonly PartGroup[] = [
     { n: 633, name: 'Reading-light ring', family: 'ring', into: [[630, 4]], recipe: 'printed piece', size: 0.6, needs: 'filament 22 g', done: 3 },
     { n: 640, name: 'Console shell', family: 'roof console', into: [[600, 1]], recipe: 'molded and covered', size: 2.4, done: 5, now: 'running', drawing: 'D-640',
       needs: 'fleece 0.9 m², mat450 2.6 m², resin 2.9 kg, hardener 58 g, filler 700 g, foam5 0.8 m, suede 0.9 m, spray 180 mL' },
-    { n: 641, name: 'Roof carrier', family: 'frame', into: [[600, 1]], recipe: 'welded frame', size: 0.7, needs: 'flat30 2.2 m, primer 40 mL, rivnut 6', done: 5, mass: '2.1 kg' },
+    { n: 641, name: 'Roof carrier', family: 'frame', into: [[600, 1]], recipe: 'welded frame', size: 0.7, needs: 'flat30 2.2 m, primer 40 mL, rivetNut 6', done: 5, mass: '2.1 kg' },
   ] },
 ]

@@ -16,7 +16,7 @@ export const WAGON: BuildTables = {
     ['intake', -802], ['scope', -801], ['quote', -799], ['order', -797], ['teardown', -790], ['fabricate', -789],
     ['wire and check', -784], ['deliver', -783], ['delivered', -782],
   ],
-  manual: 'Ketteridge repair manual, section 20',
+  manual: 'Ketteridge repair manual, section D',
   zones: [
     { key: 'dash', name: 'Dash', place: 'dash' },
     { key: 'doors', name: 'Front doors', place: 'front doors' },

@@ -43,7 +43,7 @@ export const part: PartData = {
     { name: 'Birch plywood 12 mm', boughtAs: 'sheet 2440 × 1220', net: { kind: 'area', value: 6_030_000 }, toTake: '3 sheets', where: 'here, rack W-2', isHere: true, href: '/materials/1' },
     { name: 'Wood glue, slow', boughtAs: 'can 1 kg', net: { kind: 'mass', value: 840 }, toTake: '1 can', where: 'here, shelf W-6', isHere: true, href: '/materials/2' },
     { name: 'Felt, gray, 3 mm', boughtAs: 'roll, 1400 wide', net: { kind: 'length', value: 900_000 }, toTake: '1 m', where: 'here, 3.2 m left', isHere: true, href: '/materials/3' },
-    { name: 'Hard oil, matt', boughtAs: 'can 750 mL', net: { kind: 'volume', value: 480 }, toTake: '1 can', where: 'ordered, expected Thu 14 Jan', isHere: false, href: '/materials/4' },
+    { name: 'Hard oil, matte', boughtAs: 'can 750 mL', net: { kind: 'volume', value: 480 }, toTake: '1 can', where: 'ordered, expected Thu 14 Jan', isHere: false, href: '/materials/4' },
     { name: 'Threaded insert M6', boughtAs: 'bag of 50', net: { kind: 'count', value: 48 }, toTake: '1 bag', where: 'here, drawer 14', isHere: true, href: '/materials/5' },
   ],
   entries: [

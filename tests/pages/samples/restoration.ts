@@ -17,7 +17,7 @@ export const restoration: RestorationData = {
       { number: 'P-400', name: 'Rebuilt rear wall', href: '/parts/400', depth: 'out', why: 'in front of F-055', goesBack: false, seconds: seconds(1.2) },
       { number: 'F-058', name: 'Belt anchors, 2 off', href: '/factory-parts/58', depth: 'loosened', why: 'in front of F-053', goesBack: true, seconds: seconds(0.3) },
     ],
-    freeze: { action: '/builds/sample/restorations', idempotencyKey: 'k' }, sheetHref: '/builds/sample/return-to-stock',
+    sheetHref: '/builds/sample/return-to-stock',
   },
 }
 
