@@ -1,6 +1,6 @@
 import { cautionsFor } from './cautions.ts'
 import type { NumberedCaution, Trigger } from './cautions.ts'
-import { closingSteps, openingSteps } from './checklistFrame.ts'
+import { closingSteps, listFeeds, openingSteps } from './checklistFrame.ts'
 import { listRepairDrafts, listReinstallDrafts, listTakeOutDrafts } from './checklistWork.ts'
 import type { SheetFastener } from './fastenerText.ts'
 import type { RestorationPlan } from './restoration.ts'
@@ -51,7 +51,7 @@ export function toChecklist(input: RestorationInput, plan: RestorationPlan, vehi
   ]
   const triggers = new Set([...triggersOfVehicle(vehicle.energy), ...work.flatMap(draft => draft.triggers)])
   const cautions = cautionsFor(triggers, vehicle)
-  const drafts = [...openingSteps(cautions), ...work, ...closingSteps(input, plan, cautions)]
+  const drafts = [...openingSteps(cautions), ...listFeeds(input, plan), ...work, ...closingSteps(input, plan, cautions)]
     // The drafts of a phase stay in order; the phases come in theirs.
     .toSorted((a, b) => CHECKLIST_PHASES.indexOf(a.phase) - CHECKLIST_PHASES.indexOf(b.phase))
   return { cautions, steps: drafts.map((draft, index) => toStep(draft, index + 1, cautions)) }

@@ -27,7 +27,7 @@ export function closingSteps(
 ): ChecklistDraft[] {
   const triggers = new Set(cautions.map(caution => caution.trigger))
   return [
-    ...listReconnecting(input, plan, cautions),
+    ...listReconnecting(cautions),
     ...listFunctionTests(listTouched(input, plan), triggers).map(text => toDraft('function test', text)),
     toDraft('signature', 'Work done by: name, date, signature.'),
     toDraft('signature', 'Function tests by: name, date, signature.'),
@@ -35,14 +35,21 @@ export function closingSteps(
   ]
 }
 
-function listReconnecting(
-  input: RestorationInput, plan: RestorationPlan, cautions: readonly NumberedCaution[],
-): ChecklistDraft[] {
-  const gone = input.installedItems.filter(item => plan.staysOutIds.includes(item.id)).map(item => item.number)
+const HIGH_VOLTAGE_BACK = 'High voltage: put back into service and released by the qualified person, by the maker\'s procedure, before the ignition goes on. '
+  + 'What covers its service plug comes off again for this if it is on.'
+
+/** What stays out loses its feeds while the cables can still be reached: before anything goes back over them. */
+export function listFeeds(input: RestorationInput, plan: RestorationPlan): ChecklistDraft[] {
+  const gone = input.installedItems.filter(item => item.kind === 'equipment' && plan.staysOutIds.includes(item.id)).map(item => item.number)
+  if (gone.length === 0) return []
+  return [toDraft('repair', `Take every feed of what stays out (${gone.join(', ')}) off at its source, take out its cables, and close the harness as the factory had it.`, ['power wiring'])]
+}
+
+function listReconnecting(cautions: readonly NumberedCaution[]): ChecklistDraft[] {
   const safe = listSafeguards(cautions)
   const phase = 'reconnect and relearn'
   return [
-    ...(gone.length > 0 ? [toDraft(phase, `Take every feed of what stays out (${gone.join(', ')}) off at its source, and close the harness as the factory had it.`)] : []),
+    ...(safe.includes('high voltage') ? [toDraft(phase, HIGH_VOLTAGE_BACK, ['high voltage'])] : []),
     ...(safe.length > 0 ? [toDraft(phase, 'Reconnect in the maker\'s order, the battery last; nobody sits in front of an airbag when the ignition goes on.', safe)] : []),
     toDraft(phase, 'Relearn by the maker\'s procedure what has lost its memory: windows, steering angle, clock, codes.'),
   ]

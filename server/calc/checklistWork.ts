@@ -103,7 +103,7 @@ function toAlterationFrame({ zoneName, zonePlace = '', number, kind }: Alteratio
 
 function findPlace(part: FactoryPart | undefined, plan: RestorationPlan): string {
   if (!part || plan.takeOut.some(step => step.id === part.id)) return PUT_ASIDE
-  if (part.state === 'out with the customer') return 'with the customer'
+  if (part.state === 'out with the customer') return part.place === '' ? 'with the customer' : `with the customer: ${part.place}`
   return part.place || 'place not recorded'
 }
 

@@ -51,5 +51,5 @@ export function toNewCount({ count, isSingleUse, breakThousandths }: Fastener): 
 
 /** @example toBreakText(200) // 'one in 5 breaks' */
 export function toBreakText(breakThousandths: number): string {
-  return 1000 % breakThousandths === 0 ? `one in ${1000 / breakThousandths} breaks` : `${breakThousandths} in 1000 break`
+  return 1000 % breakThousandths === 0 ? `one in ${1000 / breakThousandths} breaks` : `${breakThousandths / 10} in 100 break`
 }

@@ -11,7 +11,6 @@ const BY_TRIGGER: readonly (readonly [Trigger, string])[] = [
   ['airbag', 'The airbag lamp goes out after its self-check and no fault of the restraint system is stored. If not: stop, go on by the maker\'s procedure.'],
   ['seat or belt', 'Belts latch, lock and roll up; seats travel and lock; anchorages checked by a second person against the maker\'s manual.'],
   ['driver assistance', 'Driver assistance: checked or calibrated by the maker\'s procedure, result noted.'],
-  ['high voltage', 'High voltage: put back into service and released by the qualified person.'],
   ['moving mechanism', 'Moving parts run freely, stop at their limits and stay locked while driving.'],
 ]
 

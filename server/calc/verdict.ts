@@ -100,7 +100,7 @@ function toHoursWorking(hours: RestorationHours, plan: RestorationPlan): Working
     ],
     result: time(hours.totalS),
     formula: 'take out + undo alterations + put back',
-    assumed: `A part that is only loosened takes ${LOOSENING_SHARE_THOUSANDTHS} in 1000 of its times. The battery's waiting time, relearning and function tests count only as far as the times noted include them.`,
+    assumed: `A part that is only loosened takes ${LOOSENING_SHARE_THOUSANDTHS / 10} in 100 of its times. The battery's waiting time, relearning and function tests count only as far as the times noted include them.`,
     source: 'common practice, no source',
   }
 }

@@ -44,7 +44,7 @@ function subtitleOf({ build, vehicle: { make, model, year, vin } }: VehicleState
 function toPlaces({ plan, input }: Restoration): WhereaboutsData['places'] {
   const kept = new Set(plan.putBack.filter(({ how }) => how === 'refit').map(({ id }) => id))
   const lying = input.factoryParts.filter((part) => kept.has(part.id) && !isInVehicle(part))
-  const placeOf = (part: FactoryPart): string => (part.state === 'out with the customer' ? 'with the customer' : part.place || 'place not recorded')
+  const placeOf = (part: FactoryPart): string => (part.state === 'out with the customer' ? ['with the customer', part.place].filter((word) => word !== '').join(': ') : part.place || 'place not recorded')
   const places = [...new Set(lying.map(placeOf))].toSorted((a, b) => a.localeCompare(b, 'en', { numeric: true }))
   return places.map((place) => ({ place, holds: lying.filter((part) => placeOf(part) === place).map(toPartNumber).join(', ') }))
 }

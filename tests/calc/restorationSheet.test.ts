@@ -49,7 +49,7 @@ t.test('a part altered beyond repair is bought new, and nobody is sent to repair
 
 t.test('the sheet runs from the cautions to the signature, with fasteners, torque, place and cautions on each step', async t => {
   const { steps, cautions } = toChecklist(DOOR, getPlan(DOOR), { energy: 'gasoline', batteryWaitS: 120 })
-  t.same([...new Set(steps.map(step => step.phase))], ['cautions', 'take out', 'reinstall', 'reconnect and relearn', 'function test', 'signature'])
+  t.same([...new Set(steps.map(step => step.phase))], ['cautions', 'take out', 'repair', 'reinstall', 'reconnect and relearn', 'function test', 'signature'])
   t.same(steps.map(step => step.number), steps.map((_, index) => index + 1))
   t.match(cautions[0], { number: 'C1', trigger: 'airbag', text: /2 min \(recorded for this vehicle\)/ })
   t.match(steps.find(step => step.text === 'Refit F-022 door speaker.'), {
@@ -102,5 +102,5 @@ t.test('a high-voltage vehicle has that caution first and is released by the qua
   const { cautions, steps } = toChecklist(DOOR, getPlan(DOOR), { energy: 'electric', batteryWaitS: null })
   t.match(cautions[0], { number: 'C1', signalWord: 'danger', trigger: 'high voltage' })
   t.same(steps.find(step => step.text.startsWith('Make the vehicle safe'))?.cautionNumbers, ['C1', 'C2'])
-  t.match(steps.filter(step => step.phase === 'function test').map(step => step.text).join('\n'), /released by the qualified person/)
+  t.match(steps.filter(step => step.phase === 'reconnect and relearn').map(step => step.text).join('\n'), /released by the qualified person/)
 })
