@@ -30,7 +30,7 @@ export interface Worker {
 
 export function addPeople(rows: Rows, settings: Settings, passwordHash: string): ReadonlyMap<string, Worker> {
   return new Map(PEOPLE.map(({ skills, ...typed }) => {
-    const id = rows.add(person, typed, { passwordHash })
+    const id = rows.add(person, { units: 'metric', ...typed }, { passwordHash })
     for (const name of skills) rows.plain('personSkill', { personId: id, skillId: settings.skills.get(name)?.skillId })
     return [typed.signInName, { id, name: typed.name, skills }]
   }))

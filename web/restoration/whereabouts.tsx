@@ -37,5 +37,5 @@ function Places({ places }: Pick<WhereaboutsData, 'places'>): JSX.Element {
 
 function Place({ place, holds }: WhereaboutsData['places'][number]): JSX.Element {
   const safeHolds = escapeProse(holds)
-  return <li><strong class="keep" safe>{place}</strong>: {safeHolds}</li>
+  return <li><strong safe>{place}</strong>: {safeHolds}</li>
 }
