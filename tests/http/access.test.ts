@@ -220,13 +220,14 @@ t.test('money and contact stay with those who may see them: in pages, answers, f
     for (const url of [...urls, ...urls.map((one) => `${one}/history`), ...listUrls, ...figures]) {
       const answer = await visitor.api.get(url)
       t.equal(answer.statusCode, 200, `${role}: ${url}`)
-      t.notMatch(answer.body, secrets, `${role}: ${url}`)
+      t.notMatch(withoutChance(answer.body), secrets, `${role}: ${url}`)
       t.same(moneyKeys(answer.json()), [], `${role}: ${url} has no word of money`)
     }
     const starts = ['/', `/builds/${world.build}`, ...urls.map((url) => url.replace('/api', '')), ...listUrls.map((url) => `${url.replace('/api', '')}?build=${world.build}`)]
     const pages = await walk(visitor, starts)
     t.ok(pages.length > 60, `${pages.length} pages were looked at`)
-    for (const { url, status, body, from } of pages) {
+    for (const { url, status, body: whole, from } of pages) {
+      const body = withoutChance(whole)
       t.notMatch([401, 403], status, `${role} is offered ${url} on ${from}`)
       t.ok(status === 200 || status === 303, `${role}: ${url}, offered on ${from}, answers ${status}`)
       if (secrets.test(body)) t.fail(`${role} sees on ${url}: ${secrets.exec(body)?.[0]}`)
@@ -295,4 +296,9 @@ function moneyKeys(json: unknown): string[] {
   if (json === null || typeof json !== 'object') return []
   return Object.entries(json).flatMap(([key, value]) =>
     [...(/cost|price|rate$|margin|sell|budget|^consent$|amount/i.test(key) && typeof value === 'number' ? [key] : []), ...moneyKeys(value)])
+}
+
+// Ids and the guards of forms are random signs: now and then they spell a sum or a currency.
+function withoutChance(body: string): string {
+  return body.replace(/[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}/gi, 'ID').replace(/(name="_csrf" value=")[^"]*/g, '$1')
 }
