@@ -33,6 +33,8 @@ t.test('every page of the demo is accessible in both themes, fits 320 px and wei
           const over = await page.evaluate<number>('document.documentElement.scrollWidth - document.documentElement.clientWidth')
           test.ok(over <= 0, `${name} does not scroll sideways at 320 px (${over} px over)`)
           await page.setViewportSize(PHONE)
+          const filled = await page.evaluate<string[]>("[...document.querySelectorAll('.plan svg .body')].map((line) => getComputedStyle(line).fill).filter((fill) => fill !== 'none')")
+          test.same(filled, [], `${name}: the vehicle is an outline, on a phone too`)
         }
       }
       await window.close()

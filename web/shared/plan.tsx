@@ -37,7 +37,7 @@ function Drawing({ body, zones, size, isPaper, kind }: DrawingProps): JSX.Elemen
   return (
     <svg class={kind} viewBox={`0 ${MIDDLE - reach} 720 ${2 * reach}`} role="group"
       aria-label={`Plan of the ${body} with ${counted(zones.length, 'zone', 'zones')}, front to the left`}>
-      {kind === 'for-hand' ? <use href="#plan-outline" /> : <g id="plan-outline"><PlanOutline body={body} /></g>}
+      <PlanOutline body={body} />
       {placed.map((each) => isPaper === true
         ? <g><Balloon placed={each} size={size} /></g>
         : <><a href={`#zone-${each.zone.number}`} aria-label={described(each.zone)}><Balloon placed={each} size={size} /></a><OpenPoints placed={each} size={size} /></>)}
