@@ -4,6 +4,7 @@ export const MODELS = [
   'shop', 'taxCode', 'department', 'skill', 'bay', 'person', 'customer', 'vehicle', 'build', 'zone', 'openPoint',
   'bin', 'equipmentItem', 'equipmentLine', 'fabricatedPart', 'partUse', 'operation', 'operationPredecessor',
   'material', 'materialNeed', 'factoryPart', 'fastener', 'removal', 'orderEdge', 'alteration',
+  'standardFitting', 'kit', 'kitPart', 'mountingPlace', 'finish', 'intake', 'conditionMark', 'faultCode', 'serviceVisit', 'makerClaim', 'serialSwap',
 ] as const
 export type Model = (typeof MODELS)[number]
 
