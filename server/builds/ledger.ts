@@ -93,7 +93,7 @@ function toZones({ stored, figures, back }: LedgerSources, viewer: Viewer): Ledg
     number: zone.number, name: zone.name, place: zone.place as ZonePlace,
     href: MANAGERS.includes(viewer.role) ? `/zones/${zone.id}` : undefined,
     points: points.filter(({ zoneId }) => zoneId === zone.id).map(({ number, text, person, stopsWork, href }) => ({ number, text, person, stopsWork, href })),
-    hours: hours(zone.id, `/builds/${buildId}/estimate#zone-${zone.number}`),
+    hours: hours(zone.id),
     cameOut: cameOut(stored, zone.id), goesIn: goesIn(stored, zone.id), madeHere: made(zone.id),
     goesBack: goesBack(back, zone.id, `/builds/${buildId}/return-to-stock`),
     add: addsOf(viewer, buildId, zone.id),
@@ -110,10 +110,10 @@ function addsOf({ role }: Viewer, buildId: string, zoneId: string): LedgerZone['
   }
 }
 
-function zoneHours({ costing }: BuildFigures): (zoneId: string, href: string) => ZoneHours {
+function zoneHours({ costing }: BuildFigures): (zoneId: string) => ZoneHours {
   const byZone = new Map(costing.byZone.map(({ id, figures }) => [id, figures]))
-  return (zoneId, href) => {
+  return (zoneId) => {
     const { estimatedS: estimate = 0, loggedS: logged = 0, forecastS: forecast = 0 } = byZone.get(zoneId) ?? {}
-    return { estimate, logged, forecast, href }
+    return { estimate, logged, forecast }
   }
 }

@@ -13,11 +13,13 @@ import { idParams } from '../shared/records/schemas.ts'
 import { getRecord } from '../shared/records/table.ts'
 import { EVERYBODY } from '../shared/roles.ts'
 import type { App, Shell } from '../shared/shell.ts'
+import { how, sendWorking } from '../shared/workings.ts'
 import { toEstimatePage } from './estimatePage.ts'
 import { registerFigures } from './figureRoutes.ts'
 import { figuresOf } from './figures.ts'
 import { toGoingBack } from './goingBack.ts'
 import { toLedger } from './ledger.ts'
+import { ledgerWorkings } from './ledgerWorkings.ts'
 import { toBuildsData, type ListAsked } from './list.ts'
 import { build, zone, openPoint } from './records.ts'
 import { savedOf } from './saved.ts'
@@ -30,7 +32,7 @@ const listQuery = z.object({
   find: z.string().max(100).catch(''),
   before: z.coerce.number().int().positive().max(1_000_000_000).optional().catch(undefined),
 })
-const savedQuery = z.object({ saved: z.enum(['created', 'changed', 'removed', 'recovered']).optional().catch(undefined) })
+const ledgerQuery = z.object({ saved: z.enum(['created', 'changed', 'removed', 'recovered']).optional().catch(undefined), how })
 
 export function registerBuilds(app: App, shell: Shell): void {
   registerRecords(app, shell, [build, zone, openPoint])
@@ -43,7 +45,7 @@ export function registerBuilds(app: App, shell: Shell): void {
     return sendPage(reply, BuildsPage({ viewer, data: await listed(request.query, request.query.before ?? null, viewer) }))
   })
 
-  app.get('/builds/:id', { ...seen, schema: { hide: true, params: idParams, querystring: savedQuery } }, async (request, reply) => {
+  app.get('/builds/:id', { ...seen, schema: { hide: true, params: idParams, querystring: ledgerQuery } }, async (request, reply) => {
     const viewer = viewerOn(request)
     const { id } = request.params
     const row = await getRecord(reads, build, id)
@@ -51,7 +53,12 @@ export function registerBuilds(app: App, shell: Shell): void {
     const record = await recordData(reads, build, row, viewer, saved)
     if (row.removedAt) return sendPage(reply, RecordPage({ viewer, data: record }))
     const [stored, state] = await Promise.all([loadBuild(reads, id), loadVehicleState(reads, id)])
-    const ledger = toLedger({ stored, figures: figuresOf(stored), back: toGoingBack(state) }, viewer)
+    const figures = figuresOf(stored)
+    const ledger = toLedger({ stored, figures, back: toGoingBack(state) }, viewer)
+    if (request.query.how !== undefined) {
+      const trail = [{ name: `${ledger.number} ${ledger.title}`, href: `/builds/${id}` }]
+      return sendWorking(reply, viewer, { workings: ledgerWorkings(stored, figures, ledger.zones), how: request.query.how, place: 'builds', trail })
+    }
     const next = saved === 'created' ? { href: `/zones/new?build=${id}`, name: 'Add the first zone' } : undefined
     return sendPage(reply, LedgerPage({ viewer, data: { ...ledger, history: record.history, saved: savedOf(record.saved, viewer, next) } }))
   })

@@ -22,10 +22,17 @@ export interface CostFigures extends CostSums {
   readonly marginThousandths: number | null
 }
 
+export interface CostEntry {
+  readonly label: string
+  readonly sums: CostSums
+}
+
 export interface CostTotal {
   readonly id: string | null
   readonly label: string
   readonly figures: CostFigures
+  /** What it is summed from: operations and hours on none, or departments. */
+  readonly entries: readonly CostEntry[]
   readonly workings: { readonly forecast: Working, readonly cost: Working, readonly margin: Working }
 }
 
@@ -40,9 +47,9 @@ export function toCostFigures(sums: CostSums): CostFigures {
   }
 }
 
-export function toCostTotal(id: string | null, label: string, sums: CostSums): CostTotal {
+export function toCostTotal(id: string | null, label: string, sums: CostSums, entries: readonly CostEntry[]): CostTotal {
   const figures = toCostFigures(sums)
-  return { id, label, figures, workings: toWorkings(label, figures) }
+  return { id, label, figures, entries, workings: toWorkings(label, figures) }
 }
 
 function toWorkings(label: string, figures: CostFigures): CostTotal['workings'] {

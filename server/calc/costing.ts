@@ -85,20 +85,21 @@ export function costBuild(input: CostingInput): Costing {
   const rows = [...operations, ...otherHours]
 
   const zoneNames = new Map(input.zones.map(({ id, name }) => [id, name]))
-  const byOwner = viewByOwner(COST_KEYS, rows).map(({ owner, sums }) => ({ owner, ...toCostTotal(owner.id, owner.label, sums) }))
+  const byOwner = viewByOwner(COST_KEYS, rows).map(({ owner, sums, entries }) => ({ owner, ...toCostTotal(owner.id, owner.label, sums, entries) }))
   const ownOf = new Map(byOwner.filter(({ owner }) => owner.kind === 'part').map(total => [total.id, total]))
   const none = addSums(COST_KEYS, [])
   const withPieces = rollUp(COST_KEYS, parts, id => ownOf.get(id)?.figures ?? none)
-  const labor = toCostTotal(null, 'Labor of the build', addSums(COST_KEYS, rows.map(({ sums }) => sums)))
+  const byDepartment = viewByDepartment(COST_KEYS, rows)
+    .map(({ id, sums, entries }) => toCostTotal(id, id === null ? 'no department' : departmentOf(id).name, sums, entries))
+  const labor = toCostTotal(null, 'Labor of the build', addSums(COST_KEYS, rows.map(({ sums }) => sums)), byDepartment.map(({ label, figures }) => ({ label, sums: figures })))
   return {
     estimate, chains, operations, otherHours, byOwner, labor,
     byPart: [...parts.values()].map(({ part }) => {
-      const own = ownOf.get(part.id) ?? toCostTotal(part.id, `${part.number} ${part.name}`, none)
+      const own = ownOf.get(part.id) ?? toCostTotal(part.id, `${part.number} ${part.name}`, none, [])
       return { partId: part.id, label: own.label, own, withPieces: toCostFigures(withPieces.get(part.id) ?? none) }
     }),
-    byZone: viewByZone(COST_KEYS, rows).map(({ id, sums }) => toCostTotal(id, zoneNames.get(id ?? '') ?? 'no zone', sums)),
-    byDepartment: viewByDepartment(COST_KEYS, rows)
-      .map(({ id, sums }) => toCostTotal(id, id === null ? 'no department' : departmentOf(id).name, sums)),
+    byZone: viewByZone(COST_KEYS, rows).map(({ id, sums, entries }) => toCostTotal(id, zoneNames.get(id ?? '') ?? 'no zone', sums, entries)),
+    byDepartment,
     build: toBuildMoney(labor.figures, input.bill),
     earned: earnedValue({
       plannedMinor: input.plannedMinor, earnedMinor: labor.figures.earnedMinor,

@@ -1,5 +1,5 @@
-// Everything works without this file; it adds the running clock, pencil while typing,
-// one answer per press, and typed text that survives a broken connection.
+// Everything works without this file; it adds the running clock, pencil while typing, one answer
+// per press, typed text that survives a broken connection, and figures that open where they stand.
 
 const TYPED = 'putback typed'
 
@@ -82,6 +82,64 @@ function allowAgain() {
   for (const form of document.querySelectorAll('form[data-sent]')) delete form.dataset.sent
   for (const button of document.querySelectorAll('[aria-disabled]')) button.removeAttribute('aria-disabled')
 }
+
+/* ---- a figure in a row opens how it comes about; without this its link leads to the page that says so ---- */
+const opened = new Map()
+
+/** The answer is a whole page: a session that has ended, or a failure, is better seen than swallowed. */
+async function open(link) {
+  link.setAttribute('aria-busy', 'true')
+  try {
+    const answer = await fetch(link.href)
+    const page = new DOMParser().parseFromString(await answer.text(), 'text/html')
+    const sheet = answer.ok && page.querySelector('main .sum')
+    if (!sheet) throw new Error(`no working at ${link.href}`)
+    opened.set(link, putBeside(link, sheet))
+    link.setAttribute('aria-expanded', 'true')
+  } catch {
+    location.assign(link.href)
+  }
+  link.removeAttribute('aria-busy')
+}
+
+function putBeside(link, sheet) {
+  const row = link.closest('tr')
+  const box = document.createElement(row ? 'tr' : 'div')
+  box.className = 'opened'
+  if (row) {
+    const cell = box.insertCell()
+    cell.colSpan = [...row.cells].reduce((sum, each) => sum + each.colSpan, 0)
+    cell.className = 'whole'
+    cell.append(sheet)
+    row.after(box)
+    return box
+  }
+  box.append(sheet)
+  const holder = link.closest('li, dd, .value')
+  if (holder) holder.append(box)
+  else (link.closest('p') ?? link).after(box)
+  return box
+}
+
+function close(link) {
+  opened.get(link).remove()
+  opened.delete(link)
+  link.setAttribute('aria-expanded', 'false')
+  link.focus()
+}
+
+for (const link of document.querySelectorAll('a[href^="?how="]')) link.setAttribute('aria-expanded', 'false')
+document.addEventListener('click', (event) => {
+  const link = event.target.closest?.('a[href^="?how="]')
+  if (!link || event.ctrlKey || event.metaKey || event.shiftKey || event.altKey) return
+  event.preventDefault()
+  if (opened.has(link)) close(link)
+  else if (!link.hasAttribute('aria-busy')) open(link)
+})
+document.addEventListener('keydown', (event) => {
+  if (event.key !== 'Escape') return
+  for (const [link, box] of opened) if (link === event.target || box.contains(event.target)) close(link)
+})
 
 document.querySelectorAll('[data-started]').forEach(showClock)
 document.addEventListener('submit', send)

@@ -32,12 +32,11 @@ export interface LedgerPoint {
   readonly href?: string | undefined
 }
 
-/** Seconds, with the page that explains them. */
+/** Person-seconds. */
 export interface ZoneHours {
   readonly estimate: number
   readonly logged: number
   readonly forecast: number
-  readonly href: string
 }
 
 /** Where a manager adds to a zone; what may not be added is left out. */

@@ -38,7 +38,7 @@ function ZoneTable({ zones }: { zones: readonly LedgerZone[] }): JSX.Element {
       {zones.map((zone) => <ZoneRow zone={zone} />)}
       <tr class="total">
         <th scope="row">All zones</th><td>{zones.reduce((sum, { points }) => sum + points.length, 0)}</td>
-        <FigureCell is="est." text={total('estimate')} /><FigureCell is="logged" text={total('logged')} byHand /><FigureCell is="forecast" text={total('forecast')} />
+        <FigureCell is="est." text={total('estimate')} how="ze" /><FigureCell is="logged" text={total('logged')} byHand how="zl" /><FigureCell is="forecast" text={total('forecast')} how="zf" />
       </tr>
     </Table>
   )
@@ -49,9 +49,9 @@ function ZoneRow({ zone: { number, name, points, hours } }: { zone: LedgerZone }
     <tr>
       <th scope="row"><a href={`#zone-${number}`}>{number} <span safe>{name}</span></a></th>
       <td class="keep">{points.length === 0 ? <span class="quiet">none</span> : <><Mark name="point" /> {points.length}<span class="unseen"> open</span></>}</td>
-      <FigureCell is="est." text={writeHours(hours.estimate)} />
-      <FigureCell is="logged" text={writeHours(hours.logged)} byHand />
-      <FigureCell is="forecast" text={writeHours(hours.forecast)} />
+      <FigureCell is="est." text={writeHours(hours.estimate)} how={`z${number}e`} />
+      <FigureCell is="logged" text={writeHours(hours.logged)} byHand how={`z${number}l`} />
+      <FigureCell is="forecast" text={writeHours(hours.forecast)} how={`z${number}f`} />
     </tr>
   )
 }

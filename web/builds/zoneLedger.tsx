@@ -1,9 +1,10 @@
 import { writeHours } from '../shared/amount.ts'
 import { at } from '../shared/asset.ts'
+import { RowFigure } from '../shared/figure.tsx'
 import { Mark } from '../shared/marks.tsx'
 import type { MarkName } from '../shared/marks.tsx'
 import { escapeProse } from '../shared/text.ts'
-import type { LedgerPoint, LedgerZone, ZoneHours } from './ledgerData.ts'
+import type { LedgerPoint, LedgerZone } from './ledgerData.ts'
 import { ItemColumn, MadeColumn } from './zoneColumns.tsx'
 
 const HEADS: readonly (readonly [mark: MarkName, name: 'Came out' | 'Goes in' | 'Made here' | 'Goes back'])[] = [
@@ -26,7 +27,7 @@ function isEmpty({ points, cameOut, goesIn, madeHere, goesBack }: LedgerZone): b
 }
 
 function Zone({ zone }: { zone: LedgerZone }): JSX.Element {
-  const { number, name, points, hours, href, add } = zone
+  const { number, name, points, href, add } = zone
   return (
     <section class="zone" id={`zone-${number}`} aria-labelledby={`zone-${number}-name`}>
       <header>
@@ -35,7 +36,7 @@ function Zone({ zone }: { zone: LedgerZone }): JSX.Element {
         {points.length === 0 ? <span class="clear">nothing open</span> : <a href={`#zone-${number}-points`}>{points.length} open</a>}
         {href === undefined ? '' : <a href={at(href)} aria-label={`Change zone ${number}, ${name}`}>Change</a>}
         {add.point === undefined ? '' : <a href={at(add.point)}>Add a point</a>}
-        <Hours hours={hours} zone={name} />
+        <Hours zone={zone} />
       </header>
       <Points zone={zone} />
       <Columns zone={zone} />
@@ -55,13 +56,12 @@ function FoldedZone({ zone }: { zone: LedgerZone }): JSX.Element {
   )
 }
 
-function Hours({ hours, zone }: { hours: ZoneHours, zone: string }): JSX.Element {
+function Hours({ zone: { number, hours } }: { zone: LedgerZone }): JSX.Element {
   return (
     <p class="hours">
-      <span>estimate <b safe>{writeHours(hours.estimate)}</b></span>
-      <span>logged <b class="hand" safe>{writeHours(hours.logged)}</b></span>
-      <span>forecast <b safe>{writeHours(hours.forecast)}</b> h</span>
-      <a class="equals" href={at(hours.href)} aria-label={`How the hours of ${zone} come about`}></a>
+      <span>estimate <RowFigure text={writeHours(hours.estimate)} how={`z${number}e`} /></span>
+      <span>logged <RowFigure text={writeHours(hours.logged)} how={`z${number}l`} byHand /></span>
+      <span>forecast <RowFigure text={writeHours(hours.forecast)} how={`z${number}f`} /> h</span>
     </p>
   )
 }

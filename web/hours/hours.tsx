@@ -106,7 +106,7 @@ function Row({ line, date }: { line: HoursLine, date: string }): JSX.Element {
       <td class="keep" safe>{line.when}</td>
       <th scope="row"><a href={at(line.itemHref)} safe>{line.item}</a><span class="sub" safe>{`${line.operation} · ${line.build}`}</span></th>
       <td class="keep">{line.kind === 'work' ? '' : <><Mark name={line.kind} /> </>}{line.kind}</td>
-      <FigureCell is="hours" text={writeHours(line.seconds, 2)} byHand />
+      <FigureCell is="hours" text={writeHours(line.seconds, 2)} byHand how="recorded" />
       <td class="whole">
         <span safe>{line.why}</span>
         {line.before.map((words) => <span class="sub">{escapeHtml(words)}</span>)}

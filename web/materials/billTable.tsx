@@ -71,10 +71,10 @@ function Row({ line, showsMoney, reader }: { line: BillLine, showsMoney: boolean
         {line.working === undefined ? '' : <Beside line={line} working={line.working} reader={reader} />}
       </th>
       <td safe>{line.boughtAs}</td>
-      <FigureCell is="need" text={writeAmount(line.need, reader)} />
-      <FigureCell is="to take" text={line.toTake} />
-      {showsMoney ? <FigureCell is="cost" text={amount(line.cost)} /> : ''}
-      {showsMoney ? <FigureCell is="price" text={amount(line.price)} /> : ''}
+      <FigureCell is="need" text={writeAmount(line.need, reader)} how={undefined} />
+      <FigureCell is="to take" text={line.toTake} how={undefined} />
+      {showsMoney ? <FigureCell is="cost" text={amount(line.cost)} how={undefined} /> : ''}
+      {showsMoney ? <FigureCell is="price" text={amount(line.price)} how={undefined} /> : ''}
       <td safe>{whereabouts(line)}</td>
     </tr>
   )

@@ -27,7 +27,7 @@ function Row({ entry: { when, who, operation, kind, seconds, why, correction, co
       <td safe>{who}</td>
       <td class="no" data-is="op">{operation}</td>
       <td class="keep">{kind === 'work' ? '' : <Mark name={kind === 'rework' ? 'rework' : 'waiting'} />} {kind}</td>
-      <FigureCell is="hours" text={writeHours(seconds, 2)} byHand />
+      <FigureCell is="hours" text={writeHours(seconds, 2)} byHand how="recorded" />
       <td class="whole">
         <span safe>{why}</span>
         {correction === '' ? '' : <span class="quiet"> {escapeHtml(correction)}</span>}

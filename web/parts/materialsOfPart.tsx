@@ -34,8 +34,8 @@ function Row({ material: { name, boughtAs, net, toTake, where, isHere, href }, r
     <tr>
       <th scope="row"><a href={at(href)} safe>{name}</a></th>
       <WordCell text={boughtAs} />
-      <FigureCell is="net" text={writeAmount(net, reader)} />
-      <FigureCell is="to take" text={toTake} />
+      <FigureCell is="net" text={writeAmount(net, reader)} how={undefined} />
+      <FigureCell is="to take" text={toTake} how={undefined} />
       <td>{isHere ? '' : <Mark name="waiting" />} <span safe>{where}</span></td>
     </tr>
   )

@@ -40,11 +40,11 @@ function OperationTable({ operations }: { operations: readonly PartOperation[] }
       {operations.map((operation) => <Row operation={operation} scale={scale} />)}
       <tr class="total">
         <td></td><th scope="row">All operations</th><td></td>
-        <FigureCell is="set-up" text={total(({ hours }) => hours.setUp)} />
-        <FigureCell is="run" text={total(({ hours }) => hours.run)} />
-        <FigureCell is="estimate" text={total(({ hours }) => hours.setUp + hours.run)} />
-        <FigureCell is="logged" text={total(({ hours }) => hours.logged)} byHand />
-        <FigureCell is="left" text={total(({ remaining }) => remaining)} />
+        <FigureCell is="set-up" text={total(({ hours }) => hours.setUp)} how={undefined} />
+        <FigureCell is="run" text={total(({ hours }) => hours.run)} how={undefined} />
+        <FigureCell is="estimate" text={total(({ hours }) => hours.setUp + hours.run)} how={undefined} />
+        <FigureCell is="logged" text={total(({ hours }) => hours.logged)} byHand how={undefined} />
+        <FigureCell is="left" text={total(({ remaining }) => remaining)} how={undefined} />
         <td></td>
       </tr>
     </Table>
@@ -62,11 +62,11 @@ function Row({ operation, scale }: { operation: PartOperation, scale: number }):
         {hours.wait === 0 ? '' : <span class="sub" safe>{`then waits ${writeHours(hours.wait)} h, needs nobody`}</span>}
       </th>
       <td><State name={state} words={stateWords ?? state} /></td>
-      <FigureCell is="set-up" text={shown(hours.setUp)} />
-      <FigureCell is="run" text={shown(hours.run)} />
-      <FigureCell is="estimate" text={shown(hours.setUp + hours.run)} />
-      <FigureCell is="logged" text={shown(hours.logged)} byHand />
-      <FigureCell is="left" text={shown(remaining)} />
+      <FigureCell is="set-up" text={shown(hours.setUp)} how={undefined} />
+      <FigureCell is="run" text={shown(hours.run)} how={undefined} />
+      <FigureCell is="estimate" text={shown(hours.setUp + hours.run)} how={undefined} />
+      <FigureCell is="logged" text={shown(hours.logged)} byHand how={undefined} />
+      <FigureCell is="left" text={shown(remaining)} how={undefined} />
       <td class="bar-column"><OperationBar hours={hours} scale={scale} /></td>
     </tr>
   )

@@ -83,5 +83,5 @@ function Rows({ data }: { data: ListPageData }): JSX.Element {
 
 function Cell({ column, text }: { column: ListColumn | undefined, text: string }): JSX.Element {
   const is = column?.name.toLowerCase() ?? ''
-  return column?.isFigure === true ? <FigureCell is={is} text={text} /> : <WordCell is={is} text={text} />
+  return column?.isFigure === true ? <FigureCell is={is} text={text} how="recorded" /> : <WordCell is={is} text={text} />
 }

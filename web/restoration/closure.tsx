@@ -38,7 +38,7 @@ function Row({ step: { number, name, href, depth, why, goesBack, seconds }, plac
       <WordCell text={depth === 'out' ? 'out' : 'only loosened'} />
       <td class="quiet">{safeWhy}</td>
       <WordCell text={goesBack ? 'goes back on' : 'stays out'} />
-      <FigureCell is="hours" text={writeHours(seconds, 2)} />
+      <FigureCell is="hours" text={writeHours(seconds, 2)} how={undefined} />
     </tr>
   )
 }

@@ -57,7 +57,7 @@ function Row({ step, place }: { step: OrderStep, place: number }): JSX.Element {
         {step.depth === 'loosened' ? <span class="quiet"> only loosened</span> : ''}
       </th>
       <td><StepState step={step} /></td>
-      <FigureCell is="hours" text={writeHours(step.seconds, 2)} />
+      <FigureCell is="hours" text={writeHours(step.seconds, 2)} how={undefined} />
     </tr>
   )
 }

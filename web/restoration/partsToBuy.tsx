@@ -50,8 +50,8 @@ function Row({ line, showsMoney, reader }: { line: BuyLine, showsMoney: boolean,
       <th scope="row" class="bought" safe>{line.name}</th>
       <td data-is="for">{safeFor}</td>
       <WordCell text={WHY[line.reason]} />
-      <FigureCell is="quantity" text={String(line.count)} />
-      {showsMoney ? <FigureCell is={reader.currency} text={price} /> : ''}
+      <FigureCell is="quantity" text={String(line.count)} how={undefined} />
+      {showsMoney ? <FigureCell is={reader.currency} text={price} how={undefined} /> : ''}
       <WordCell is="wait" text={line.leadDays === 0 ? 'none' : counted(line.leadDays, 'day', 'days')} />
     </tr>
   )

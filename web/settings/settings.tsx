@@ -42,7 +42,7 @@ export function SettingsPage({ viewer, data }: { viewer: Viewer, data: SettingsD
         <Table columns={COLUMNS} caption="What is set">
           <tr>
             <th scope="row"><a href={at('/shop/shop')}>shop settings</a></th>
-            <FigureCell is="" text="" /><WordCell is="holds" text="Address, currency, time zone, hours, shares" />
+            <FigureCell is="" text="" how="recorded" /><WordCell is="holds" text="Address, currency, time zone, hours, shares" />
           </tr>
           {data.holdings.map((holding) => <HoldingRow holding={holding} />)}
         </Table>
@@ -56,7 +56,7 @@ function HoldingRow({ holding: { name, href, count, titles } }: { holding: Holdi
   return (
     <tr>
       <th scope="row"><a href={at(href)} safe>{name}</a></th>
-      <FigureCell is="count" text={String(count)} />
+      <FigureCell is="count" text={String(count)} how="recorded" />
       <WordCell is="holds" text={count === 0 ? 'nothing yet' : `${titles.slice(0, MOST_TITLES).join(', ')}${more}`} quiet={count === 0} />
     </tr>
   )

@@ -1,11 +1,29 @@
 import type { Amount, Working, WorkingInput } from '../../server/calc/amounts.ts'
 import { writeAmount } from './amount.ts'
 import type { Reader } from './amount.ts'
+import { exactWriter } from './exactAmount.ts'
+import type { ExactWriter } from './exactAmount.ts'
 import { escapeHtml } from './text.ts'
 
 /** A plain amount. */
 export function Figure({ amount, reader, byHand }: { amount: Amount, reader: Reader, byHand?: boolean }): JSX.Element {
   return <span class={['figure', byHand === true && 'hand']} safe>{writeAmount(amount, reader)}</span>
+}
+
+/** The key of a working on its own page: what a figure in a row leads to, as ?how=z4e. */
+export type How = string
+
+interface RowFigureProps {
+  readonly text: string
+  readonly how: How
+  readonly byHand?: boolean
+  /** The rest of the page's address where the figure depends on it, as "scope=all". */
+  readonly on?: string | undefined
+}
+
+/** A figure among many: a short link to how it comes about; the script opens that in place. */
+export function RowFigure({ text, how, byHand, on }: RowFigureProps): JSX.Element {
+  return <a href={`?how=${how}${on === undefined || on === '' ? '' : `&${on}`}`} class={[byHand === true && 'hand']} safe>{text}</a>
 }
 
 export interface ExplainedProps {
@@ -29,15 +47,24 @@ export function Explained({ working, reader, byHand, inRow }: ExplainedProps): J
   )
 }
 
+interface SheetProps {
+  readonly working: Working
+  readonly reader: Reader
+  /** Decimals of hours on the page that shows the result. */
+  readonly places?: 1 | 2
+}
+
 /** Inputs with their sources, formula, what is assumed, and where the rule comes from. */
-export function WorkingSheet({ working, reader }: { working: Working, reader: Reader }): JSX.Element {
+export function WorkingSheet({ working, reader, places = 1 }: SheetProps): JSX.Element {
+  const writer = exactWriter(working, reader, places)
   return (
     <div class="sum">
       <div class="cols">
-        {working.inputs.length === 0 ? '' : <Inputs working={working} reader={reader} />}
+        <Inputs working={working} writer={writer} />
         <dl>
           <div><dt>Formula</dt><dd class="formula" safe>{working.formula}</dd></div>
           {working.assumed === '' ? '' : <div><dt>Assumed</dt><dd safe>{working.assumed}</dd></div>}
+          {writer.isRounded ? <div><dt>Rounded</dt><dd>{ROUNDED}</dd></div> : ''}
           <div><dt>Source</dt><dd safe>{working.source}</dd></div>
         </dl>
       </div>
@@ -45,27 +72,30 @@ export function WorkingSheet({ working, reader }: { working: Working, reader: Re
   )
 }
 
-function Inputs({ working, reader }: { working: Working, reader: Reader }): JSX.Element {
+const ROUNDED = 'Amounts are written rounded; the result comes from the unrounded ones.'
+
+function Inputs({ working: { title, inputs }, writer }: { working: Working, writer: ExactWriter }): JSX.Element {
   return (
     <table class="rows">
       <thead><tr><th scope="col">Input</th><th scope="col">Source</th><th scope="col" class="right">Amount</th></tr></thead>
       <tbody>
-        {working.inputs.map((input) => <InputRow input={input} reader={reader} />)}
+        {inputs.length === 0 ? <tr><td colspan={3}>Nothing goes into it yet.</td></tr> : ''}
+        {inputs.map((input) => <InputRow input={input} writer={writer} />)}
         <tr class="total">
-          <th scope="row" safe>{working.title}</th><td></td>
-          <td class="figure" safe>{writeAmount(working.result, reader)}</td>
+          <th scope="row" safe>{title}</th><td></td>
+          <td class="figure" safe>{writer.writeResult()}</td>
         </tr>
       </tbody>
     </table>
   )
 }
 
-function InputRow({ input, reader }: { input: WorkingInput, reader: Reader }): JSX.Element {
+function InputRow({ input: { label, source, amount }, writer }: { input: WorkingInput, writer: ExactWriter }): JSX.Element {
   return (
     <tr>
-      <th scope="row" safe>{input.label}</th>
-      <td safe>{input.source}</td>
-      <td class="figure" safe>{writeAmount(input.amount, reader)}</td>
+      <th scope="row" safe>{label}</th>
+      <td safe>{source}</td>
+      <td class="figure" safe>{writer.write(amount)}</td>
     </tr>
   )
 }
@@ -77,15 +107,14 @@ export function Noted({ amount, reader, note }: { amount: Amount, reader: Reader
 
 /** The notes that `Noted` figures refer to, in the same order. */
 export function Notes({ workings, reader }: { workings: readonly Working[], reader: Reader }): JSX.Element {
-  return (
-    <ol class="notes">
-      {workings.map((working) => (
-        <li>
-          <span safe>{`${working.title} ${writeAmount(working.result, reader)}: ${working.formula}. `}</span>
-          <span safe>{working.inputs.map((input) => `${input.label} (${writeAmount(input.amount, reader)})`).join('; ')}</span>
-          <span safe>{`${working.assumed === '' ? '' : `. Assumed: ${working.assumed}`} (${working.source})`}</span>
-        </li>
-      ))}
-    </ol>
-  )
+  return <ol class="notes">{workings.map((working) => <li safe>{noteOf(working, reader)}</li>)}</ol>
+}
+
+function noteOf(working: Working, reader: Reader): string {
+  const { title, inputs, formula, assumed, source } = working
+  const writer = exactWriter(working, reader)
+  return [
+    `${title} ${writer.writeResult()}: ${formula}. `, inputs.map(({ label, amount }) => `${label} (${writer.write(amount)})`).join('; '),
+    assumed === '' ? '' : `. Assumed: ${assumed}`, writer.isRounded ? ` ${ROUNDED}` : '', ` (${source})`,
+  ].join('')
 }

@@ -1,4 +1,8 @@
 import type { Children } from '@kitajs/html'
+import { RowFigure } from './figure.tsx'
+import type { How } from './figure.tsx'
+import { escapeHtml } from './text.ts'
+
 export interface Column {
   readonly name: string
   /** Figures stand to the right. */
@@ -34,9 +38,24 @@ function HeadCell({ column }: { column: Column }): JSX.Element {
   )
 }
 
-/** One figure in a row; `is` is read before it in a narrow window, as "logged 2.5". */
-export function FigureCell({ is, text, byHand }: { is: string, text: string, byHand?: boolean }): JSX.Element {
-  return <td class={['figure', byHand === true && 'hand']} data-is={is} safe>{text}</td>
+interface FigureCellProps {
+  /** Read before the figure in a narrow window, as "logged 2.5". */
+  readonly is: string
+  readonly text: string
+  readonly byHand?: boolean
+  /** The key of how it comes about, or 'recorded' for what somebody entered. */
+  readonly how: How | 'recorded' | undefined
+  readonly on?: string | undefined
+}
+
+/** One figure in a row: computed ones open, entered ones are marked as recorded. */
+export function FigureCell({ is, text, byHand, how, on }: FigureCellProps): JSX.Element {
+  const isRecorded = how === 'recorded'
+  return (
+    <td class={['figure', isRecorded && 'recorded', byHand === true && 'hand']} data-is={is}>
+      {how === undefined || isRecorded || text === '' ? escapeHtml(text) : <RowFigure text={text} how={how} byHand={byHand === true} on={on} />}
+    </td>
+  )
 }
 
 /** Words in a row. */

@@ -67,7 +67,7 @@ const zones: LedgerZone[] = SKETCHES.map((sketch, index) => {
     madeHere: sketch.made.map(madePart),
     goesBack: cameOut.length === 0 ? [] : goesBack(number, cameOut),
     points: sketch.points.map((text, point) => ({ number: `${number}.${point + 1}`, text, person: ['R. Fennick', 'M. Oduyal', 'S. Brandvik'][point % 3] ?? '', stopsWork: number === 5 && point === 0, href: id('open-points', number * 10 + point) })),
-    hours: { estimate: seconds(18 + number * 4), logged: seconds(number * 3.5), forecast: seconds(19 + number * 4), href: `/builds/sample/estimate#zone-${number}` },
+    hours: { estimate: seconds(18 + number * 4), logged: seconds(number * 3.5), forecast: seconds(19 + number * 4) },
     add: { point: `${add}/point`, factoryPart: `${add}/factory-part`, equipmentLine: `${add}/line`, madePart: `${add}/part`, alteration: `${add}/alteration` },
   }
 })
