@@ -19,6 +19,7 @@ import { registerParts } from './parts/routes.ts'
 import { registerPeople } from './people/routes.ts'
 import { registerRemoval } from './removal/routes.ts'
 import { registerRestoration } from './restoration/routes.ts'
+import { registerSearch } from './search/routes.ts'
 import { registerSettings } from './settings/routes.ts'
 import { guardAccess } from './shared/access.ts'
 import { projectFolder } from './shared/database/projectFolder.ts'
@@ -68,6 +69,7 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerRemoval(app, shell)
   registerRestoration(app, shell)
   registerHours(app, shell)
+  registerSearch(app, shell)
   await app.ready()
   return app
 }

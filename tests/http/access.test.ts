@@ -63,6 +63,7 @@ const OTHERS: Readonly<Record<string, readonly Role[] | 'anyone'>> = {
   'POST /me/tokens': EVERYBODY, 'POST /me/tokens/:id/revocation': EVERYBODY,
   'GET /api/me/tokens': EVERYBODY, 'POST /api/me/tokens': EVERYBODY, 'POST /api/me/tokens/:id/revocation': EVERYBODY,
   'GET /people/:id/codes': MANAGERS, 'POST /people/:id/codes': MANAGERS,
+  'GET /search': EVERYBODY, 'GET /api/search': EVERYBODY,
   'GET /settings': MANAGERS, 'GET /stock': EVERYBODY,
   'GET /builds/:id/record': EVERYBODY, 'GET /builds/:id/estimate': EVERYBODY, 'GET /builds/:id/materials': EVERYBODY,
   'GET /builds/:id/removal': EVERYBODY, 'POST /builds/:id/removals': BENCH,

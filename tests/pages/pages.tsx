@@ -9,6 +9,7 @@ import { SignInPage } from '../../web/people/signIn.tsx'
 import { RemovalPage } from '../../web/restoration/removal.tsx'
 import { RestorationPage } from '../../web/restoration/restoration.tsx'
 import { ReturnToStockPage } from '../../web/restoration/returnToStock.tsx'
+import { SearchPage } from '../../web/search/search.tsx'
 import { ConflictPage } from '../../web/shared/conflict.tsx'
 import { ProblemPage } from '../../web/shared/problem.tsx'
 import { billOfMaterials } from './samples/billOfMaterials.ts'
@@ -21,6 +22,7 @@ import { part } from './samples/part.ts'
 import { removal, ringRemoval } from './samples/removal.ts'
 import { restoration, restorationChoice } from './samples/restoration.ts'
 import { returnToStock } from './samples/returnToStock.ts'
+import { nothingFound, search } from './samples/search.ts'
 import { conflict, firstOwner, problem, signIn } from './samples/small.ts'
 import { manager, technician } from './samples/viewer.ts'
 
@@ -43,6 +45,8 @@ export function listPages(): readonly (readonly [name: string, page: JSX.Element
     ['removal-ring', <RemovalPage viewer={manager} data={ringRemoval} />],
     ['restoration', <RestorationPage viewer={manager} data={restoration} />],
     ['restoration-choice', <RestorationPage viewer={manager} data={restorationChoice} />],
+    ['search', <SearchPage viewer={manager} data={search} />],
+    ['search-nothing', <SearchPage viewer={technician} data={nothingFound} />],
     ['form', <SampleForm viewer={manager} problems={[]} />],
     ['form-problems', <SampleForm viewer={manager} problems={formProblems} />],
     ['conflict', <ConflictPage viewer={manager} data={conflict} />],

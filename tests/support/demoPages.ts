@@ -30,6 +30,8 @@ export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
     { name: 'ledger-technician', path: `/builds/${show.id}`, role: 'technician' },
     { name: 'sheet-delivery', path: `/builds/${leased.id}/return-to-stock`, role: 'delivery' },
     manager('builds', '/builds'),
+    manager('search', '/search?find=door'),
+    manager('search-empty', '/search'),
     manager('ledger-show', `/builds/${show.id}`),
     manager('ledger-leased', `/builds/${leased.id}`),
     manager('ledger-counter', `/builds/${counter.id}`),

@@ -6,7 +6,7 @@ import { CautionBlock } from '../shared/caution.tsx'
 import { Noted, Notes } from '../shared/figure.tsx'
 import { Paper, Signatures } from '../shared/printSheet.tsx'
 import type { TitleBlockFields } from '../shared/printSheet.tsx'
-import { counted } from '../shared/text.ts'
+import { capital, counted } from '../shared/text.ts'
 import type { Viewer } from '../shared/viewer.ts'
 import { PartsToBuy } from './partsToBuy.tsx'
 import { Steps, Tests } from './sheetSteps.tsx'
@@ -101,8 +101,4 @@ function Signed(): JSX.Element {
       ]} />
     </section>
   )
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1)
 }

@@ -23,6 +23,8 @@ export interface FrameProps {
   /** Null before anybody has signed in: no places then. */
   readonly viewer: Viewer | null
   readonly children: Children
+  /** What is looked for, on the page that shows what was found. */
+  readonly find?: string
   /** 'sheet' by default; 'narrow' for one question; 'card' for one hand; 'paper' for what is printed. */
   readonly kind?: 'sheet' | 'narrow' | 'card' | 'paper'
 }
@@ -30,7 +32,7 @@ export interface FrameProps {
 const MAIN_CLASS = { sheet: 'sheet', narrow: 'sheet narrow', card: 'card', paper: 'papers' } as const
 
 /** A whole page around one main part; the page itself brings its h1. */
-export function Frame({ title, place, viewer, children, kind = 'sheet' }: FrameProps): JSX.Element {
+export function Frame({ title, place, viewer, children, find = '', kind = 'sheet' }: FrameProps): JSX.Element {
   const theme = viewer === null || viewer.theme === 'system' ? false : viewer.theme
   return (
     <>
@@ -40,7 +42,7 @@ export function Frame({ title, place, viewer, children, kind = 'sheet' }: FrameP
         <body class={[kind === 'paper' && 'printed']}>
           <Patterns />
           <a class="skip" href="#main">To the sheet</a>
-          <TopLine place={place} viewer={viewer} />
+          <TopLine place={place} viewer={viewer} find={find} />
           <main id="main" class={MAIN_CLASS[kind]} tabindex="-1">{children}</main>
         </body>
       </html>
@@ -79,13 +81,14 @@ function Patterns(): JSX.Element {
   )
 }
 
-function TopLine({ place, viewer }: { place: Place | null, viewer: Viewer | null }): JSX.Element {
+function TopLine({ place, viewer, find }: { place: Place | null, viewer: Viewer | null, find: string }): JSX.Element {
   return (
     <header class="top">
       <a class="brand" href={at('/')}>
         <Mark name="putback" />Putback
       </a>
       {viewer === null ? '' : <Places place={place} viewer={viewer} />}
+      {viewer === null ? '' : <Search find={find} />}
       {viewer === null ? '' : <Who viewer={viewer} />}
     </header>
   )
@@ -100,6 +103,16 @@ function Places({ place, viewer }: { place: Place | null, viewer: Viewer }): JSX
         ))}
       </ul>
     </nav>
+  )
+}
+
+function Search({ find }: { find: string }): JSX.Element {
+  return (
+    <form class="search" role="search" action={at('/search')}>
+      <label class="unseen" for="search">Search in everything</label>
+      <input id="search" name="find" type="search" value={find} maxlength="100" placeholder="Number, name, serial" />
+      <button>Search</button>
+    </form>
   )
 }
 

@@ -16,3 +16,6 @@ export function counted(count: number, one: string, many: string): string {
 
 /** @example withArticle('operation') // 'an operation' */
 export const withArticle = (noun: string): string => `${/^[aeio]/i.test(noun) ? 'an' : 'a'} ${noun}`
+
+/** @example capital('made parts') // 'Made parts' */
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)

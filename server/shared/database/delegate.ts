@@ -21,7 +21,7 @@ type Where = Readonly<Record<string, unknown>>
 
 /** The part of a model's queries that all records share. */
 export interface Delegate {
-  findMany(query: { where?: Where; orderBy?: unknown; take?: number; cursor?: { id: string }; skip?: number }): Promise<Row[]>
+  findMany(query: { where?: Where; include?: Where; orderBy?: unknown; take?: number; cursor?: { id: string }; skip?: number }): Promise<Row[]>
   findFirst(query: { where: Where; orderBy?: unknown }): Promise<Row | null>
   count(query: { where: Where }): Promise<number>
   create(query: { data: Readonly<Record<string, unknown>> }): Promise<Row>

@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import type { ListPageData } from '../../../web/records/list.tsx'
 import type { Fact, RecordPageData, Related } from '../../../web/records/record.tsx'
-import { withArticle } from '../../../web/shared/text.ts'
+import { capital, withArticle } from '../../../web/shared/text.ts'
 import type { Viewer } from '../../../web/shared/viewer.ts'
 import { shopOf } from '../access.ts'
 import type { Reads } from '../database/database.ts'
@@ -78,8 +78,6 @@ export async function recordData(reads: Reads, kind: RecordKind, row: Row, viewe
     history: await historyInWords(reads, kind, row.id, viewer, timeZone, titles),
   }
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
 
 function factOf(name: string, field: Field, row: Row, viewer: Viewer, titles: Titles): Fact {
   const text = showValue(field, row[name], viewer, titles, row)
