@@ -4,9 +4,11 @@ import { vinCheckDigit } from '../server/calc/vin.ts'
 import type { Columns, Rows } from './rows.ts'
 
 // Numbers beginning with 0 belong to no real vehicle.
-const vinOf = (first: string, last: string): string => `${first}${vinCheckDigit(`${first}0${last}`)}${last}`
+export const vinOf = (first: string, last: string): string => `${first}${vinCheckDigit(`${first}0${last}`)}${last}`
 
-const CUSTOMERS: readonly (readonly [key: string, customer: Columns, vehicle: Columns])[] = [
+export type CustomerRow = readonly [key: string, customer: Columns, vehicle: Columns]
+
+const CUSTOMERS: readonly CustomerRow[] = [
   ['falconry', {
     name: 'Larkmoor Falconry', contact: 'Isolde Wick', phone: '555-0117', email: 'isolde@larkmoor.example',
     address: 'Mews Cottage\nLarkmoor', note: 'Flying displays every weekend from May to September.',
@@ -48,8 +50,8 @@ const CUSTOMERS: readonly (readonly [key: string, customer: Columns, vehicle: Co
 ]
 
 /** The vehicles' ids by the short keys of their customers. */
-export function addCustomers(rows: Rows): ReadonlyMap<string, string> {
-  return new Map(CUSTOMERS.map(([key, ofCustomer, ofVehicle], index) => {
+export function addCustomers(rows: Rows, others: readonly CustomerRow[]): ReadonlyMap<string, string> {
+  return new Map([...CUSTOMERS, ...others].map(([key, ofCustomer, ofVehicle], index) => {
     const customerId = rows.add(customer, ofCustomer, { number: index + 1 })
     return [key, rows.add(vehicle, { ...ofVehicle, customerId }, { number: index + 1 })]
   }))

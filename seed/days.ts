@@ -19,7 +19,7 @@ export function daysAround(now: Date): Days {
   const today = calendarDateIn(TIME_ZONE, now)
   const workdays = new Map<number, CalendarDate>()
   const workday = (days: number): CalendarDate => {
-    const date = workdays.get(days) ?? addWorkingDays(today, days, WEEK)
+    const date = workdays.get(days) ?? (days < 0 ? addWorkingDays(workday(days + 1), -1, WEEK) : addWorkingDays(today, days, WEEK))
     workdays.set(days, date)
     return date
   }

@@ -11,6 +11,9 @@ import { addCatalog } from './catalog.ts'
 import { addCustomers } from './customers.ts'
 import { daysAround } from './days.ts'
 import { openDiary } from './diary.ts'
+import { addHistory } from './history/addHistory.ts'
+import { agreeOn } from './history/agreeOn.ts'
+import { HISTORY_CUSTOMERS } from './history/customers.ts'
 import { addMaterials } from './materials.ts'
 import { addPeople } from './people.ts'
 import { randomFrom } from './random.ts'
@@ -28,7 +31,7 @@ export async function fillDemo(database: Database, now: Date): Promise<void> {
   const people = addPeople(rows, settings, await hashDemoPassword())
   const world: World = {
     rows, days, settings, people, random: randomFrom(240), diary: openDiary(days),
-    materials: addMaterials(rows), catalog: addCatalog(rows), vehicles: addCustomers(rows),
+    materials: addMaterials(rows), catalog: addCatalog(rows), vehicles: addCustomers(rows, HISTORY_CUSTOMERS),
   }
   await rows.store(database)
   const shop = { ...SHOP, restoreDepartmentId: settings.departments.get('Fitting') ?? null }
@@ -37,6 +40,9 @@ export async function fillDemo(database: Database, now: Date): Promise<void> {
     enter(world)
     await rows.store(database)
   }
+  const closed = addHistory(world)
+  await rows.store(database)
+  await agreeOn(database, closed)
 }
 
 const BUILDS: readonly ((world: World) => void)[] = [

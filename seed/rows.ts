@@ -23,6 +23,8 @@ export interface Rows {
   changed(kind: RecordKind, id: string, changes: readonly Change[]): void
   newId(at: Date): string
   by(author: Author): void
+  /** From here on only records of these kinds get a first line of history. */
+  tellOnlyOf(kinds: readonly RecordKind[]): void
   /** Writes what was collected since the last time, in transactions that end well before they expire. */
   store(database: Database): Promise<void>
 }
@@ -44,6 +46,7 @@ const READER = { units: 'metric', currency: 'USD' } as const
 
 export function collectRows(first: Author): Rows {
   let author = first
+  let isTold = (kind: RecordKind): boolean => !WITHOUT_HISTORY.includes(kind.name)
   let sequence = 0
   let collected = emptyTables()
 
@@ -68,7 +71,7 @@ export function collectRows(first: Author): Rows {
       const id = newId(author.at)
       const columns = withoutLinks(kind, values)
       plain(kind.model as Table, { id, createdAt: author.at, entered: JSON.stringify(entered), ...columns, ...own })
-      if (!WITHOUT_HISTORY.includes(kind.name)) tell('created', kind, id, changesBetween(null, columns))
+      if (isTold(kind)) tell('created', kind, id, changesBetween(null, columns))
       return id
     },
     find: (table, isIt) => {
@@ -78,6 +81,7 @@ export function collectRows(first: Author): Rows {
     },
     changed: (kind, id, changes) => tell('changed', kind, id, changes),
     by: (next) => { author = next },
+    tellOnlyOf: (kinds) => { isTold = (kind) => kinds.includes(kind) },
     store: async (database) => {
       for (const table of TABLES) {
         for (let from = 0; from < collected[table].length; from += ROWS_AT_ONCE) {

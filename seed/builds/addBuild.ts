@@ -4,7 +4,7 @@ import { enteredBy, get, type World } from '../world.ts'
 import { addFactoryParts } from './addFactoryParts.ts'
 import { addLines, addParts } from './addInstalled.ts'
 import { addAlterations, addEdges } from './addOrder.ts'
-import { logHours } from './hours.ts'
+import { logHours, tabledHabits, type Habits } from './hours.ts'
 import { addPredecessors, type PlannedOperation } from './operations.ts'
 import type { BuildTables, ThingKey } from './tables.ts'
 
@@ -12,6 +12,7 @@ import type { BuildTables, ThingKey } from './tables.ts'
 export interface Desk {
   readonly world: World
   readonly tables: BuildTables
+  readonly habits: Habits
   readonly buildId: string
   readonly zones: Map<string, string>
   readonly bins: string[]
@@ -20,11 +21,11 @@ export interface Desk {
 }
 
 /** Enters a whole build from its tables. */
-export function addBuild(world: World, tables: BuildTables): Desk {
+export function addBuild(world: World, tables: BuildTables, habits = tabledHabits(world, tables.remarks)): Desk {
   const entered = tables.stages[0]?.[1] ?? -1
   enteredBy(world, 'c.oake', entered, '09:10')
   const desk: Desk = {
-    world, tables, buildId: addHead(world, tables), zones: new Map(), bins: [], things: new Map(), operations: [],
+    world, tables, habits, buildId: addHead(world, tables), zones: new Map(), bins: [], things: new Map(), operations: [],
   }
   enteredBy(world, 'c.oake', entered, '09:30')
   addZonesAndBins(desk)

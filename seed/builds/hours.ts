@@ -1,14 +1,35 @@
 import { after, type Moment } from '../diary.ts'
+import type { Random } from '../random.ts'
 import { get, type World } from '../world.ts'
 import type { Worker } from '../people.ts'
 import type { Desk } from './addBuild.ts'
 import type { PlannedOperation } from './operations.ts'
-import type { RemarkRow } from './tables.ts'
+import type { BuildTables } from './tables.ts'
 
 // What sanding and wiring take beside the plan: the demo's shop has the habits of most.
 const RATIOS: Readonly<Record<string, number>> = { sand: 1.25, fill: 1.1, laminate: 1.1, wire: 1.12, design: 0.9, cut: 0.95 }
 const GRAIN_MINUTES = 5
 const RUNNING_SHARE = 0.55
+
+export interface Remark {
+  readonly kind: 'rework' | 'waiting'
+  readonly minutes: number
+  readonly why: string
+}
+
+/** How long the people of a build take, and what goes wrong. */
+export interface Habits {
+  minutesOf(one: PlannedOperation): number
+  remarksOn(one: PlannedOperation): readonly Remark[]
+}
+
+/** What the tables of a build tell, and the demo's usual ratios. */
+export function tabledHabits({ random }: World, remarks: BuildTables['remarks']): Habits {
+  return {
+    minutesOf: (one) => minutesLogged(random, one),
+    remarksOn: (one) => remarks.filter(({ at }) => at === one.key),
+  }
+}
 
 /** The hours of all that is finished or begun, day by day, by people who have the skill; each after what goes before it. */
 export function logHours(desk: Desk): void {
@@ -28,20 +49,21 @@ export function logHours(desk: Desk): void {
 const later = (one: Moment, other: Moment): Moment =>
   one.day > other.day || (one.day === other.day && one.minute >= other.minute) ? one : other
 
-function logOperation({ world, tables, buildId }: Desk, one: PlannedOperation, from: Moment): Moment {
-  const minutes = minutesLogged(world, one)
+function logOperation({ world, habits, buildId }: Desk, one: PlannedOperation, from: Moment): Moment {
+  const minutes = habits.minutesOf(one)
+  const remarks = habits.remarksOn(one)
   let end = from
   for (const worker of crewFor(world, one, from)) {
     for (const piece of world.diary.place(worker.id, from, minutes)) {
       addEntry(world, buildId, { operationId: one.id, worker, kind: 'work', startedAt: piece.startedAt, minutes: piece.minutes, why: '' })
       end = piece.end
     }
-    for (const remark of tables.remarks.filter(({ at }) => at === one.key)) end = logRemark(world, buildId, one, worker, remark, end)
+    for (const remark of remarks) end = logRemark(world, buildId, one, worker, remark, end)
   }
   return end
 }
 
-function logRemark(world: World, buildId: string, one: PlannedOperation, worker: Worker, remark: RemarkRow, from: Moment): Moment {
+function logRemark(world: World, buildId: string, one: PlannedOperation, worker: Worker, remark: Remark, from: Moment): Moment {
   const pieces = world.diary.place(worker.id, from, remark.minutes)
   for (const { startedAt, minutes } of pieces) {
     addEntry(world, buildId, { operationId: one.id, worker, kind: remark.kind, startedAt, minutes, why: remark.why })
@@ -66,7 +88,7 @@ function addEntry({ rows }: World, buildId: string, { operationId, worker, kind,
   })
 }
 
-function minutesLogged({ random }: World, { step, minutes, state }: PlannedOperation): number {
+function minutesLogged(random: Random, { step, minutes, state }: PlannedOperation): number {
   const share = (RATIOS[step.kind] ?? 1) * (0.86 + random() * 0.3) * (state === 'running' ? RUNNING_SHARE : 1)
   return Math.max(GRAIN_MINUTES, Math.round((minutes * share) / GRAIN_MINUTES) * GRAIN_MINUTES)
 }

@@ -163,7 +163,6 @@ t.test('a torque says where it stands; belts, seats and airbags are marked', asy
 })
 
 t.test('the vehicles are nobody’s: numbers begin with 0 and carry a right check digit', async (t) => {
-  t.equal(builds.length, 5)
   for (const { vehicle } of builds) {
     t.ok(vehicle.vin.startsWith('0'))
     t.equal(checkVin(vehicle.vin).verdict, 'right', vehicle.vin)
@@ -195,7 +194,7 @@ t.test('eight people log hours, nobody two things at once, and none ahead of now
 
 t.test('a written consent covers the price; one alteration waits for its own', async (t) => {
   const agreed = builds.filter((build) => build.consent !== null)
-  t.equal(agreed.length, 4)
+  t.same(builds.filter((build) => build.consent === null).map(({ number }) => number), [VAN], 'only the van waits for its consent')
   for (const { id, title, consent } of agreed) {
     const { priceMinor } = figuresOf(await loadBuild(reads, id)).costing.build
     t.ok(consent! >= priceMinor && consent! <= priceMinor * 1.2, `${title}: ${priceMinor} of ${consent}`)
