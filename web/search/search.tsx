@@ -61,12 +61,13 @@ function Group({ group }: { group: SearchGroup }): JSX.Element {
   const last = group.first + group.rows.length - 1
   const hasBuilds = group.rows.some(({ build }) => build !== null)
   const hasNumbers = group.rows.some(({ number }) => number !== '')
-  const columns = [{ name: 'Number' }, { name: 'Name' }, { name: 'Found in' }, { name: 'Build' }].slice(hasNumbers ? 0 : 1, hasBuilds ? 4 : 3)
+  const hasOthers = group.rows.some(({ foundIn }) => foundIn.length > 0)
+  const named = [hasNumbers && 'Number', 'Name', hasOthers && 'Found in', hasBuilds && 'Build'].filter((name) => name !== false)
   return (
     <section class="block">
       <h2>{escapeHtml(group.title)} <span class="quiet" safe>{group.rows.length === Number(group.count) ? group.count : `${group.first} to ${last} of ${group.count}`}</span></h2>
-      <Table columns={columns} caption={group.title}>
-        {group.rows.map((row) => <Row row={row} hasNumber={hasNumbers} hasBuild={hasBuilds} />)}
+      <Table columns={named.map((name) => ({ name }))} caption={group.title}>
+        {group.rows.map((row) => <Row row={row} shows={named} />)}
       </Table>
       {group.backHref === null && group.moreHref === null ? '' : (
         <p class="row">
@@ -78,13 +79,13 @@ function Group({ group }: { group: SearchGroup }): JSX.Element {
   )
 }
 
-function Row({ row, hasNumber, hasBuild }: { row: SearchRow, hasNumber: boolean, hasBuild: boolean }): JSX.Element {
+function Row({ row, shows }: { row: SearchRow, shows: readonly string[] }): JSX.Element {
   return (
     <tr>
-      {hasNumber ? <td class="no" safe>{row.number}</td> : ''}
+      {shows.includes('Number') ? <td class="no" safe>{row.number}</td> : ''}
       <th scope="row"><a href={at(row.href)} safe>{row.name}</a></th>
-      <td class="quiet" safe>{row.foundIn.map(({ field, text }) => `${field}: ${text}`).join(' · ')}</td>
-      {hasBuild ? <td>{row.build === null ? '' : <a href={at(`/builds/${row.build.id}`)} safe>{row.build.name}</a>}</td> : ''}
+      {shows.includes('Found in') ? <td class="quiet" safe>{row.foundIn.map(({ field, text }) => `${field}: ${text}`).join(' · ')}</td> : ''}
+      {shows.includes('Build') ? <td>{row.build === null ? '' : <a href={at(`/builds/${row.build.id}`)} safe>{row.build.name}</a>}</td> : ''}
     </tr>
   )
 }
