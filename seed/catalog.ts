@@ -1,5 +1,6 @@
 import { equipmentItem } from '../server/equipment/records.ts'
 import type { Rows } from './rows.ts'
+import { get } from './world.ts'
 
 type ItemRow = readonly [
   key: string, kind: string, maker: string, model: string, cost: string, price: string, leadDays: number, mass: string,
@@ -61,9 +62,13 @@ export interface CatalogItem {
   readonly price: string
 }
 
-export function addCatalog(rows: Rows): ReadonlyMap<string, CatalogItem> {
+const KIT_OF: Readonly<Record<string, string>> = { cx165: 'speaker', cx100: 'speaker', cam: 'camera', dashcam: 'camera' }
+
+export function addCatalog(rows: Rows, kits: ReadonlyMap<string, string>): ReadonlyMap<string, CatalogItem> {
   return new Map(ITEMS.map(([key, kind, maker, model, cost, price, leadDays, mass, more = {}], index) => {
-    const id = rows.add(equipmentItem, { kind, maker, model, cost, price, leadDays, mass, ...more }, { number: index + 1 })
+    const kit = KIT_OF[key]
+    const kitId = kit === undefined ? null : get(kits, kit)
+    const id = rows.add(equipmentItem, { kind, maker, model, cost, price, leadDays, mass, kitId, ...more }, { number: index + 1 })
     return [key, { id, name: `${maker} ${model}`, cost, price }]
   }))
 }

@@ -11,6 +11,8 @@ import { addCatalog } from './catalog.ts'
 import { addCustomers } from './customers.ts'
 import { daysAround } from './days.ts'
 import { openDiary } from './diary.ts'
+import { addFittings } from './fittings.ts'
+import { addKits } from './kits.ts'
 import { addHistory } from './history/addHistory.ts'
 import { agreeOn } from './history/agreeOn.ts'
 import { HISTORY_CUSTOMERS } from './history/customers.ts'
@@ -29,9 +31,13 @@ export async function fillDemo(database: Database, now: Date): Promise<void> {
   const rows = collectRows({ id: null, name: 'Setup', at: days.at(days.on(-YEARS_BACK), '09:00') })
   const settings = addSettings(rows)
   const people = addPeople(rows, settings, await hashDemoPassword())
+  const materials = addMaterials(rows)
+  const kits = addKits(rows, materials)
+  const catalog = addCatalog(rows, kits)
+  addFittings(rows, settings, catalog, kits)
   const world: World = {
     rows, days, settings, people, random: randomFrom(240), diary: openDiary(days),
-    materials: addMaterials(rows), catalog: addCatalog(rows), vehicles: addCustomers(rows, HISTORY_CUSTOMERS),
+    materials, catalog, vehicles: addCustomers(rows, HISTORY_CUSTOMERS),
   }
   await rows.store(database)
   const shop = { ...SHOP, restoreDepartmentId: settings.departments.get('Fitting') ?? null }

@@ -31,7 +31,7 @@ export interface Rows {
 
 // Each table after those it points to.
 const TABLES = [
-  'department', 'skill', 'bay', 'taxCode', 'person', 'personSkill', 'material', 'equipmentItem', 'customer', 'vehicle',
+  'department', 'skill', 'bay', 'taxCode', 'person', 'personSkill', 'material', 'kit', 'kitPart', 'equipmentItem', 'standardFitting', 'customer', 'vehicle',
   'build', 'zone', 'bin', 'equipmentLine', 'fabricatedPart', 'partUse', 'factoryPart', 'fastener', 'removal', 'orderEdge', 'alteration',
   'openPoint', 'operation', 'operationPredecessor', 'materialNeed', 'timeEntry', 'timer', 'auditEntry',
 ] as const
@@ -40,7 +40,7 @@ type Table = (typeof TABLES)[number]
 const ROWS_AT_ONCE = 400
 
 // Small rows whose first line of history would say no more than the rows themselves.
-const WITHOUT_HISTORY = ['fastener', 'order', 'predecessor', 'use in an assembly', 'material need']
+const WITHOUT_HISTORY = ['fastener', 'order', 'predecessor', 'use in an assembly', 'material need', 'kit part']
 
 const READER = { units: 'metric', currency: 'USD' } as const
 

@@ -9,10 +9,12 @@ import { randomUUID } from 'node:crypto'
 import { join } from 'node:path'
 import type { Logger } from 'pino'
 import { registerBuilds } from './builds/routes.ts'
+import { registerCounter } from './counter/routes.ts'
 import { registerCustomers } from './customers/routes.ts'
 import { registerEquipment } from './equipment/routes.ts'
 import { registerHealth } from './health/routes.ts'
 import { registerHours } from './hours/routes.ts'
+import { registerKits } from './kits/routes.ts'
 import { registerMaterials } from './materials/routes.ts'
 import { registerOperations } from './operations/routes.ts'
 import { registerParts } from './parts/routes.ts'
@@ -62,6 +64,8 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerCustomers(app, shell)
   registerVehicles(app, shell)
   registerBuilds(app, shell)
+  registerCounter(app, shell)
+  registerKits(app, shell)
   registerEquipment(app, shell)
   registerParts(app, shell)
   registerOperations(app, shell)

@@ -53,7 +53,7 @@ function toBillInput(stored: StoredBuild, known: Known): BillInput {
     })),
     needs: stored.needs.filter((need) => known.has(ownerOf(need))).map((need) => ({
       id: need.id, materialId: need.materialId, quantity: need.quantity, partId: need.partId, equipmentLineId: need.lineId,
-      factoryPartId: need.factoryPartId, zoneId: null, expectedOn: need.receivedOn === null ? need.expectedOn : null,
+      factoryPartId: need.factoryPartId, zoneId: null, ...(need.kitPart ? { by: `kit ${need.kitPart.kit.name}` } : {}), expectedOn: need.receivedOn === null ? need.expectedOn : null,
     })),
     singleUse: stored.fasteners.filter(({ factoryPartId }) => known.has(factoryPartId)).map((fastener) => toSingleUse(fastener, stored)),
   }

@@ -35,7 +35,7 @@ export function toBuildsData({ builds, counts, olderThan }: Listed, asked: ListA
     find: asked.find,
     moreHref: olderThan === null ? undefined : `/builds?${new URLSearchParams({ show: asked.show, find: asked.find, before: String(olderThan) }).toString()}`,
     beginHref: mayBegin ? '/builds/new' : undefined,
-    counterJobHref: mayBegin ? `/builds/new?${new URLSearchParams({ kind: 'counter job' }).toString()}` : undefined,
+    counterJobHref: mayBegin ? '/counter-jobs/new' : undefined,
     firstSteps: mayBegin ? firstSteps(counts) : [],
   }
 }

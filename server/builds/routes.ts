@@ -9,6 +9,7 @@ import { viewerOn } from '../shared/access.ts'
 import { sendPage } from '../shared/pages.ts'
 import { recordData } from '../shared/records/pageData.ts'
 import { registerRecords } from '../shared/records/register.ts'
+import { label } from '../shared/records/kind.ts'
 import { idParams } from '../shared/records/schemas.ts'
 import { getRecord } from '../shared/records/table.ts'
 import { EVERYBODY } from '../shared/roles.ts'
@@ -23,7 +24,7 @@ import { ledgerWorkings } from './ledgerWorkings.ts'
 import { toBuildsData, type ListAsked } from './list.ts'
 import { build, zone, openPoint } from './records.ts'
 import { savedOf } from './saved.ts'
-import { countFirstRecords, listBuildIds, loadBuild, loadBuilds } from './store.ts'
+import { countFirstRecords, listBuildIds, loadBuild, loadBuilds, type StoredBuild } from './store.ts'
 
 const BUILDS_A_PAGE = 50
 
@@ -59,7 +60,7 @@ export function registerBuilds(app: App, shell: Shell): void {
       const trail = [{ name: `${ledger.number} ${ledger.title}`, href: `/builds/${id}` }]
       return sendWorking(reply, viewer, { workings: ledgerWorkings(stored, figures, ledger.zones), how: request.query.how, place: 'builds', trail })
     }
-    const next = saved === 'created' ? { href: `/zones/new?build=${id}`, name: 'Add the first zone' } : undefined
+    const next = saved === 'created' ? nextOf(stored) : undefined
     return sendPage(reply, LedgerPage({ viewer, data: { ...ledger, history: record.history, saved: savedOf(record.saved, viewer, next) } }))
   })
 
@@ -82,4 +83,10 @@ export function registerBuilds(app: App, shell: Shell): void {
     const [builds, counts] = await Promise.all([loadBuilds(reads, shown.map(({ id }) => id)), countFirstRecords(reads)])
     return toBuildsData({ builds, counts, olderThan: found.length > shown.length ? shown.at(-1)?.number ?? null : null }, { ...asked, find }, viewer)
   }
+}
+
+/** What follows on a build that was just entered; a counter job has all it needs. */
+function nextOf({ head, lines }: StoredBuild): { href: string, name: string } {
+  if (head.kind === 'counter job' && lines.length > 0) return { href: `/now?find=${label('B', head.number)}`, name: 'Start the timer' }
+  return { href: `/zones/new?build=${head.id}`, name: 'Add the first zone' }
 }

@@ -139,7 +139,7 @@ async function loadRows(reads: Reads, ids: readonly string[]) {
       where, orderBy: [{ id: 'asc' }],
       select: {
         id: true, buildId: true, materialId: true, form: true, quantity: true, partId: true, lineId: true, factoryPartId: true,
-        expectedOn: true, receivedOn: true,
+        expectedOn: true, receivedOn: true, kitPart: { select: { kit: { select: { name: true } } } },
       },
     }),
     reads.factoryPart.findMany({

@@ -53,6 +53,8 @@ export interface MaterialNeed {
   readonly partId: string | null
   readonly equipmentLineId: string | null
   readonly factoryPartId: string | null
+  /** What brings it, as "kit Door speakers". */
+  readonly by?: string
   /** Where the material goes when that is not where its owner goes. */
   readonly zoneId: string | null
   readonly expectedOn: string | null

@@ -38,10 +38,12 @@ function pegNeed(need: MaterialNeed, owner: Owner): Peg[] {
   const perPiece = toWhole(need.quantity, 0, `The material for ${owner.label}`)
   const places = need.zoneId === null ? [...owner.piecesByZone] : [[need.zoneId, owner.pieces] as const]
   return places.map(([zoneId, pieces]) => ({
-    materialId: need.materialId, source: owner.kind, id: owner.id, label: owner.label, zoneId, pieces, perPiece,
+    materialId: need.materialId, source: owner.kind, id: owner.id, label: labelOf(owner, need), zoneId, pieces, perPiece,
     quantity: toExact(pieces * perPiece, `The material for ${owner.label}`), spares: 0, expectedOn: need.expectedOn,
   }))
 }
+
+const labelOf = ({ label }: Owner, { by = '' }: MaterialNeed): string => (by === '' ? label : `${label} by ${by}`)
 
 function pegSingleUse(item: SingleUse, ownerOf: (reference: OwnerReference) => Owner): Peg[] {
   const { materialId } = item

@@ -18,5 +18,6 @@ export const customer = defineKind({
     const vehicles = await reads.vehicle.count({ where: { customerId: row.id, removedAt: null } })
     return vehicles > 0 ? `${vehicles} vehicles belong to this customer. Remove or move them first.` : null
   },
+  begin: (row) => ({ href: row ? `/counter-jobs/new?customer=${row.id}` : '/counter-jobs/new', name: 'Counter job', roles: MANAGERS }),
   firstStep: { why: 'A vehicle belongs to somebody.', example: 'Harrow Lane Bakery, ask for Imre.' },
 })

@@ -1,5 +1,6 @@
 import { counted } from '../../web/shared/text.ts'
 import { TRIGGERS } from '../calc/triggers.ts'
+import { exchangeKit } from '../kits/store.ts'
 import type { Write } from '../shared/database/database.ts'
 import { check, checks, choice, date, longText, money, quantity, reference, text, time, whole } from '../shared/records/field.ts'
 import { defineKind, type Draft, type Values } from '../shared/records/kind.ts'
@@ -19,8 +20,13 @@ export const equipmentItem = defineKind({
     cost: money('Cost', { isRequired: true, isListed: true }),
     price: money('Price', { isRequired: true, isListed: true }),
     leadDays: whole('Lead time in working days', 0, 400, { initial: 0 }),
+    kitId: reference('Kit', 'kit', { note: 'The small parts that a line of it gets. Lines that stand keep theirs.' }),
     mass: quantity('Mass', 'mass', { largest: 500_000 }),
-    mountingDepth: quantity('Mounting depth', 'length', { largest: 2_000_000 }),
+    mountingDepth: quantity('Mounting depth', 'length', { largest: 2_000_000, note: 'Behind the face it is mounted on.' }),
+    projection: quantity('Projection', 'length', { largest: 2_000_000, note: 'In front of that face, with its own grille.' }),
+    length: quantity('Length', 'length', { largest: 3_000_000, note: 'Of a box over all; of a speaker what passes the cutout.' }),
+    width: quantity('Width', 'length', { largest: 3_000_000 }),
+    height: quantity('Height', 'length', { largest: 3_000_000, note: 'As it stands, under a seat or a lid.' }),
     current: quantity('Supply current', 'current', { largest: 1_000_000 }),
     resistance: quantity('Nominal load', 'resistance', { largest: 1_000_000, note: 'Nominal impedance of a speaker, smallest load of an amplifier.' }),
     channels: whole('Channels', 1, 64),
@@ -40,6 +46,7 @@ export const equipmentLine = defineKind({
     itemId: reference('From the catalog', 'catalog item', { note: 'Brings name, cost and price where they are left empty.' }),
     name: text('What', { note: 'Left empty: maker and model of the catalog item.' }),
     quantity: whole('Quantity', 1, 1_000, { isRequired: true, isListed: true, initial: 1 }),
+    kitId: reference('Kit', 'kit', { changedBy: MANAGERS, note: 'Its parts become needs of this line. Left empty in a new line: the kit of the catalog item.' }),
     suppliedBy: choice('Supplied by', ['shop', 'customer'], { initial: 'shop' }),
     cost: money('Cost each', { changedBy: MANAGERS }),
     price: money('Price each', { changedBy: MANAGERS }),
@@ -56,6 +63,8 @@ export const equipmentLine = defineKind({
   },
   seenBy: EVERYBODY, changedBy: BENCH, title: (row) => String(row.name), orderBy: [{ number: 'asc' }],
   check: fillFromCatalog,
+  after: (write, row, { before, actor }) =>
+    exchangeKit(write, { id: row.id, buildId: String(row.buildId) }, idOrNull(before?.kitId), idOrNull(row.kitId), actor),
   holds: async (reads, row) => {
     const entries = await reads.timeEntry.count({ where: { operation: { lineId: row.id } } })
     return entries > 0 ? `${counted(entries, 'entry of hours stands', 'entries of hours stand')} on its operations, so it stays on record.` : null
@@ -63,7 +72,9 @@ export const equipmentLine = defineKind({
   firstStep: { why: 'What goes in.', example: 'Amplifier, six channels, 2 of the shop, zone load floor.' },
 })
 
-async function fillFromCatalog(write: Write, { values }: Draft): Promise<Values> {
+const idOrNull = (value: unknown): string | null => (typeof value === 'string' ? value : null)
+
+async function fillFromCatalog(write: Write, { before, values }: Draft): Promise<Values> {
   const item = typeof values.itemId === 'string' ? await write.equipmentItem.findUnique({ where: { id: values.itemId } }) : null
   const name = String(values.name ?? '') || (item ? `${item.maker} ${item.model}` : 'unnamed equipment')
   const isCustomers = values.suppliedBy === 'customer'
@@ -71,5 +82,6 @@ async function fillFromCatalog(write: Write, { values }: Draft): Promise<Values>
     name,
     cost: isCustomers ? 0 : Number(values.cost ?? item?.cost ?? 0),
     price: isCustomers ? 0 : Number(values.price ?? item?.price ?? 0),
+    ...(before === null && idOrNull(values.kitId) === null && item?.kitId ? { kitId: item.kitId } : {}),
   }
 }

@@ -1,7 +1,7 @@
 import { TRIGGERS } from '../calc/triggers.ts'
 import type { Write } from '../shared/database/database.ts'
 import { invalid } from '../shared/problems.ts'
-import { checks, choice, date, longText, measured, money, quantity, reference, text, whole } from '../shared/records/field.ts'
+import { check, checks, choice, date, longText, measured, money, quantity, reference, text, whole } from '../shared/records/field.ts'
 import { defineKind, type Draft, type Values } from '../shared/records/kind.ts'
 import { toMeasured } from '../shared/records/measured.ts'
 import { BENCH, EVERYBODY, MANAGERS } from '../shared/roles.ts'
@@ -28,15 +28,18 @@ export const material = defineKind({
   check: checkMaterial,
   holds: async (reads, row) => {
     const needs = await reads.materialNeed.count({ where: { materialId: row.id, removedAt: null } })
-    return needs > 0 ? `${needs} needs in builds use it. Change them first.` : null
+    if (needs > 0) return `${needs} needs in builds use it. Change them first.`
+    const parts = await reads.kitPart.count({ where: { materialId: row.id, removedAt: null } })
+    return parts > 0 ? `${parts} parts of kits use it. Change them first.` : null
   },
   firstStep: { why: 'The bill of materials counts packs.', example: 'Birch plywood 12 mm, by area, sheet 2440 × 1220, 2.98 m².' },
 })
 
 async function checkMaterial(write: Write, { id, before, values }: Draft): Promise<Values> {
   if (before && before.form !== values.form) {
-    const needs = await write.materialNeed.count({ where: { materialId: id ?? '' } })
-    if (needs > 0) throw invalid('form', 'Needs in builds are measured in the present form. Make a new material instead.')
+    const where = { materialId: id ?? '' }
+    const needs = (await write.materialNeed.count({ where })) + (await write.kitPart.count({ where }))
+    if (needs > 0) throw invalid('form', 'Needs in builds and parts of kits are measured in the present form. Make a new material instead.')
   }
   return { packSize: toMeasured('packSize', 'In one pack', values.packSize, values.form) }
 }
@@ -51,6 +54,7 @@ export const materialNeed = defineKind({
     factoryPartId: reference('For the factory part', 'factory part', { isFixed: true, isListed: true }),
     expectedOn: date('Expected', { isListed: true }),
     receivedOn: date('Received'),
+    isAdjusted: check('Adjusted for this line', { changedBy: [], note: 'It differs from its kit on purpose, and no longer follows it.' }),
     note: longText('Note'),
   },
   seenBy: EVERYBODY, changedBy: BENCH, title: () => 'Material need', orderBy: [{ id: 'asc' }],
@@ -58,9 +62,13 @@ export const materialNeed = defineKind({
   firstStep: { why: 'What a part takes, for one piece.', example: 'Front baffle: 0.24 m² birch plywood 18 mm.' },
 })
 
-async function checkNeed(write: Write, { values }: Draft): Promise<Values> {
+async function checkNeed(write: Write, { before, values }: Draft): Promise<Values> {
   const owners = ['partId', 'lineId', 'factoryPartId'].filter((name) => typeof values[name] === 'string')
   if (owners.length !== 1) throw invalid('partId', 'Choose one: a made part, an equipment line or a factory part.')
   const used = await write.material.findUniqueOrThrow({ where: { id: String(values.materialId) }, select: { form: true } })
-  return { form: used.form, quantity: toMeasured('quantity', 'How much', values.quantity, used.form) }
+  const isOfKit = typeof before?.kitPartId === 'string'
+  // None of a kit's part is a way to leave it out.
+  const quantity = toMeasured('quantity', 'How much', values.quantity, used.form, isOfKit ? 0 : 1)
+  const differs = isOfKit && (quantity !== before.quantity || values.materialId !== before.materialId)
+  return { form: used.form, quantity, ...(differs ? { isAdjusted: true } : {}) }
 }

@@ -33,6 +33,7 @@ export const vehicle = defineKind({
     const builds = await reads.build.count({ where: { vehicleId: row.id, removedAt: null } })
     return builds > 0 ? `${builds} builds are recorded for this vehicle. Remove them first.` : null
   },
+  begin: (row) => ({ href: row ? `/counter-jobs/new?vehicle=${row.id}` : '/counter-jobs/new', name: 'Counter job', roles: MANAGERS }),
   firstStep: { why: 'A build is made into a vehicle.', example: 'Van, electric, VIN from the plate.' },
 })
 

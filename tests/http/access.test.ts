@@ -52,6 +52,9 @@ const RECORDS: Readonly<Record<string, readonly [seen: readonly Role[], changed:
   'removals': [EVERYBODY, BENCH],
   'order-edges': [EVERYBODY, BENCH],
   'alterations': [EVERYBODY, BENCH],
+  'standard-fittings': [BENCH, MANAGERS],
+  'kits': [EVERYBODY, MANAGERS],
+  'kit-parts': [EVERYBODY, MANAGERS],
 }
 
 // And of everything else.
@@ -71,6 +74,7 @@ const OTHERS: Readonly<Record<string, readonly Role[] | 'anyone'>> = {
   'GET /api/builds/:id/estimate': EVERYBODY, 'GET /api/builds/:id/costing': EVERYBODY, 'GET /api/builds/:id/bill-of-materials': EVERYBODY,
   'GET /api/builds/:id/removal-order': EVERYBODY, 'GET /api/builds/:id/restoration': EVERYBODY,
   'GET /parts/:id/record': EVERYBODY, 'GET /parts/:id/pieces/new': BENCH, 'POST /parts/:id/pieces': BENCH,
+  'GET /counter-jobs/new': MANAGERS, 'POST /counter-jobs': MANAGERS, 'POST /api/counter-jobs': MANAGERS,
   'GET /now': BENCH, 'GET /hours': BENCH, 'GET /hours/new': BENCH, 'POST /hours/new': BENCH,
   'GET /hours/:id/correction': BENCH, 'POST /hours/:id/correction': BENCH,
   'POST /timers': BENCH, 'POST /timer-stops': BENCH, 'POST /operations/:id/states': BENCH,

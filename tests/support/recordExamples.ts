@@ -4,7 +4,7 @@ import type { Json, TestShop } from './shop.ts'
 /** Ids of one record of everything, for others to refer to. */
 export type World = Readonly<Record<
   'customer' | 'vehicle' | 'build' | 'zone' | 'department' | 'skill' | 'item' | 'line' | 'material' | 'part' | 'piece' | 'trim'
-  | 'operation' | 'later' | 'last' | 'bin' | 'panel' | 'grille' | 'bracket', string>>
+  | 'operation' | 'later' | 'last' | 'kit' | 'bin' | 'panel' | 'grille' | 'bracket', string>>
 
 export async function aWorld(shop: TestShop): Promise<World> {
   const { create } = shop.as('manager').api
@@ -23,13 +23,14 @@ export async function aWorld(shop: TestShop): Promise<World> {
   const operation = await add('operations', { ...work, kind: 'pattern' })
   const later = await add('operations', { ...work, kind: 'laminate' })
   const last = await add('operations', { ...work, kind: 'sand' })
+  const kit = await add('kits', { name: 'Door speaker kit' })
   const bin = await add('bins', { ...ofBuild, place: 'Rack C, shelf 2' })
   const panel = await add('factory-parts', { ...inZone, name: 'Door panel left' })
   const grille = await add('factory-parts', { ...inZone, name: 'Speaker grille left' })
   const bracket = await add('factory-parts', { ...inZone, name: 'Speaker bracket left' })
   return {
     customer: customer.id, vehicle: vehicle.id, build: build.id, zone: zone.id, department: department.id,
-    skill, item, line, material, part, piece, trim, operation, later, last, bin, panel, grille, bracket,
+    skill, item, line, material, part, piece, trim, operation, later, last, kit, bin, panel, grille, bracket,
   }
 }
 
@@ -70,6 +71,9 @@ export function examplesIn(world: World): Readonly<Record<string, Example>> {
     },
     'material': example({ name: 'Polyester resin', form: 'volume', packName: 'can', packSize: '5 L', packCost: '41.00', packPrice: '64.00', waste: '10 %' }, { name: 'Gel coat' }, ['supplier', 'Marsh Street Resins', 'Old Mill'], ['packSize', '5 kg', /In one pack/]),
     'material need': example({ ...ofBuild, materialId: world.material, partId: world.part, quantity: '0.24 m²' }, { quantity: '0.5 m²' }, ['note', 'grain along', 'grain across'], ['quantity', '2 kg', /How much/]),
+    'standard fitting': example({ name: 'Speaker in a front door', place: 'front doors', departmentId: world.department, setUp: '0.5 h', run: '45 min' }, { name: 'Rear camera' }, ['note', 'both sides', 'one side'], ['setUp', '-1 h', /Set-up/]),
+    'kit': example({ name: 'Amplifier kit' }, { name: 'Camera kit' }, ['note', 'for one amplifier', 'for each'], ['name', '', /Name is needed/]),
+    'kit part': example({ kitId: world.kit, materialId: world.material, quantity: '0.1 m²' }, { quantity: '0.2 m²' }, ['note', 'behind the ring', 'in front'], ['quantity', '2 kg', /How much/]),
     'bin': example({ ...ofBuild, place: 'Pallet 3' }, { place: 'Pallet 4' }, ['note', 'under a blanket', 'wrapped'], ['place', '', /Where it stands is needed/]),
     'factory part': example({ ...inZone, name: 'Sill trim', takeOut: '10 min', putBack: '12 min', replaceCost: '85.00' }, { name: 'Scuff plate' }, ['condition', 'scratched', 'as new'], ['takeOut', 'a while', /Time to take it out/]),
     'fastener': example({ ...ofBuild, factoryPartId: world.panel, kind: 'screw', count: '6', size: 'M5 × 16', torque: '9 N·m', torqueSource: 'maker’s manual, page 41' }, { size: 'M5 × 20' }, ['note', 'short ones on top', 'long ones below'], ['torque', '9 mm', /Torque.*N·m/s]),

@@ -28,6 +28,8 @@ export interface ListPageData {
   readonly columns: readonly ListColumn[]
   readonly rows: readonly ListRow[]
   readonly addHref: string | null
+  /** What is begun here beside a new record. */
+  readonly begin?: { readonly href: string, readonly name: string } | undefined
   readonly otherHref: string
   readonly isRemoved: boolean
   readonly neighbors: readonly { readonly href: string, readonly name: string }[]
@@ -52,6 +54,7 @@ export function ListPage({ viewer, data }: { viewer: Viewer, data: ListPageData 
         {data.rows.length > 0 ? <Rows data={data} /> : <Nothing data={data} />}
         <div class="deed">
           {data.addHref === null || data.rows.length === 0 ? '' : <a class="button first" href={at(data.addHref)}>{escapeHtml(`Add ${withArticle(data.kindName)}`)}</a>}
+          {data.begin === undefined ? '' : <a class="button" href={at(data.begin.href)} safe>{data.begin.name}</a>}
           <a class="link" href={at(data.otherHref)}>{data.isRemoved ? 'Show those in use' : 'Show removed ones'}</a>
         </div>
       </section>

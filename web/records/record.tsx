@@ -31,6 +31,8 @@ export interface RecordPageData {
   readonly facts: readonly Fact[]
   readonly related: readonly Related[]
   readonly changeHref: string | null
+  /** What is begun from this record, beside changing it. */
+  readonly begin?: { readonly href: string, readonly name: string } | undefined
   readonly removal: { readonly action: string, readonly key: string } | null
   readonly isRemoved: boolean
   readonly saved: string | null
@@ -82,10 +84,11 @@ function FactLine({ fact }: { fact: Fact }): JSX.Element {
 }
 
 function Deeds({ viewer, data }: { viewer: Viewer, data: RecordPageData }): JSX.Element {
-  if (data.changeHref === null && data.removal === null) return ''
+  if (data.changeHref === null && data.removal === null && data.begin === undefined) return ''
   return (
     <div class="deed">
       {data.changeHref === null ? '' : <a class="button first" href={at(data.changeHref)}>Change</a>}
+      {data.begin === undefined ? '' : <a class="button" href={at(data.begin.href)} safe>{data.begin.name}</a>}
       {data.removal === null ? '' : (
         <form method="post" action={at(data.removal.action)}>
           <input type="hidden" name="_csrf" value={viewer.csrfToken} />

@@ -8,6 +8,8 @@ export interface TextEntryProps extends EntryProps {
   readonly autocomplete?: string
   /** For whole numbers and decimals: lettering, and digits on a phone. */
   readonly isNumber?: boolean
+  /** Id of a datalist whose options are offered. */
+  readonly list?: string
 }
 
 /** One line of text or a number without a unit. */
@@ -16,7 +18,7 @@ export function TextEntry(props: TextEntryProps): JSX.Element {
     <Field entry={props}>
       <div class="entry">
         <input {...tie(props)} type={props.type ?? 'text'} value={props.value} class={[props.isNumber === true && 'count']}
-          inputmode={props.isNumber === true ? 'decimal' : undefined} autocomplete={props.autocomplete ?? 'off'} />
+          inputmode={props.isNumber === true ? 'decimal' : undefined} autocomplete={props.autocomplete ?? 'off'} list={props.list} />
       </div>
     </Field>
   )

@@ -15,6 +15,12 @@ export interface Draft {
   readonly actor: Actor
 }
 
+export interface Beginning {
+  readonly href: string
+  readonly name: string
+  readonly roles: readonly Role[]
+}
+
 /** A subject's record: declared once, served as list, page, form, API and history. */
 export interface RecordKind {
   readonly name: string
@@ -41,8 +47,12 @@ export interface RecordKind {
   check?(write: Write, draft: Draft): Promise<Values | undefined>
   /** What else is written in the same transaction. */
   after?(write: Write, row: Row, draft: Draft): Promise<void>
+  /** What else is written when a record is taken away or back. */
+  afterRemoval?(write: Write, row: Row, actor: Actor): Promise<void>
   /** What stands in the way of a removal, in words, or null. */
   holds?(reads: Reads | Write, row: Row): Promise<string | null>
+  /** What is begun from a record of this kind, or from the list of them (null). */
+  begin?(row: Row | null): Beginning
   /** What to enter first, with one example. */
   readonly firstStep: { readonly why: string; readonly example: string }
 }

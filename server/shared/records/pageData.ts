@@ -38,11 +38,17 @@ export async function listData(reads: Reads, kind: RecordKind, scope: ListScope,
       cells: listed.map(([name, field]) => showValue(field, row[name], viewer, titles, row)),
     })),
     addHref: mayAdd ? `/${kind.path}/new?${inBuild}` : null,
+    begin: beginningFor(kind, null, viewer),
     otherHref: `/${kind.path}?${[inBuild, scope.isRemoved ? '' : 'removed=yes'].filter((part) => part !== '').join('&')}`,
     isRemoved: scope.isRemoved,
     neighbors: neighborsOf(kind, viewer),
     firstStep: kind.firstStep,
   }
+}
+
+function beginningFor(kind: RecordKind, row: Row | null, { role }: Viewer): { href: string; name: string } | undefined {
+  const begin = kind.begin?.(row)
+  return begin?.roles.includes(role) ? { href: begin.href, name: begin.name } : undefined
 }
 
 const isFigure = (field: Field): boolean => ['quantity', 'money', 'whole'].includes(field.entry.as)
@@ -70,6 +76,7 @@ export async function recordData(reads: Reads, kind: RecordKind, row: Row, viewe
     facts: seenFields(kind, viewer.role).map(([name, field]) => factOf(name, field, whole, viewer, titles)),
     related: await relatedTo(reads, kind, row, viewer),
     changeHref: mayChange && !isRemoved ? `/${kind.path}/${row.id}/form` : null,
+    begin: isRemoved ? undefined : beginningFor(kind, row, viewer),
     removal: mayChange && !kind.isSingle
       ? { action: `/${kind.path}/${row.id}/${isRemoved ? 'recovery' : 'removal'}`, key: randomUUID() } : null,
     isRemoved,

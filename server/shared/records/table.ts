@@ -103,6 +103,7 @@ export async function setRemoved(write: Write, kind: RecordKind, id: string, isR
   const removedAt = isRemoved ? actor.now : null
   await delegate(write, kind.model).updateMany({ where: { id }, data: { removedAt, version: { increment: 1 } } })
   await audit(write, actor, { action: isRemoved ? 'removed' : 'recovered', recordKind: kind.name, recordId: id })
+  await kind.afterRemoval?.(write, before, actor)
   return getRecord(write, kind, id)
 }
 
