@@ -1,5 +1,9 @@
 import type { BillInput, MaterialForm, SingleUse } from '../calc/billInput.ts'
+import { asPlanned, isAsItCame } from '../calc/asPlanned.ts'
 import { toFastenerName } from '../calc/fastenerText.ts'
+import { listFastenersToRenew } from '../calc/partsToBuy.ts'
+import type { FastenerToRenew } from '../calc/partsToBuy.ts'
+import { planRestoration } from '../calc/restoration.ts'
 import type { LaborInput, OperationState } from '../calc/operations.ts'
 import type { TimeEntry, TimeKind } from '../calc/timeEntries.ts'
 import { inOrderWritten } from '../hours/store.ts'
@@ -23,7 +27,7 @@ export function toInputs(stored: StoredBuild): BuildInputs {
   const known = new Set([...stored.parts, ...stored.lines, ...stored.factoryParts].map(({ id }) => id))
   const bill = toBillInput(stored, known)
   const { parts, partUses, equipment, factoryParts, zones } = bill
-  const unpricedIds = new Set(stored.fasteners.filter(({ price }) => price === null).map(({ id }) => id))
+  const unpricedIds = new Set(stored.recorded.factoryParts.flatMap(({ fasteners }) => fasteners).filter(({ priceMinor }) => priceMinor === null).map(({ id }) => id))
   return {
     bill,
     labor: { parts, partUses, equipment, factoryParts, zones, ...toOperations(stored, known) },
@@ -55,17 +59,26 @@ function toBillInput(stored: StoredBuild, known: Known): BillInput {
       id: need.id, materialId: need.materialId, quantity: need.quantity, partId: need.partId, equipmentLineId: need.lineId,
       factoryPartId: need.factoryPartId, zoneId: null, ...(need.kitPart ? { by: `kit ${need.kitPart.kit.name}` } : {}), expectedOn: need.receivedOn === null ? need.expectedOn : null,
     })),
-    singleUse: stored.fasteners.filter(({ factoryPartId }) => known.has(factoryPartId)).map((fastener) => toSingleUse(fastener, stored)),
+    singleUse: listRenewed(stored).map((renewed) => toSingleUse(renewed, stored)),
   }
 }
 
-function toSingleUse(fastener: StoredBuild['fasteners'][number], { materials }: StoredBuild): SingleUse {
-  const { id, factoryPartId, count, breakShare, materialId, price } = fastener
+/** What the way of the whole vehicle back takes of new fasteners; as planned until anything is out. */
+function listRenewed({ recorded }: StoredBuild): FastenerToRenew[] {
+  const state = isAsItCame(recorded) ? asPlanned(recorded) : recorded
+  const plan = planRestoration({ ...state, choice: 'all' })
+  // Where the order runs in a ring, the restoration's own page says so.
+  return plan.kind === 'refused' ? [] : listFastenersToRenew(state.factoryParts, plan)
+}
+
+function toSingleUse({ part, fastener }: FastenerToRenew, { materials, fasteners }: StoredBuild): SingleUse {
+  const { id, count, isSingleUse, breakThousandths, priceMinor } = fastener
+  const materialId = fasteners.find((one) => one.id === id)?.materialId ?? null
   // A count can only be taken from what is counted.
   const isCounted = materials.some((material) => material.id === materialId && material.form === 'each')
   return {
-    id, name: toFastenerName(fastener), materialId: isCounted ? materialId : null, factoryPartId, count, breakThousandths: breakShare,
-    costMinor: price ?? 0, priceMinor: price ?? 0,
+    id, name: toFastenerName(fastener), materialId: isCounted ? materialId : null, factoryPartId: part.id, count, isUsedOnce: isSingleUse,
+    breakThousandths, costMinor: priceMinor ?? 0, priceMinor: priceMinor ?? 0,
   }
 }
 

@@ -1,7 +1,8 @@
 import { isInVehicle, toPartNumber } from '../calc/factoryParts.ts'
 import type { Alteration, FactoryPart } from '../calc/factoryParts.ts'
-import { toNewCount } from '../calc/fastenerText.ts'
 import { sumOf } from '../calc/grouping.ts'
+import { listFastenersToRenew } from '../calc/partsToBuy.ts'
+import type { FastenerToRenew } from '../calc/partsToBuy.ts'
 import type { LedgerItem } from '../../web/builds/ledgerData.ts'
 import { writeHours } from '../../web/shared/amount.ts'
 import { counted } from '../../web/shared/text.ts'
@@ -18,7 +19,7 @@ export function goesBack({ input, plan, secondsByZone }: GoingBack, zoneId: stri
   return [
     ...toPlainItems(asTheyAre),
     ...back.flatMap(({ part }) => toRepairItem(part, repaired.get(part.id))),
-    ...toRenewed(back.map(({ part }) => part)),
+    ...toRenewed(listFastenersToRenew(input.factoryParts, plan).filter(({ part }) => part.zoneId === zoneId)),
     ...toComesOut(input.installedItems.filter((item) => item.zoneId === zoneId && plan.staysOutIds.includes(item.id)).length),
     ...alterations.map(toAlterationItem),
     ...(seconds === 0 ? [] : [{ number: 'work', name: `${writeHours(seconds)} h`, href }]),
@@ -44,8 +45,8 @@ function toRepairItem(part: FactoryPart, kind: keyof typeof REPAIRS | undefined)
   return kind === undefined ? [] : [{ number: toPartNumber(part), name: part.name, href: `/factory-parts/${part.id}`, detail: REPAIRS[kind] }]
 }
 
-function toRenewed(parts: readonly FactoryPart[]): LedgerItem[] {
-  const count = sumOf(parts.flatMap(({ fasteners }) => fasteners), toNewCount)
+function toRenewed(fasteners: readonly FastenerToRenew[]): LedgerItem[] {
+  const count = sumOf(fasteners, (one) => one.count)
   return count === 0 ? [] : [{ number: 'buy', name: counted(count, 'fastener to renew', 'fasteners to renew'), detail: 'single-use, or expected to break' }]
 }
 

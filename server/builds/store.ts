@@ -1,11 +1,14 @@
 import type { Reads } from '../shared/database/database.ts'
 import { notFound } from '../shared/problems.ts'
+import { loadRecorded } from '../restoration/store.ts'
 
 /** All that is recorded for one build, as far as its figures and its ledger look at it. */
 export type StoredBuild = Awaited<ReturnType<typeof loadBuilds>>[number]
 
 /** The build itself with vehicle, customer and bay. */
 export type StoredHead = Awaited<ReturnType<typeof loadHeads>>[number]
+
+const NOTHING_RECORDED = { factoryParts: [], installedItems: [], edges: [], alterations: [] } as const
 
 type Rows = Awaited<ReturnType<typeof loadRows>>
 
@@ -22,7 +25,10 @@ export async function loadBuilds(reads: Reads, ids: readonly string[]) {
   const rows = await loadRows(reads, ids)
   const { shop, departments, people, materials } = await loadShopRecords(reads, ids)
   const byId = new Map(heads.map((head) => [head.id, head]))
-  return ids.flatMap((id) => byId.get(id) ?? []).map((head) => ({ head, shop, departments, people, materials, ...ofBuild(rows, head.id) }))
+  const recorded = await loadRecorded(reads, ids)
+  return ids.flatMap((id) => byId.get(id) ?? []).map((head) => ({
+    head, shop, departments, people, materials, recorded: recorded.get(head.id) ?? NOTHING_RECORDED, ...ofBuild(rows, head.id),
+  }))
 }
 
 /** Which builds a list shows: those in the shop, of these only builds or only counter jobs, or those delivered. */
@@ -150,8 +156,7 @@ async function loadRows(reads: Reads, ids: readonly string[]) {
       },
     }),
     reads.fastener.findMany({
-      where: { ...where, isSingleUse: true }, orderBy: [{ id: 'asc' }],
-      select: { id: true, buildId: true, factoryPartId: true, kind: true, size: true, drive: true, count: true, breakShare: true, materialId: true, price: true, leadDays: true },
+      where, orderBy: [{ id: 'asc' }], select: { id: true, buildId: true, materialId: true },
     }),
     reads.alteration.findMany({
       where, orderBy: [{ number: 'asc' }],

@@ -60,15 +60,18 @@ export interface MaterialNeed {
   readonly expectedOn: string | null
 }
 
-/** Clips, seals and the like that are used up when a factory part goes back on. */
+/** Clips, seals and the like of which new ones are needed when a factory part goes back on. */
 export interface SingleUse {
   readonly id: string
   readonly name: string
   /** Taken from this material (bought each) when given, else bought by the piece. */
   readonly materialId: string | null
   readonly factoryPartId: string
+  /** So many hold the part. */
   readonly count: number
-  /** How many of a thousand break beside those that are used up. */
+  /** All of them are used up; otherwise only those that break. */
+  readonly isUsedOnce: boolean
+  /** How many of a thousand break. */
   readonly breakThousandths: number
   readonly costMinor: number
   readonly priceMinor: number

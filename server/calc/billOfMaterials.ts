@@ -7,7 +7,7 @@ import { ownerFinder } from './owners.ts'
 import type { Owner } from './owners.ts'
 import { explodeParts } from './partTree.ts'
 import type { RequiredPart, RequiredParts } from './partTree.ts'
-import { factoryPartReference, pegNeeds, sparesOf } from './pegs.ts'
+import { factoryPartReference, pegNeeds, toRenew } from './pegs.ts'
 import { toExact, toWhole } from './refusal.ts'
 
 export interface PartBillLine extends RequiredPart {
@@ -121,9 +121,8 @@ function toEquipmentLine(line: EquipmentLine): EquipmentBillLine {
 }
 
 function toSingleUseLine(item: SingleUse, factoryPart: Owner): SingleUseLine {
-  const count = toWhole(item.count, 0, `The count of ${item.name}`)
-  const spares = sparesOf(count, toWhole(item.breakThousandths, 0, `The share of ${item.name} that breaks`))
-  const quantity = count + spares
+  const { usedUp, spares } = toRenew(item)
+  const quantity = usedUp + spares
   const price = (minor: number) => toExact(quantity * toWhole(minor, 0, `The price of ${item.name}`), `The price of ${item.name}`)
   return {
     item, factoryPart, zoneId: [...factoryPart.piecesByZone.keys()][0] ?? null, spares, quantity,
@@ -131,11 +130,12 @@ function toSingleUseLine(item: SingleUse, factoryPart: Owner): SingleUseLine {
     working: {
       title: `${item.name} for ${factoryPart.label}`,
       inputs: [
-        { label: 'Used up when it goes back on', source: 'removal', amount: { kind: 'count', value: count } },
-        { label: 'Break beside those', source: 'removal', amount: { kind: 'share', value: item.breakThousandths } },
+        { label: 'Hold it', source: 'fastener', amount: { kind: 'count', value: item.count } },
+        { label: 'Of these used up when it goes back on', source: 'fastener, single-use or not', amount: { kind: 'count', value: usedUp } },
+        { label: 'Share that breaks', source: 'fastener, or the shop’s settings', amount: { kind: 'share', value: item.breakThousandths } },
       ],
       result: { kind: 'count', value: quantity },
-      formula: 'used up + used up × share that breaks, rounded up',
+      formula: 'used up + those that hold it × share that breaks, rounded up',
       assumed: 'What breaks is an expectation; the shop sets the share.',
       source: 'common practice, no source',
     },

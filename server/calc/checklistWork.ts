@@ -129,7 +129,7 @@ function listFasteners(input: RestorationInput, id: string, goes: 'for now' | 'f
 
 function listHardwareNotes(fasteners: readonly Fastener[]): string[] {
   return fasteners.filter(fastener => toNewCount(fastener) > 0).map(fastener => fastener.isSingleUse
-    ? `${fastener.count} new: ${toFastenerName(fastener)} is single-use`
+    ? `${toNewCount(fastener)} new: ${toFastenerName(fastener)} is single-use`
     : `${toNewCount(fastener)} spare ${toFastenerName(fastener)}: ${toBreakText(fastener.breakThousandths)}`)
 }
 

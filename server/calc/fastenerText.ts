@@ -1,4 +1,5 @@
 import type { Fastener } from './factoryParts.ts'
+import { sparesOf } from './pegs.ts'
 
 /** A torque as the sheet prints it. Only ever read from the record: nothing here computes one. */
 export type SheetTorque =
@@ -44,9 +45,12 @@ export function toFreeFasteners(text: string): SheetFastener[] {
   return [{ text, torque: /\b(bolt|screw|nut|stud)s?\b|\bM\d/i.test(text) ? 'maker\'s manual' : 'none applies' }]
 }
 
-/** How many new ones to have at hand. @example toNewCount({ ...clip, count: 9, breakThousandths: 200 }) // 2 */
-export function toNewCount({ count, isSingleUse, breakThousandths }: Fastener): number {
-  return isSingleUse ? count : Math.ceil(count * breakThousandths / 1000)
+/**
+ * How many new ones to have at hand: all that are used once, and spares for the share that breaks, rounded up.
+ * Common practice, no source. @example toNewCount({ ...clip, count: 9, breakThousandths: 200 }) // 2
+ */
+export function toNewCount({ count, isSingleUse, breakThousandths }: Pick<Fastener, 'count' | 'isSingleUse' | 'breakThousandths'>): number {
+  return (isSingleUse ? count : 0) + sparesOf(count, breakThousandths)
 }
 
 /** @example toBreakText(200) // 'one in 5 breaks' */

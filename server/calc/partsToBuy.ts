@@ -1,6 +1,6 @@
 import { toFastenerName, toNewCount } from './fastenerText.ts'
 import { toPartLabel, toPartNumber } from './factoryParts.ts'
-import type { FactoryPart, PartToBuy } from './factoryParts.ts'
+import type { FactoryPart, Fastener, PartToBuy } from './factoryParts.ts'
 import { groupBy, sumOf } from './grouping.ts'
 import type { RestorationPlan } from './restoration.ts'
 import type { RestorationInput } from './restorationInput.ts'
@@ -45,19 +45,32 @@ function listRepairParts({ alterations }: RestorationInput, plan: RestorationPla
     .map(line => ({ ...line, reason: 'repair' as const, forNumbers: [alteration.number] })))
 }
 
-// A loosened part has its fasteners undone like one that comes out.
-function listHardware({ factoryParts }: RestorationInput, plan: RestorationPlan): BuyLine[] {
+export interface FastenerToRenew {
+  readonly part: FactoryPart
+  readonly fastener: Fastener
+  readonly count: number
+}
+
+/**
+ * The fasteners of which new ones are needed when the parts of a plan go back: one list for the bill, the
+ * ledger and the sheet. A loosened part has its fasteners undone like one that comes out.
+ */
+export function listFastenersToRenew(factoryParts: readonly FactoryPart[], plan: RestorationPlan): FastenerToRenew[] {
   const goesBack = new Set(plan.putBack.map(step => step.id))
   return factoryParts.filter(part => goesBack.has(part.id)).flatMap(part => part.fasteners
-    .map(fastener => ({
-      name: toFastenerName(fastener),
-      count: toNewCount(fastener),
-      priceMinor: fastener.priceMinor,
-      leadDays: fastener.leadDays,
-      reason: fastener.isSingleUse ? 'single-use' as const : 'breaks' as const,
-      forNumbers: [toPartNumber(part)],
-    }))
-    .filter(line => line.count > 0))
+    .map(fastener => ({ part, fastener, count: toNewCount(fastener) }))
+    .filter(({ count }) => count > 0))
+}
+
+function listHardware({ factoryParts }: RestorationInput, plan: RestorationPlan): BuyLine[] {
+  return listFastenersToRenew(factoryParts, plan).map(({ part, fastener, count }) => ({
+    name: toFastenerName(fastener),
+    count,
+    priceMinor: fastener.priceMinor,
+    leadDays: fastener.leadDays,
+    reason: fastener.isSingleUse ? 'single-use' as const : 'breaks' as const,
+    forNumbers: [toPartNumber(part)],
+  }))
 }
 
 function merge(lines: readonly BuyLine[]): BuyLine[] {

@@ -29,6 +29,12 @@ export function sparesOf(count: number, breakThousandths: number): number {
   return divideUp(toExact(count * breakThousandths, 'The spare pieces'), 1000)
 }
 
+/** What is used up of the fasteners of a part, and the spares beside it. */
+export function toRenew({ name, count, isUsedOnce, breakThousandths }: SingleUse): { readonly usedUp: number, readonly spares: number } {
+  const held = toWhole(count, 0, `The count of ${name}`)
+  return { usedUp: isUsedOnce ? held : 0, spares: sparesOf(held, toWhole(breakThousandths, 0, `The share of ${name} that breaks`)) }
+}
+
 /** The reference a single-use part is pegged to. */
 export function factoryPartReference(factoryPartId: string): OwnerReference {
   return { partId: null, equipmentLineId: null, factoryPartId }
@@ -49,9 +55,9 @@ function pegSingleUse(item: SingleUse, ownerOf: (reference: OwnerReference) => O
   const { materialId } = item
   if (materialId === null) return []
   const owner = ownerOf(factoryPartReference(item.factoryPartId))
-  const spares = sparesOf(toWhole(item.count, 0, `The count of ${item.name}`), item.breakThousandths)
+  const { usedUp, spares } = toRenew(item)
   return [...owner.piecesByZone.keys()].map(zoneId => ({
     materialId, source: owner.kind, id: owner.id, label: `${owner.label}: ${item.name}`, zoneId,
-    pieces: 1, perPiece: item.count + spares, quantity: item.count + spares, spares, expectedOn: null,
+    pieces: 1, perPiece: usedUp + spares, quantity: usedUp + spares, spares, expectedOn: null,
   }))
 }

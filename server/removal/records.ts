@@ -61,7 +61,7 @@ export const fastener = defineKind({
     torqueSource: text('Where that torque stands', { note: 'The maker’s manual with page. Needed with a torque.' }),
     isSingleUse: check('Single-use', { isListed: true }),
     isSafety: check('Belt, seat or airbag', { note: 'By the maker’s manual only; never computed, never substituted.' }),
-    breakShare: quantity('Expected to break', 'share', { largest: 1000, initial: 0, note: 'Clips: 20 %.' }),
+    breakShare: quantity('Expected to break', 'share', { largest: 1000, note: 'As 20 %, or 0 % where none does. Left empty, clips break as the shop’s settings say, and nothing else does.' }),
     materialId: reference('Replaced from the material', 'material'),
     price: money('Cost of one'),
     leadDays: whole('Lead time in working days', 0, 400, { initial: 0 }),

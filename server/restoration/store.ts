@@ -66,6 +66,15 @@ export async function loadVehicleState(reads: Reads | Write, buildId: string): P
   }
 }
 
+/** Each of these builds as the calculations of the way back take it, by id. */
+export async function loadRecorded(reads: Reads, buildIds: readonly string[]): Promise<ReadonlyMap<string, VehicleState['input']>> {
+  const [builds, shop] = await Promise.all([
+    reads.build.findMany({ where: { id: { in: [...buildIds] } }, select: VEHICLE_STATE }),
+    reads.shop.findFirst({ select: { clipBreakShare: true } }),
+  ])
+  return new Map(builds.map((build) => [build.id, toInput(build, shop?.clipBreakShare ?? 0)]))
+}
+
 export interface ShopHead {
   readonly name: string
   readonly address: string

@@ -36,10 +36,10 @@ export function placeOf({ bin, place }: Pick<StoredPart, 'bin' | 'place'>): stri
   return bin ? `bin ${label('A', bin.number)}, ${bin.place}` : place
 }
 
-// A clip without a share of its own breaks as often as the shop's settings say clips do.
+// A clip of which nobody says how many break does so as often as the shop's settings say clips do.
 function toFastener({ torque, breakShare, price, ...fastener }: StoredPart['fasteners'][number], clipBreakShare: number): Fastener {
-  const isClip = fastener.kind === 'clip' && breakShare === 0 && !fastener.isSingleUse
-  return { ...fastener, torqueMnm: torque, breakThousandths: isClip ? clipBreakShare : breakShare, priceMinor: price }
+  const unsaid = fastener.kind === 'clip' && !fastener.isSingleUse ? clipBreakShare : 0
+  return { ...fastener, torqueMnm: torque, breakThousandths: breakShare ?? unsaid, priceMinor: price }
 }
 
 // What was noted, and what always goes with that place on the vehicle.

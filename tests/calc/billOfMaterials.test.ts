@@ -3,8 +3,10 @@ import fc from 'fast-check'
 import t from 'tap'
 import { billOfMaterials } from '../../server/calc/billOfMaterials.ts'
 import type { BillInput, EquipmentLine, Material, MaterialNeed, SingleUse } from '../../server/calc/billInput.ts'
+import { listPartsToBuy } from '../../server/calc/partsToBuy.ts'
 import { Refusal } from '../../server/calc/refusal.ts'
 import { part, trees, use } from '../support/partTrees.ts'
+import { fastener, getPlan, part as factoryPart } from '../support/restorationWorld.ts'
 
 const RUNS = { numRuns: 100, seed: 20_240_611 }
 
@@ -21,7 +23,7 @@ const line = (fields: Partial<EquipmentLine> = {}): EquipmentLine => ({
   priceMinor: 45_000, leadDays: 10, expectedOn: '2031-03-02', ...fields,
 })
 const clips = (fields: Partial<SingleUse> = {}): SingleUse => ({
-  id: 'clips', name: 'Trim clip', materialId: null, factoryPartId: 'trim', count: 6, breakThousandths: 200,
+  id: 'clips', name: 'Trim clip', materialId: null, factoryPartId: 'trim', count: 6, isUsedOnce: true, breakThousandths: 200,
   costMinor: 40, priceMinor: 90, ...fields,
 })
 const input = (fields: Partial<BillInput> = {}): BillInput => ({
@@ -115,9 +117,9 @@ t.test('a part that is needed nowhere takes no material', async t => {
 const bills = trees.chain(({ parts, uses }) => fc.record({
   parts: fc.constant(parts), partUses: fc.constant(uses), quantity: fc.integer({ min: 1, max: 5 }),
   needs: fc.array(fc.record({ quantity: fc.nat(3_000_000), owner: fc.nat(parts.length), form: fc.nat(1) }), { maxLength: 8 }),
-  breakThousandths: fc.nat(1000), count: fc.nat(30),
-})).map(({ parts, partUses, quantity, needs, breakThousandths, count }) => input({
-  parts, partUses, equipment: [line({ quantity })], singleUse: [clips({ breakThousandths, count })],
+  breakThousandths: fc.nat(1000), count: fc.nat(30), isUsedOnce: fc.boolean(),
+})).map(({ parts, partUses, quantity, needs, breakThousandths, count, isUsedOnce }) => input({
+  parts, partUses, equipment: [line({ quantity })], singleUse: [clips({ breakThousandths, count, isUsedOnce })],
   materials: [material(), material({ id: 'foam', form: 'mass', packQuantity: 700_000 })],
   needs: needs.map(({ quantity, owner, form }, index) =>
     need({ id: `${index}`, quantity, partId: parts[owner]?.id ?? null, materialId: form ? 'foam' : 'panel' })),
@@ -161,5 +163,17 @@ t.test('needs never shrink when a quantity grows, and nothing is negative or no 
       assert.ok([gross, waste, need, packs, packsToBuy, costMinor, sellMinor, buyMinor].every(n => Number.isSafeInteger(n) && n >= 0))
       assert.equal(pegs.reduce((sum, { quantity }) => sum + quantity, 0), gross, 'pegs sum to the line')
     }
+  }), RUNS)
+})
+
+t.test('the bill buys as many fasteners as the sheet asks for', async () => {
+  const some = fc.record({ count: fc.nat(30), isSingleUse: fc.boolean(), breakThousandths: fc.nat(1000) })
+  fc.assert(fc.property(fc.array(some, { maxLength: 6 }), held => {
+    const fasteners = held.map((one, index) => fastener('clip', one.count, { ...one, id: `${index}`, size: `${index}` }))
+    const recorded = { factoryParts: [factoryPart(21, 'panel', { state: 'out and stored', fasteners })], installedItems: [], edges: [], alterations: [], choice: 'all' } as const
+    const onSheet = listPartsToBuy(recorded, getPlan(recorded)).map(({ name, count }) => [name, count])
+    const singleUse = fasteners.map(({ id, size, count, isSingleUse, breakThousandths }) => clips({ id, name: `${size} clip`, count, isUsedOnce: isSingleUse, breakThousandths }))
+    const onBill = billOfMaterials(input({ singleUse })).singleUse.filter(({ quantity }) => quantity > 0).map(({ item, quantity }) => [item.name, quantity])
+    assert.deepEqual(new Map(onBill as [string, number][]), new Map(onSheet as [string, number][]))
   }), RUNS)
 })

@@ -156,3 +156,26 @@ function scribble(file: string): void {
   writeSync(handle, Buffer.alloc(20_000, 0x5a), 0, 20_000, Math.floor(statSync(file).size / 3))
   closeSync(handle)
 }
+
+t.test('a clip whose share that breaks was left at 0 has none said after the migration; every other share stays', async (t) => {
+  const { file } = await newData(t)
+  const earlier = join(file, '..', 'earlier.db')
+  const migrations = readMigrations()
+  const first = migrations.findIndex(({ name }) => name.endsWith('_unsaid_break_share'))
+  t.ok(first > 0)
+  await migrate(earlier, migrations.slice(0, first))
+  const database = new Sqlite(earlier)
+  database.exec(`
+    INSERT INTO Customer (id, number, name) VALUES ('c', 1, 'Nan');
+    INSERT INTO Vehicle (id, number, customerId, make, model, body, energy) VALUES ('v', 1, 'c', 'Parr', 'Two', 'wagon', 'fuel');
+    INSERT INTO Build (id, number, title, kind, stage, vehicleId) VALUES ('b', 1, 'Front', 'counter job', 'intake', 'v');
+    INSERT INTO Zone (id, buildId, number, name, place) VALUES ('z', 'b', 1, 'Doors', 'front doors');
+    INSERT INTO FactoryPart (id, buildId, zoneId, number, name) VALUES ('f', 'b', 'z', 11, 'Panel');
+    INSERT INTO Fastener (id, buildId, factoryPartId, kind, count, breakShare, entered) VALUES
+      ('unsaid', 'b', 'f', 'clip', 9, 0, '{"breakShare":"0 %"}'), ('said', 'b', 'f', 'clip', 9, 350, '{"breakShare":"35 %"}'), ('bolt', 'b', 'f', 'bolt', 4, 0, '{}');
+  `)
+  database.close()
+  await migrate(earlier)
+  const rows = readAllRows(earlier).Fastener?.map(({ id, breakShare, entered }) => [id, breakShare, entered])
+  t.same(rows?.sort(), [['bolt', 0, '{}'], ['said', 350, '{"breakShare":"35 %"}'], ['unsaid', null, '{}']])
+})

@@ -4,8 +4,11 @@ import { planRestoration } from '../../server/calc/restoration.ts'
 import { loadVehicleState } from '../../server/restoration/store.ts'
 import { estimateLabor } from '../../server/calc/estimate.ts'
 import { figuresOf } from '../../server/builds/figures.ts'
+import { toGoingBack } from '../../server/builds/goingBack.ts'
 import { toInputs } from '../../server/builds/inputs.ts'
+import { goesBack } from '../../server/builds/ledgerBack.ts'
 import { loadBuild } from '../../server/builds/store.ts'
+import { toRestoration } from '../../server/restoration/result.ts'
 import { delegate } from '../../server/shared/database/delegate.ts'
 import { kindsReferredTo, listKinds } from '../../server/shared/records/kind.ts'
 import { enteredOf } from '../../server/shared/records/table.ts'
@@ -200,6 +203,26 @@ t.test('a written consent covers the price; one alteration waits for its own', a
     t.ok(consent! >= priceMinor && consent! <= priceMinor * 1.2, `${title}: ${priceMinor} of ${consent}`)
   }
   t.ok(await reads.alteration.count({ where: { buildId: idOf(PICKUP), consentBy: '' } }) >= 1)
+})
+
+t.test('bill, ledger and sheet count the same fasteners to renew', async (t) => {
+  for (const { id, title, number } of builds) {
+    const state = await loadVehicleState(reads, id)
+    const stored = await loadBuild(reads, id)
+    const found = toRestoration(state, { parts: 'all', basis: undefined })
+    if ('sentence' in found) throw new Error(found.sentence)
+    const onSheet = found.verdict.partsToBuy.filter(({ reason }) => reason === 'single-use' || reason === 'breaks').reduce((sum, { count }) => sum + count, 0)
+    const figures = figuresOf(stored)
+    const { singleUse, materials } = figures.bill
+    const onBill = singleUse.reduce((sum, { quantity }) => sum + quantity, 0)
+      + materials.flatMap(({ pegs }) => pegs).filter(({ source, label }) => source === 'factory part' && label.includes(': ')).reduce((sum, { quantity }) => sum + quantity, 0)
+    t.equal(onBill, onSheet, `B-${number} ${title}: bill and sheet`)
+    if (found.basis === 'planned') continue
+    const back = toGoingBack(state)
+    const inLedger = stored.zones.flatMap((zone) => goesBack(back, zone.id, '')).map(({ name }) => Number(/^(\d+) fasteners? to renew$/.exec(name)?.[1] ?? 0))
+    t.equal(inLedger.reduce((sum, count) => sum + count, 0), onSheet, `B-${number} ${title}: ledger and sheet`)
+    if (number === PICKUP) t.ok(onSheet > 100, `${onSheet} of the show build`)
+  }
 })
 
 t.test('most records tell who entered them, and none a secret', async (t) => {

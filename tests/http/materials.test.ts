@@ -107,6 +107,32 @@ t.test('packs, waste, equipment and single-use parts come to the sums done by ha
   t.notMatch(bench, /[\s>&;]USD|\bcost\b|84\.00|118\.00|335\.00|516\.00/i, 'nor does the page')
 })
 
+t.test('clips of which some break are bought with the quote; 0 % is believed, and nothing said is the shop’s share', async t => {
+  const shop = await openShop(t)
+  const { build, zone } = await aBuild(shop)
+  const { create, get } = shop.as('manager').api
+  const bag = await create('/api/materials', { name: 'Trim clip', form: 'each', packName: 'bag of 10', packSize: '10', packCost: '4.00', packPrice: '9.00' })
+  const panel = await create('/api/factory-parts', { buildId: build.id, zoneId: zone.id, name: 'Door panel left' })
+  const hold = (more: Json) => create('/api/fasteners', { buildId: build.id, factoryPartId: panel.id, ...more })
+  await hold({ kind: 'clip', size: 'unsaid', count: 9 })
+  await hold({ kind: 'clip', size: 'steel', count: 9, breakShare: '0 %' })
+  await hold({ kind: 'clip', size: 'brittle', count: 9, breakShare: '50 %', materialId: bag.id })
+  await hold({ kind: 'push pin', size: 'unsaid', count: 9 })
+  await hold({ kind: 'bolt', size: 'M8', count: 3, isSingleUse: true, breakShare: '10 %' })
+
+  // By hand, one in five for the unsaid: 9 × 0.2 → 2; none; 9 × 0.5 → 5 from the bag; none; 3 and 3 × 0.1 → 1.
+  const planned = await billOf(shop, build.id)
+  const renewed = (bill: Bill) => bill.singleUse.map(({ name, quantity }) => [name, quantity])
+  t.strictSame(renewed(planned), [['unsaid clip', 2], ['M8 bolt', 4]])
+  t.match(planned.materials, [{ name: 'Trim clip', gross: 5, packs: 1, from: [{ label: 'F-011 Door panel left: brittle clip', quantity: 5 }] }])
+
+  await shop.as('technician').api.create('/api/removals', { buildId: build.id, factoryPartId: panel.id, kind: 'came out' })
+  t.strictSame(renewed(await billOf(shop, build.id)), renewed(planned))
+  const sheet = (await get(`/api/builds/${build.id}/restoration`)).json()
+  t.strictSame(sheet.partsToBuy.map(({ name, count }: Json) => [name, count]), [['unsaid clip', 2], ['brittle clip', 5], ['M8 bolt', 4]])
+  t.match(await shop.as('manager').page(`/builds/${build.id}`), /11 fasteners to renew/)
+})
+
 t.test('a part that was taken away leaves the bill, and comes back with what it takes', async t => {
   const shop = await openShop(t)
   const { build, zone } = await aBuild(shop)
