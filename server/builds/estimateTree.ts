@@ -19,7 +19,7 @@ type Split = (sums: CostSums) => CostSums
  * that goes into several assemblies is shared over them; below its first place its pieces are not repeated.
  */
 export function listTree({ bill, costing }: BuildFigures): TreeLine[] {
-  const totals = new Map(costing.byPart.map(({ partId, label, withPieces }) => [partId, { label, sums: withPieces }]))
+  const totals = new Map(costing.byPart.map(({ partId, label, withPieces }) => [partId, { label, sums: withPieces.figures }]))
   const usesIn = new Map(bill.parts.map(({ part }) => [part.id, bill.parts.filter(({ demands }) => demands.some(({ parentId }) => parentId === part.id))]))
   const shown = new Set<string>()
   const lines: TreeLine[] = []

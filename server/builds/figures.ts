@@ -1,7 +1,10 @@
 import { billOfMaterials } from '../calc/billOfMaterials.ts'
 import type { BillOfMaterials } from '../calc/billOfMaterials.ts'
+import { listBought } from '../calc/bought.ts'
 import { costBuild } from '../calc/costing.ts'
 import type { Costing } from '../calc/costing.ts'
+import { EARNING_RULES } from '../calc/earnedValue.ts'
+import type { EarningRule } from '../calc/earnedValue.ts'
 import { Refusal } from '../calc/refusal.ts'
 import type { Viewer } from '../../web/shared/viewer.ts'
 import { Problem } from '../shared/problems.ts'
@@ -28,8 +31,8 @@ export function figuresOf(stored: StoredBuild): BuildFigures {
     const costing = costBuild({
       ...inputs.labor,
       entries: inputs.entries,
-      bill: { costMinor: bill.cost.totalMinor, sellMinor: bill.sell.totalMinor },
-      earningRule: 'nothing until done',
+      bought: listBought(bill),
+      earningRule: earningRuleOf(stored),
       plannedMinor: null,
       consent: stored.head.consent === null ? null
         : { limitMinor: stored.head.consent, ...(stored.shop ? { nearThousandths: stored.shop.consentAlarmShare } : {}) },
@@ -37,6 +40,8 @@ export function figuresOf(stored: StoredBuild): BuildFigures {
     return { inputs, bill, costing }
   })
 }
+
+const earningRuleOf = ({ shop }: StoredBuild): EarningRule => EARNING_RULES.find((rule) => rule === shop?.earningRule) ?? 'nothing until done'
 
 export function refusedAsProblem<Result>({ head }: StoredBuild, calculate: () => Result): Result {
   try {

@@ -4,9 +4,10 @@ import { toFastenerName } from '../calc/fastenerText.ts'
 import { listFastenersToRenew } from '../calc/partsToBuy.ts'
 import type { FastenerToRenew } from '../calc/partsToBuy.ts'
 import { planRestoration } from '../calc/restoration.ts'
-import type { LaborInput, OperationState } from '../calc/operations.ts'
+import type { LaborInput } from '../calc/operations.ts'
 import type { TimeEntry, TimeKind } from '../calc/timeEntries.ts'
 import { inOrderWritten } from '../hours/store.ts'
+import { toOperation } from '../operations/toOperation.ts'
 import { label } from '../shared/records/kind.ts'
 import type { StoredBuild } from './store.ts'
 
@@ -84,13 +85,10 @@ function toSingleUse({ part, fastener }: FastenerToRenew, { materials, fasteners
 
 function toOperations({ operations, departments }: StoredBuild, known: Known): Pick<LaborInput, 'operations' | 'departments'> {
   return {
-    operations: operations.filter((operation) => operation.removedAt === null && known.has(ownerOf(operation))).map((operation) => ({
-      id: operation.id, number: operation.number, kind: operation.kind, departmentId: operation.departmentId,
-      partId: operation.partId, equipmentLineId: operation.lineId, factoryPartId: operation.factoryPartId,
-      setUpS: operation.setUp, runS: operation.run, crew: operation.crew, waitS: operation.wait,
-      state: operation.state as OperationState, remainingS: operation.remaining,
-    })),
-    departments: departments.map(({ id, name, costRate, sellRate }) => ({ id, name, costRateMinor: costRate, sellRateMinor: sellRate })),
+    operations: operations.filter((operation) => operation.removedAt === null && known.has(ownerOf(operation)))
+      .map((operation) => toOperation(operation, { partId: operation.partId, equipmentLineId: operation.lineId, factoryPartId: operation.factoryPartId })),
+    departments: departments.map(({ id, name, costRate, sellRate, reworkAllowance }) =>
+      ({ id, name, costRateMinor: costRate, sellRateMinor: sellRate, reworkThousandths: reworkAllowance })),
   }
 }
 

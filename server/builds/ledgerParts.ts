@@ -42,7 +42,7 @@ export function madeHere(stored: StoredBuild, figures: BuildFigures): (zoneId: s
 function partItems({ parts }: StoredBuild, { inputs, bill, costing }: BuildFigures): Map<string, LedgerItem> {
   const operationsOf = groupBy(inputs.labor.operations, (operation) => operation.partId)
   const counts = new Map(bill.parts.map(({ part, count }) => [part.id, { count, number: part.number }]))
-  const hours = new Map(costing.byPart.map(({ partId, withPieces }) => [partId, withPieces.forecastS]))
+  const hours = new Map(costing.byPart.map(({ partId, withPieces }) => [partId, withPieces.figures.forecastS]))
   return new Map(parts.map(({ id, name, isFitted }): [string, LedgerItem] => {
     const { count = 0, number = '' } = counts.get(id) ?? {}
     const { state, words } = stateOfPart(operationsOf.get(id) ?? [])

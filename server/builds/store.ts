@@ -1,3 +1,4 @@
+import { ESTIMATED } from '../operations/toOperation.ts'
 import type { Reads } from '../shared/database/database.ts'
 import { notFound } from '../shared/problems.ts'
 import { loadRecorded } from '../restoration/store.ts'
@@ -93,8 +94,8 @@ function loadHeads(reads: Reads, ids: readonly string[]) {
 async function loadShopRecords(reads: Reads, ids: readonly string[]) {
   const ofTheseBuilds = { some: { buildId: { in: [...ids] } } }
   const [shop, departments, people, materials] = await Promise.all([
-    reads.shop.findFirst({ select: { name: true, address: true, timeZone: true, consentAlarmShare: true, restoreDepartmentId: true } }),
-    reads.department.findMany({ orderBy: [{ name: 'asc' }], select: { id: true, name: true, costRate: true, sellRate: true } }),
+    reads.shop.findFirst({ select: { name: true, address: true, timeZone: true, consentAlarmShare: true, earningRule: true, restoreDepartmentId: true } }),
+    reads.department.findMany({ orderBy: [{ name: 'asc' }], select: { id: true, name: true, costRate: true, sellRate: true, reworkAllowance: true } }),
     reads.person.findMany({ select: { id: true, name: true } }),
     reads.material.findMany({
       where: { OR: [{ needs: ofTheseBuilds }, { fasteners: ofTheseBuilds }] }, orderBy: [{ name: 'asc' }],
@@ -137,8 +138,7 @@ async function loadRows(reads: Reads, ids: readonly string[]) {
     reads.operation.findMany({
       where: { buildId }, orderBy: [{ number: 'asc' }, { id: 'asc' }],
       select: {
-        id: true, buildId: true, removedAt: true, number: true, partId: true, lineId: true, factoryPartId: true, kind: true, work: true,
-        departmentId: true, setUp: true, run: true, crew: true, wait: true, state: true, remaining: true, personId: true,
+        ...ESTIMATED, buildId: true, removedAt: true, partId: true, lineId: true, factoryPartId: true, work: true, personId: true,
       },
     }),
     reads.materialNeed.findMany({

@@ -1,13 +1,15 @@
-import { toCostFigures } from './costSums.ts'
+import type { Bought } from './bought.ts'
+import { COST_KEYS, toCostFigures } from './costSums.ts'
 import type { CostFigures, CostKey, CostSums } from './costSums.ts'
 import { earnedOf } from './earnedValue.ts'
 import type { EarningRule } from './earnedValue.ts'
-import type { OperationEstimate } from './estimate.ts'
+import type { OperationEstimate } from './operationEstimate.ts'
 import { groupBy, sumOf } from './grouping.ts'
 import { costOfTime } from './money.ts'
 import type { Department, Operation } from './operations.ts'
 import type { Owner, OwnerReference } from './owners.ts'
 import { toWhole } from './refusal.ts'
+import { addSums } from './shares.ts'
 import type { EntryChain, TimeEntry } from './timeEntries.ts'
 import type { Row } from './views.ts'
 
@@ -25,6 +27,8 @@ export interface OtherHours extends Row<CostKey> {
 
 type Logged = Pick<CostSums, 'workS' | 'reworkS' | 'waitingS'>
 
+const NOTHING: CostSums = addSums(COST_KEYS, [])
+
 export function costOperations(
   estimates: readonly OperationEstimate[], chains: readonly EntryChain[], rule: EarningRule,
 ): OperationCosting[] {
@@ -34,8 +38,8 @@ export function costOperations(
     const logged = toLogged(entriesOf.get(operation.id) ?? [])
     const { remainingS, remainingSource } = remainingOf(operation, estimate.sums.laborS, logged.workS + logged.reworkS)
     const sums: CostSums = {
-      ...logged, ...toMoney(logged, department),
-      estimatedS: estimate.sums.laborS, estimatedCostMinor: estimate.sums.costMinor, estimatedSellMinor: estimate.sums.sellMinor,
+      ...NOTHING, ...logged, ...toMoney(logged, department),
+      withoutReworkS: estimate.sums.withoutReworkS, allowanceS: estimate.sums.reworkS, estimatedCostMinor: estimate.sums.costMinor, estimatedSellMinor: estimate.sums.sellMinor,
       remainingS, remainingCostMinor: costOfTime(remainingS, department.costRateMinor),
       remainingSellMinor: costOfTime(remainingS, department.sellRateMinor),
       earnedMinor: earnedOf(operation.state, estimate.sums.costMinor, rule),
@@ -80,8 +84,13 @@ function toMoney({ workS, reworkS, waitingS }: Logged, department: Department): 
 
 function toOtherSums(logged: Logged, department: Department | null): CostSums {
   const uncosted = { loggedCostMinor: 0, loggedSellMinor: 0, uncostedS: logged.workS + logged.reworkS + logged.waitingS }
-  return {
-    ...logged, ...(department ? toMoney(logged, department) : uncosted),
-    estimatedS: 0, estimatedCostMinor: 0, estimatedSellMinor: 0, remainingS: 0, remainingCostMinor: 0, remainingSellMinor: 0, earnedMinor: 0,
-  }
+  return { ...NOTHING, ...logged, ...(department ? toMoney(logged, department) : uncosted) }
+}
+
+/** What is bought, beside the labor of the thing that it is for. */
+export function costBought(bought: readonly Bought[], ownerOf: (reference: OwnerReference) => Owner): Row<CostKey>[] {
+  return bought.map(item => ({
+    label: item.label, owner: ownerOf(item), departmentId: null,
+    sums: { ...NOTHING, boughtCostMinor: toWhole(item.costMinor, 0, `The cost of ${item.label}`), boughtSellMinor: toWhole(item.sellMinor, 0, `The price of ${item.label}`) },
+  }))
 }

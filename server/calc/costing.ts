@@ -1,22 +1,22 @@
 import type { Working } from './amounts.ts'
+import type { Bought } from './bought.ts'
 import { consentAlarm } from './consentAlarm.ts'
 import type { ConsentAlarm } from './consentAlarm.ts'
-import { COST_KEYS, toCostFigures, toCostTotal } from './costSums.ts'
-import type { CostFigures, CostTotal } from './costSums.ts'
+import { COST_KEYS, toCostTotal } from './costSums.ts'
+import type { CostFigures, CostSums, CostTotal, WholeMoney } from './costSums.ts'
 import { earnedValue } from './earnedValue.ts'
 import type { EarnedValue, EarningRule } from './earnedValue.ts'
-import { costOperations, costOtherHours } from './costRows.ts'
+import { costBought, costOperations, costOtherHours } from './costRows.ts'
 import type { OperationCosting, OtherHours } from './costRows.ts'
 import { estimateLabor } from './estimate.ts'
 import type { Estimate } from './estimate.ts'
-import { marginOf } from './margin.ts'
 import { departmentFinder } from './operations.ts'
 import type { LaborInput } from './operations.ts'
 import { ownerFinder } from './owners.ts'
 import type { Owner } from './owners.ts'
 import { explodeParts } from './partTree.ts'
 import { rollUp } from './rollUp.ts'
-import { addSums } from './shares.ts'
+import { addSums, subtractSums } from './shares.ts'
 import { chainEntries } from './timeEntries.ts'
 import type { EntryChain, TimeEntry } from './timeEntries.ts'
 import { viewByDepartment, viewByOwner, viewByZone } from './views.ts'
@@ -24,8 +24,8 @@ import { viewByDepartment, viewByOwner, viewByZone } from './views.ts'
 export interface CostingInput extends LaborInput {
   /** In the order they were written. */
   readonly entries: readonly TimeEntry[]
-  /** Totals of the bill of materials. */
-  readonly bill: { readonly costMinor: number, readonly sellMinor: number }
+  /** From the bill of materials. */
+  readonly bought: readonly Bought[]
   readonly earningRule: EarningRule
   /** Labor cost of what should be done by now; null when nothing was scheduled. */
   readonly plannedMinor: number | null
@@ -38,15 +38,11 @@ export interface PartCosting {
   readonly label: string
   readonly own: CostTotal
   /** With its share of all that goes into it. */
-  readonly withPieces: CostFigures
+  readonly withPieces: CostTotal
 }
 
 /** Labor and bill of materials together. */
-export interface BuildMoney {
-  readonly priceMinor: number
-  readonly costMinor: number
-  readonly marginMinor: number
-  readonly marginThousandths: number | null
+export interface BuildMoney extends WholeMoney {
   readonly working: Working
 }
 
@@ -62,15 +58,17 @@ export interface Costing {
   readonly labor: CostTotal
   readonly build: BuildMoney
   readonly earned: EarnedValue
+  readonly earningRule: EarningRule
   readonly alarm: ConsentAlarm | null
 }
 
 /**
  * What a build was estimated at, has taken, still takes and will come to; in labor and money, by operation,
- * part, zone and department, every view summing to the build exactly.
+ * part, zone and department, with what is bought, every view summing to the build exactly.
  *
- * Person-seconds and minor units. Rework counts as logged labor; waiting costs, but is neither progress nor
- * charged. Refuses what the estimate refuses, and entries that correct each other in a ring.
+ * Person-seconds and minor units. Rework counts as logged labor and uses up the estimate, which holds an
+ * allowance for it; waiting costs, but is neither progress nor charged. Refuses what the estimate refuses, and
+ * entries that correct each other in a ring.
  * Source: common practice, no source; earned value as in `earnedValue`.
  * @example estimate 10 h, logged 4 h, no figure of the technician's: remaining 6 h, forecast 10 h
  */
@@ -82,7 +80,7 @@ export function costBuild(input: CostingInput): Costing {
   const chains = chainEntries(input.entries)
   const operations = costOperations(estimate.operations, chains, input.earningRule)
   const otherHours = costOtherHours(operations, chains, ownerOf, departmentOf)
-  const rows = [...operations, ...otherHours]
+  const rows = [...operations, ...otherHours, ...costBought(input.bought, ownerOf)]
 
   const zoneNames = new Map(input.zones.map(({ id, name }) => [id, name]))
   const byOwner = viewByOwner(COST_KEYS, rows).map(({ owner, sums, entries }) => ({ owner, ...toCostTotal(owner.id, owner.label, sums, entries) }))
@@ -93,40 +91,43 @@ export function costBuild(input: CostingInput): Costing {
     .map(({ id, sums, entries }) => toCostTotal(id, id === null ? 'no department' : departmentOf(id).name, sums, entries))
   const labor = toCostTotal(null, 'Labor of the build', addSums(COST_KEYS, rows.map(({ sums }) => sums)), byDepartment.map(({ label, figures }) => ({ label, sums: figures })))
   return {
-    estimate, chains, operations, otherHours, byOwner, labor,
+    estimate, chains, operations, otherHours, byOwner, labor, earningRule: input.earningRule,
     byPart: [...parts.values()].map(({ part }) => {
       const own = ownOf.get(part.id) ?? toCostTotal(part.id, `${part.number} ${part.name}`, none, [])
-      return { partId: part.id, label: own.label, own, withPieces: toCostFigures(withPieces.get(part.id) ?? none) }
+      return { partId: part.id, label: own.label, own, withPieces: toWithPieces(own, withPieces.get(part.id) ?? none) }
     }),
     byZone: viewByZone(COST_KEYS, rows).map(({ id, sums, entries }) => toCostTotal(id, zoneNames.get(id ?? '') ?? 'no zone', sums, entries)),
     byDepartment,
-    build: toBuildMoney(labor.figures, input.bill),
+    build: toBuildMoney(labor.figures),
     earned: earnedValue({
       plannedMinor: input.plannedMinor, earnedMinor: labor.figures.earnedMinor,
       actualMinor: labor.figures.loggedCostMinor, budgetMinor: labor.figures.estimatedCostMinor,
-    }),
+    }, input.earningRule),
     alarm: input.consent && consentAlarm({
-      ...input.consent, reachedMinor: labor.figures.loggedSellMinor + input.bill.sellMinor,
-      forecastMinor: labor.figures.forecastSellMinor + input.bill.sellMinor,
+      ...input.consent, reachedMinor: labor.figures.loggedSellMinor + labor.figures.boughtSellMinor,
+      forecastMinor: labor.figures.forecastSellMinor + labor.figures.boughtSellMinor,
     }),
   }
 }
 
-function toBuildMoney(labor: CostFigures, bill: CostingInput['bill']): BuildMoney {
-  const priceMinor = labor.estimatedSellMinor + bill.sellMinor
-  const costMinor = labor.forecastCostMinor + bill.costMinor
-  const marginMinor = priceMinor - costMinor
+function toWithPieces(own: CostTotal, sums: CostSums): CostTotal {
+  const rest = subtractSums(COST_KEYS, sums, own.figures)
+  const entries = [{ label: `${own.label}, itself`, sums: own.figures }, { label: 'What goes into it', sums: rest }]
+  return toCostTotal(own.id, `${own.label}, with all that goes into it`, sums, entries)
+}
+
+function toBuildMoney(labor: CostFigures): BuildMoney {
   return {
-    priceMinor, costMinor, marginMinor, marginThousandths: marginOf(costMinor, priceMinor),
+    ...labor.whole,
     working: {
       title: 'Margin of the build',
       inputs: [
         { label: 'Labor price', source: 'estimate', amount: { kind: 'money', value: labor.estimatedSellMinor } },
-        { label: 'Price of the bill of materials', source: 'bill of materials', amount: { kind: 'money', value: bill.sellMinor } },
+        { label: 'Price of the bill of materials', source: 'bill of materials', amount: { kind: 'money', value: labor.boughtSellMinor } },
         { label: 'Labor cost at completion', source: 'costing', amount: { kind: 'money', value: labor.forecastCostMinor } },
-        { label: 'Cost of the bill of materials', source: 'bill of materials', amount: { kind: 'money', value: bill.costMinor } },
+        { label: 'Cost of the bill of materials', source: 'bill of materials', amount: { kind: 'money', value: labor.boughtCostMinor } },
       ],
-      result: { kind: 'money', value: marginMinor },
+      result: { kind: 'money', value: labor.whole.marginMinor },
       formula: 'prices − costs',
       assumed: 'The customer pays what was estimated; material costs what the bill says. Tax is not in it.',
       source: 'common practice, no source',

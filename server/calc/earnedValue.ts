@@ -3,7 +3,8 @@ import type { OperationState } from './operations.ts'
 import { scaleHalfAway } from './rounding.ts'
 
 /** When the estimate of an operation counts as earned. */
-export type EarningRule = 'nothing until done' | 'half at the start'
+export const EARNING_RULES = ['nothing until done', 'half at the start'] as const
+export type EarningRule = typeof EARNING_RULES[number]
 
 export interface EarnedValueInput {
   /** Value of what should be done by now; null when nothing was scheduled. */
@@ -43,7 +44,7 @@ export function earnedOf(state: OperationState, estimatedMinor: number, rule: Ea
  * Source: a published project-management teaching case (a fence of four sides).
  * @example earnedValue({ plannedMinor: 3000, earnedMinor: 2500, actualMinor: 2800, budgetMinor: 4000 }).atCompletionMinor // 4480
  */
-export function earnedValue(input: EarnedValueInput): EarnedValue {
+export function earnedValue(input: EarnedValueInput, rule: EarningRule = 'nothing until done'): EarnedValue {
   const { plannedMinor, earnedMinor, actualMinor, budgetMinor } = input
   const costIndexThousandths = ratio(earnedMinor, 1000, actualMinor)
   const atCompletionMinor = costIndexThousandths === null ? null : ratio(budgetMinor, actualMinor, earnedMinor)
@@ -56,21 +57,26 @@ export function earnedValue(input: EarnedValueInput): EarnedValue {
     atCompletionMinor,
     toCompleteMinor: atCompletionMinor === null ? null : atCompletionMinor - actualMinor,
     varianceAtCompletionMinor: atCompletionMinor === null ? null : budgetMinor - atCompletionMinor,
-    working: atCompletionMinor === null ? null : atCompletionWorking(input, atCompletionMinor),
+    working: atCompletionMinor === null ? null : atCompletionWorking(input, rule, atCompletionMinor),
   }
+}
+
+const EARNED_IN_WORDS: Readonly<Record<EarningRule, string>> = {
+  'nothing until done': 'estimate of what is done, nothing of the rest',
+  'half at the start': 'estimate of what is done, half of what is started',
 }
 
 function ratio(value: number, times: number, by: number): number | null {
   return by === 0 ? null : scaleHalfAway(value, times, by)
 }
 
-function atCompletionWorking({ budgetMinor, actualMinor, earnedMinor }: EarnedValueInput, result: number): Working {
+function atCompletionWorking({ budgetMinor, actualMinor, earnedMinor }: EarnedValueInput, rule: EarningRule, result: number): Working {
   return {
     title: 'Cost at completion by earned value',
     inputs: [
       { label: 'Budget', source: 'estimate', amount: { kind: 'money', value: budgetMinor } },
       { label: 'Actual cost so far', source: 'logged hours', amount: { kind: 'money', value: actualMinor } },
-      { label: 'Earned so far', source: 'estimate of what counts as done', amount: { kind: 'money', value: earnedMinor } },
+      { label: 'Earned so far', source: EARNED_IN_WORDS[rule], amount: { kind: 'money', value: earnedMinor } },
     ],
     result: { kind: 'money', value: result },
     formula: 'budget × actual cost ÷ earned',

@@ -1,36 +1,26 @@
-import { LARGEST_INTEGER } from './amounts.ts'
 import type { Amount, Working } from './amounts.ts'
-import { costOfTime } from './money.ts'
+import { figureIn } from './figures.ts'
 import { departmentFinder } from './operations.ts'
-import type { Department, LaborInput, Operation } from './operations.ts'
+import type { LaborInput } from './operations.ts'
+import { estimateOperation, LABOR_KEYS, toLaborSums } from './operationEstimate.ts'
+import type { LaborKey, LaborSums, OperationEstimate } from './operationEstimate.ts'
 import { ownerFinder } from './owners.ts'
 import type { Owner } from './owners.ts'
 import { explodeParts } from './partTree.ts'
-import { Refusal, toWhole } from './refusal.ts'
 import { rollUp } from './rollUp.ts'
 import { addSums } from './shares.ts'
-import type { Sums } from './shares.ts'
+import { deviationOf, THREE_POINT_SOURCE } from './threePoint.ts'
 import { viewByDepartment, viewByOwner, viewByZone } from './views.ts'
-import type { Row, View } from './views.ts'
+import type { View } from './views.ts'
 
-/** Elapsed: the clock of one crew after another; labor: person-seconds; wait: seconds that need nobody. */
-const KEYS = ['elapsedS', 'laborS', 'waitS', 'costMinor', 'sellMinor'] as const
-type Key = typeof KEYS[number]
-export type LaborSums = Sums<Key>
-
-export interface OperationEstimate extends Row<Key> {
-  readonly operation: Operation
-  readonly department: Department
-  readonly pieces: number
-  readonly working: Working
-}
+export type { LaborSums, OperationEstimate } from './operationEstimate.ts'
 
 export interface EstimateTotal {
   /** Zone, department or owner; null for what has none, and for the build as a whole. */
   readonly id: string | null
   readonly label: string
   readonly sums: LaborSums
-  readonly workings: { readonly labor: Working, readonly cost: Working, readonly sell: Working }
+  readonly workings: Readonly<Record<'labor' | 'withoutRework' | 'rework' | 'elapsed' | 'cost' | 'sell', Working>>
 }
 
 export interface PartEstimate {
@@ -50,15 +40,17 @@ export interface Estimate {
   readonly byZone: readonly EstimateTotal[]
   readonly byDepartment: readonly EstimateTotal[]
   readonly total: EstimateTotal
+  /** One standard deviation of the total, person-seconds; null where nobody was unsure of anything. */
+  readonly giveOrTake: { readonly seconds: number, readonly working: Working } | null
 }
 
 /**
- * Labor of a build from its operations: set-up once for the batch of all pieces, run time for each piece,
- * times the crew; money by the department's rates, rounded once for each operation.
+ * Labor of a build from its operations, with learning curves, three-point values, crews and the allowance for
+ * rework: see `estimateOperation`. Money by the department's rates, rounded once for each operation.
  *
  * Seconds and minor units. Every view sums to the total exactly. What has no pieces takes no time.
  * Refuses unknown departments, parts that contain themselves and times below zero.
- * Source: common practice, no source.
+ * Source: common practice, no source; curves and three-point values as in their own files.
  * @example set-up 1800 s, run 600 s, 4 pieces, crew 2: elapsed 4200 s, labor 8400 s
  */
 export function estimateLabor(input: LaborInput): Estimate {
@@ -68,75 +60,78 @@ export function estimateLabor(input: LaborInput): Estimate {
   const operations = input.operations.map(operation =>
     estimateOperation(operation, ownerOf(operation), departmentOf(operation.departmentId)))
   const zoneNames = new Map(input.zones.map(({ id, name }) => [id, name]))
+  const giveOrTake = giveOrTakeOf(operations)
+  const toTotal = totalMaker(operations)
 
-  const owners = viewByOwner(KEYS, operations).map(({ owner, ...view }) => ({ owner, ...toTotal(view, owner.label) }))
+  const owners = viewByOwner(LABOR_KEYS, operations).map(({ owner, ...view }) => ({ owner, ...toTotal(view, owner.label) }))
   const ownOf = new Map(owners.filter(({ owner }) => owner.kind === 'part').map(view => [view.id, view]))
-  const none = (id: string, label: string) => toTotal({ id, sums: addSums(KEYS, []), entries: [] }, label)
-  const withPieces = rollUp(KEYS, parts, id => ownOf.get(id)?.sums ?? addSums(KEYS, []))
-  const byDepartment = viewByDepartment(KEYS, operations).map(view => toTotal(view, view.id === null ? '' : departmentOf(view.id).name))
+  const none = (id: string, label: string) => toTotal({ id, sums: addSums(LABOR_KEYS, []), entries: [] }, label)
+  const withPieces = rollUp(LABOR_KEYS, parts, id => ownOf.get(id)?.sums ?? addSums(LABOR_KEYS, []))
+  const byDepartment = viewByDepartment(LABOR_KEYS, operations).map(view => toTotal(view, view.id === null ? '' : departmentOf(view.id).name))
+  const whole = { id: null, sums: addSums(LABOR_KEYS, operations.map(({ sums }) => sums)), entries: byDepartment }
   return {
     operations,
     byPart: [...parts.values()].map(({ part, count }) => {
       const own = ownOf.get(part.id) ?? none(part.id, `${part.number} ${part.name}`)
-      return { partId: part.id, label: own.label, count, own, withPieces: withPieces.get(part.id) ?? own.sums }
+      return { partId: part.id, label: own.label, count, own, withPieces: toLaborSums(withPieces.get(part.id) ?? own.sums) }
     }),
     byOwner: owners,
-    byZone: viewByZone(KEYS, operations).map(view => toTotal(view, zoneNames.get(view.id ?? '') ?? 'no zone')),
+    byZone: viewByZone(LABOR_KEYS, operations).map(view => toTotal(view, zoneNames.get(view.id ?? '') ?? 'no zone')),
     byDepartment,
-    total: toTotal({ id: null, sums: addSums(KEYS, operations.map(({ sums }) => sums)), entries: byDepartment }, 'Labor of the build'),
+    total: toTotal(whole, 'Labor of the build', operations, giveOrTake?.seconds),
+    giveOrTake,
   }
 }
 
-function estimateOperation(operation: Operation, owner: Owner, department: Department): OperationEstimate {
-  const label = `${owner.label}: ${operation.number} ${operation.kind}`
-  const { pieces } = owner
-  const setUpS = toWhole(operation.setUpS, 0, `The set-up time of ${label}`)
-  const runS = toWhole(operation.runS, 0, `The run time of ${label}`)
-  const crew = toWhole(operation.crew, 1, `The crew of ${label}`)
-  const elapsedS = pieces === 0 ? 0 : toTime(setUpS + runS * pieces, label)
-  const laborS = toTime(elapsedS * crew, label)
-  return {
-    operation, owner, department, departmentId: department.id, label, pieces,
-    sums: {
-      elapsedS, laborS, waitS: pieces === 0 ? 0 : toWhole(operation.waitS, 0, `The waiting time of ${label}`),
-      costMinor: costOfTime(laborS, department.costRateMinor), sellMinor: costOfTime(laborS, department.sellRateMinor),
-    },
-    working: {
-      title: label,
-      inputs: [
-        { label: 'Set-up, once for the batch', source: 'operation', amount: { kind: 'time', value: setUpS } },
-        { label: 'Run, each piece', source: 'operation', amount: { kind: 'time', value: runS } },
-        { label: 'Pieces', source: owner.label, amount: { kind: 'count', value: pieces } },
-        { label: 'People at once', source: 'operation', amount: { kind: 'count', value: crew } },
-      ],
-      result: { kind: 'time', value: laborS },
-      formula: '(set-up + run × pieces) × people at once',
-      assumed: 'All pieces are made in one batch and none goes faster than the first.',
+const PARTS_OF_WORKING: readonly (readonly [name: keyof EstimateTotal['workings'], title: string, key: keyof LaborSums, kind: Amount['kind'], formula: string])[] = [
+  ['labor', 'person-hours', 'laborS', 'time', 'sum of person-hours, allowance for rework included'],
+  ['withoutRework', 'person-hours without rework', 'withoutReworkS', 'time', 'sum of person-hours before the allowance for rework'],
+  ['rework', 'person-hours allowed for rework', 'reworkS', 'time', 'sum of person-hours × allowance for rework, of the operation or else its department'],
+  ['elapsed', 'elapsed hours', 'elapsedS', 'time', 'sum of person-hours ÷ people at once'],
+  ['cost', 'labor cost', 'costMinor', 'money', 'sum of person-hours × the department’s cost rate, rounded for each operation'],
+  ['sell', 'labor price', 'sellMinor', 'money', 'sum of person-hours × the department’s price rate, rounded for each operation'],
+]
+const SHARED = 'Waiting that needs nobody is not in it. Things that stand in several zones are shared by their pieces.'
+const MIXED = 'Both learning models meet in this sum: each operation is computed by its own, none by both.'
+const ONE_AFTER_ANOTHER = 'One crew after another: nothing runs beside anything else.'
+
+/** Makes totals whose workings say what they take for granted of the operations in them. */
+function totalMaker(operations: readonly OperationEstimate[]) {
+  const modelOf = new Map(operations.flatMap(({ label, operation }) => (operation.learning ? [[label, operation.learning.model] as const] : [])))
+  return (view: View<LaborKey>, label: string, within: readonly { readonly label: string }[] = view.entries, deviationS = 0): EstimateTotal => {
+    const models = new Set(within.flatMap(entry => modelOf.get(entry.label) ?? []))
+    const sums = toLaborSums(view.sums)
+    const entries = view.entries.map(entry => ({ label: entry.label, sums: toLaborSums(entry.sums) }))
+    const working = (title: string, key: keyof LaborSums, kind: Amount['kind'], formula: string): Working => ({
+      title: `${label}: ${title}`,
+      inputs: entries.filter(entry => entry.sums[key] !== 0).map(entry => ({ label: entry.label, source: 'estimate', amount: { kind, value: entry.sums[key] } })),
+      result: { kind, value: sums[key] },
+      formula,
+      assumed: [
+        SHARED, models.size > 1 ? MIXED : '', key === 'elapsedS' ? ONE_AFTER_ANOTHER : '',
+        key === 'laborS' && deviationS > 0 ? `Give or take ${figureIn(deviationS, 'time', 'h')} h, one standard deviation.` : '',
+      ].filter(sentence => sentence !== '').join(' '),
       source: 'common practice, no source',
-    },
+    })
+    const workings = PARTS_OF_WORKING.map(([name, ...parts]) => [name, working(...parts)])
+    return { id: view.id, label, sums, workings: Object.fromEntries(workings) as EstimateTotal['workings'] }
   }
 }
 
-function toTime(seconds: number, label: string): number {
-  if (seconds > LARGEST_INTEGER) throw new Refusal(`${label} takes more than 596,523 hours: check its times and the pieces.`)
-  return seconds
-}
-
-function toTotal(view: View<Key>, label: string): EstimateTotal {
-  const working = (title: string, key: Key, kind: Amount['kind'], formula: string): Working => ({
-    title: `${label}: ${title}`,
-    inputs: view.entries.map(entry => ({ label: entry.label, source: 'estimate', amount: { kind, value: entry.sums[key] } })),
-    result: { kind, value: view.sums[key] },
-    formula,
-    assumed: 'Waiting that needs nobody is not in it. Things that stand in several zones are shared by their pieces.',
-    source: 'common practice, no source',
-  })
+function giveOrTakeOf(operations: readonly OperationEstimate[]): Estimate['giveOrTake'] {
+  const unsure = operations.filter(({ rangeS }) => rangeS > 0)
+  if (unsure.length === 0) return null
+  const seconds = deviationOf(unsure.map(({ rangeS }) => rangeS))
   return {
-    id: view.id, label, sums: view.sums,
-    workings: {
-      labor: working('person-hours', 'laborS', 'time', 'sum of person-hours'),
-      cost: working('labor cost', 'costMinor', 'money', 'sum of person-hours × the department’s cost rate, rounded for each operation'),
-      sell: working('labor price', 'sellMinor', 'money', 'sum of person-hours × the department’s price rate, rounded for each operation'),
+    seconds,
+    working: {
+      title: 'Labor of the build: give or take',
+      inputs: unsure.map(({ label, rangeS }) => ({ label, source: 'worst − best, all pieces and people', amount: { kind: 'time', value: rangeS } })),
+      result: { kind: 'time', value: seconds },
+      formula: '√ of the sum of ((worst − best) ÷ 6)²',
+      assumed: 'One standard deviation. What goes wrong at one operation has nothing to do with another; operations without three values are taken as sure. '
+        + 'The deviation of a beta distribution through the same values differs a little.',
+      source: THREE_POINT_SOURCE,
     },
   }
 }

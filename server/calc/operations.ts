@@ -1,4 +1,5 @@
 import type { BillInput } from './billInput.ts'
+import type { Learning } from './learning.ts'
 import type { OwnerReference } from './owners.ts'
 import { Refusal } from './refusal.ts'
 
@@ -12,8 +13,14 @@ export interface Operation extends OwnerReference {
   readonly departmentId: string
   /** Seconds once for the batch. */
   readonly setUpS: number
-  /** Seconds for each piece. */
+  /** Seconds for the first piece, and without a learning curve for each; the most likely where there are three values. */
   readonly runS: number
+  /** Seconds for a piece when all goes well, and when all goes wrong; null where nobody is unsure. */
+  readonly spread: { readonly bestS: number, readonly worstS: number } | null
+  /** Null where no piece goes faster than the first. */
+  readonly learning: Learning | null
+  /** Allowance for rework on top of the estimate; null where the department's holds. */
+  readonly reworkThousandths: number | null
   /** People at once. */
   readonly crew: number
   /** Seconds that need nobody: cure, paint, an outside finisher. */
@@ -28,6 +35,8 @@ export interface Department {
   readonly name: string
   readonly costRateMinor: number
   readonly sellRateMinor: number
+  /** Allowance for rework on top of the estimate. */
+  readonly reworkThousandths: number
 }
 
 /** What estimate and costing look at. */

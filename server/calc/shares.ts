@@ -37,6 +37,10 @@ export function addSums<K extends string>(keys: readonly K[], all: Iterable<Sums
   return toSums(keys, (_key, column) => totals[column] ?? 0)
 }
 
+export function subtractSums<K extends string>(keys: readonly K[], from: Sums<K>, less: Sums<K>): Sums<K> {
+  return toSums(keys, key => from[key] - less[key])
+}
+
 function toSums<K extends string>(keys: readonly K[], valueOf: (key: K, column: number) => number): Sums<K> {
   return Object.fromEntries(keys.map((key, column) => [key, valueOf(key, column)])) as Sums<K>
 }

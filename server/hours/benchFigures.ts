@@ -1,8 +1,9 @@
 import { costOperations } from '../calc/costRows.ts'
 import { estimateLabor } from '../calc/estimate.ts'
-import type { LaborInput, OperationState } from '../calc/operations.ts'
+import type { LaborInput } from '../calc/operations.ts'
 import { Refusal } from '../calc/refusal.ts'
 import { chainEntries, type TimeEntry } from '../calc/timeEntries.ts'
+import { toOperation } from '../operations/toOperation.ts'
 import { label } from '../shared/records/kind.ts'
 import type { BenchOperation, Trees } from './nowStore.ts'
 
@@ -48,7 +49,7 @@ function treeOf({ parts, uses }: Trees, buildId: string): Trees {
 
 // Money plays no part at the bench: rates of nothing.
 function toLaborInput(operations: readonly BenchOperation[], { parts, uses }: Trees): LaborInput {
-  const departmentIds = new Set(operations.map(({ departmentId }) => departmentId))
+  const departments = new Map(operations.map(({ departmentId, department }) => [departmentId, department]))
   return {
     parts: parts.map((part) => ({ ...part, number: label('P', part.number) })),
     partUses: uses,
@@ -60,11 +61,9 @@ function toLaborInput(operations: readonly BenchOperation[], { parts, uses }: Tr
       id: part.id, number: label('F', part.number), name: part.name, zoneId: null,
     })),
     zones: [],
-    departments: [...departmentIds].map((id) => ({ id, name: '', costRateMinor: 0, sellRateMinor: 0 })),
-    operations: operations.map((operation) => ({
-      id: operation.id, number: operation.number, kind: operation.kind, departmentId: operation.departmentId, partId: operation.part?.id ?? null,
-      equipmentLineId: operation.line?.id ?? null, factoryPartId: operation.factoryPart?.id ?? null, setUpS: operation.setUp,
-      runS: operation.run, crew: operation.crew, waitS: operation.wait, state: operation.state as OperationState, remainingS: operation.remaining,
+    departments: [...departments].map(([id, { reworkAllowance }]) => ({ id, name: '', costRateMinor: 0, sellRateMinor: 0, reworkThousandths: reworkAllowance })),
+    operations: operations.map((operation) => toOperation(operation, {
+      partId: operation.part?.id ?? null, equipmentLineId: operation.line?.id ?? null, factoryPartId: operation.factoryPart?.id ?? null,
     })),
   }
 }

@@ -1,3 +1,4 @@
+import { ESTIMATED } from '../operations/toOperation.ts'
 import type { Reads } from '../shared/database/database.ts'
 import { OPERATION_NAME } from './operationName.ts'
 
@@ -8,7 +9,8 @@ const PLACED = { cautions: true, removedAt: true, zone: { select: { place: true 
 const WITH_PLACE = { select: { id: true, number: true, name: true, ...PLACED } } as const
 
 const BENCH_OPERATION = {
-  ...OPERATION_NAME, departmentId: true, skillId: true, setUp: true, run: true, crew: true, wait: true, remaining: true, personId: true,
+  ...OPERATION_NAME, ...ESTIMATED, skillId: true, personId: true,
+  department: { select: { reworkAllowance: true } },
   part: WITH_PLACE, factoryPart: WITH_PLACE,
   line: { select: { id: true, number: true, name: true, quantity: true, ...PLACED } },
   build: {

@@ -1,8 +1,9 @@
 import { counted } from '../../web/shared/text.ts'
 import { findCycle } from '../calc/graph.ts'
+import { LARGEST_RATE_THOUSANDTHS, LEARNING_MODELS, LEAST_RATE_THOUSANDTHS } from '../calc/learning.ts'
 import type { Reads, Write } from '../shared/database/database.ts'
 import { invalid } from '../shared/problems.ts'
-import { choice, longText, reference, text, time, whole } from '../shared/records/field.ts'
+import { choice, longText, quantity, reference, text, time, whole } from '../shared/records/field.ts'
 import { defineKind, type Draft, type Values } from '../shared/records/kind.ts'
 import { BENCH, EVERYBODY, MANAGERS } from '../shared/roles.ts'
 
@@ -26,7 +27,12 @@ export const operation = defineKind({
     departmentId: reference('Department', 'department', { ...PLANNED, isRequired: true, isListed: true }),
     skillId: reference('Skill', 'skill', PLANNED),
     setUp: time('Set-up', { ...PLANNED, note: 'Once a batch. 0.5 h, 0:30 or 30 min.' }),
-    run: time('Run', { ...PLANNED, isListed: true, note: 'For one piece.' }),
+    run: time('Run', { ...PLANNED, isListed: true, note: 'For one piece, the first where later ones go faster; the most likely where you are unsure.' }),
+    runBest: time('Run at best', { ...PLANNED, initial: null, note: 'Where you are unsure: when all goes well. The estimate takes (best + 4 × most likely + worst) ÷ 6.' }),
+    runWorst: time('Run at worst', { ...PLANNED, initial: null, note: 'When all goes wrong. Both of these, or neither.' }),
+    learningModel: choice('Later pieces go faster by', LEARNING_MODELS, { ...PLANNED, isRequired: false, note: 'Unit: each piece by itself falls to the rate with each doubling. Cumulative average: the average of all so far does.' }),
+    learningRate: quantity('Learning rate', 'share', { ...PLANNED, least: LEAST_RATE_THOUSANDTHS, largest: LARGEST_RATE_THOUSANDTHS, note: '85 %: with each doubling of the pieces the time falls to 85 %.' }),
+    reworkAllowance: quantity('Allowance for rework', 'share', { ...PLANNED, largest: 2_000, note: 'On top of set-up and run. Left empty: the department’s.' }),
     crew: whole('People at once', 1, 8, { ...PLANNED, isRequired: true, initial: 1 }),
     wait: time('Waiting that needs nobody', { ...PLANNED, note: 'Cure, paint, an outside finisher.' }),
     personId: reference('Named person', 'person', PLANNED),
@@ -54,12 +60,25 @@ async function checkOperation(write: Write, { id, before, values }: Draft): Prom
   const owners = ['partId', 'lineId', 'factoryPartId'].filter((name) => typeof values[name] === 'string')
   if (owners.length !== 1) throw invalid('partId', 'Choose one: a made part, an equipment line or a factory part.')
   const owner = String(owners[0])
+  checkTimes(values)
   if (typeof values.skillId === 'string') await checkSkill(write, values.skillId, String(values.departmentId))
   if (typeof values.number === 'number') return {}
   const last = await write.operation.findFirst({
     where: { [owner]: values[owner], id: { not: id ?? '' } }, orderBy: { number: 'desc' }, select: { number: true },
   })
   return { number: Math.floor((last?.number ?? 0) / 10) * 10 + 10 }
+}
+
+function checkTimes({ run, runBest, runWorst, learningModel, learningRate }: Values): void {
+  const orNull = (value: unknown): number | null => (typeof value === 'number' ? value : null)
+  const [best, likely, worst] = [orNull(runBest), orNull(run) ?? 0, orNull(runWorst)]
+  if (best !== null && worst === null) throw invalid('runWorst', 'Run at worst is needed beside the one at best, or leave both empty.')
+  if (worst !== null && best === null) throw invalid('runBest', 'Run at best is needed beside the one at worst, or leave both empty.')
+  if (best !== null && best > likely) throw invalid('runBest', 'Run at best is no longer than Run, the most likely: lower it, or raise Run.')
+  if (worst !== null && worst < likely) throw invalid('runWorst', 'Run at worst is no shorter than Run, the most likely: raise it, or lower Run.')
+  const hasModel = typeof learningModel === 'string' && learningModel !== ''
+  if (hasModel && typeof learningRate !== 'number') throw invalid('learningRate', 'A learning rate goes with it, as 85 %.')
+  if (!hasModel && typeof learningRate === 'number') throw invalid('learningModel', 'Say of what the rate holds: unit or cumulative average. Or leave the rate empty.')
 }
 
 async function checkSkill(write: Write, skillId: string, departmentId: string): Promise<void> {

@@ -1,3 +1,4 @@
+import { EARNING_RULES } from '../calc/earnedValue.ts'
 import { isCurrency } from '../calc/money.ts'
 import { invalid } from '../shared/problems.ts'
 import { checks, choice, longText, money, quantity, reference, text, time, whole } from '../shared/records/field.ts'
@@ -20,6 +21,7 @@ export const shop = defineKind({
     workdays: checks('Working days', ['1', '2', '3', '4', '5', '6', '7'], { note: '1 is Monday. Kept for the schedule; nothing is counted by it yet.' }),
     clipBreakShare: quantity('Clips that break', 'share', { largest: 1000, initial: 200, note: 'Common practice, no source: one in five.' }),
     consentAlarmShare: quantity('Warn at this share of the consent', 'share', { largest: 1000, initial: 900 }),
+    earningRule: choice('Work counts as earned', EARNING_RULES, { initial: 'nothing until done', note: 'Nothing until an operation is done, or half of it once it is started. The cost when finished, by what is done, follows it.' }),
     restoreDepartmentId: reference('Department that returns to stock', 'department', { note: 'Its rates price a restoration.' }),
   },
   seenBy: MANAGERS, changedBy: OWNER,
@@ -46,6 +48,7 @@ export const department = defineKind({
     name: text('Name', { isRequired: true }),
     costRate: money('Cost of an hour', { isRequired: true, isListed: true, note: 'What an hour costs the shop; no person’s wage is stored.' }),
     sellRate: money('Price of an hour', { isRequired: true, isListed: true }),
+    reworkAllowance: quantity('Allowance for rework', 'share', { largest: 1_000, initial: 0, isListed: true, note: 'On top of the estimate of its operations, as 5 %. An operation may have its own.' }),
   },
   seenBy: MANAGERS, changedBy: MANAGERS, title: (row) => String(row.name), orderBy: [{ name: 'asc' }],
   holds: async (reads, row) => {

@@ -5,7 +5,9 @@ import { consentAlarm } from '../../server/calc/consentAlarm.ts'
 import { costBuild } from '../../server/calc/costing.ts'
 import type { CostingInput } from '../../server/calc/costing.ts'
 import type { CostFigures } from '../../server/calc/costSums.ts'
+import { listBought } from '../../server/calc/bought.ts'
 import { earnedOf, earnedValue } from '../../server/calc/earnedValue.ts'
+import type { LearningModel } from '../../server/calc/learning.ts'
 import type { Operation, OperationState } from '../../server/calc/operations.ts'
 import type { Part, PartUse } from '../../server/calc/partTree.ts'
 import { Refusal } from '../../server/calc/refusal.ts'
@@ -20,18 +22,18 @@ const use = (parentId: string, partId: string, quantity: number): PartUse => ({ 
 /** Ten hours of one person at 45.00 cost and 95.00 price an hour. */
 const operation = (fields: Partial<Operation> = {}): Operation => ({
   id: 'op', partId: 'pod', equipmentLineId: null, factoryPartId: null, number: 10, kind: 'laminate', departmentId: 'glass',
-  setUpS: HOUR, runS: 9 * HOUR, crew: 1, waitS: 0, state: 'running', remainingS: null, ...fields,
+  setUpS: HOUR, runS: 9 * HOUR, spread: null, learning: null, reworkThousandths: null, crew: 1, waitS: 0, state: 'running', remainingS: null, ...fields,
 })
 const entry = (id: string, hours: number, fields: Partial<TimeEntry> = {}): TimeEntry => ({
   id, operationId: 'op', partId: null, departmentId: null, personId: 'ana', kind: 'work', seconds: hours * HOUR, correctsId: null, ...fields,
 })
 const input = (fields: Partial<CostingInput> = {}): CostingInput => ({
   parts: [part('pod')], partUses: [], equipment: [], factoryParts: [], zones: [{ id: 'door', name: 'Door' }, { id: 'floor', name: 'Load floor' }],
-  operations: [operation()], entries: [], bill: { costMinor: 20_000, sellMinor: 30_000 }, earningRule: 'nothing until done', plannedMinor: null,
+  operations: [operation()], entries: [], bought: [{ partId: null, equipmentLineId: null, factoryPartId: null, label: 'Material', costMinor: 20_000, sellMinor: 30_000 }], earningRule: 'nothing until done', plannedMinor: null,
   consent: null,
   departments: [
-    { id: 'glass', name: 'Laminating', costRateMinor: 4_500, sellRateMinor: 9_500 },
-    { id: 'trim', name: 'Trim', costRateMinor: 4_000, sellRateMinor: 8_000 },
+    { id: 'glass', name: 'Laminating', costRateMinor: 4_500, sellRateMinor: 9_500, reworkThousandths: 0 },
+    { id: 'trim', name: 'Trim', costRateMinor: 4_000, sellRateMinor: 8_000, reworkThousandths: 0 },
   ], ...fields,
 })
 const figuresOf = (fields: Partial<CostingInput>): CostFigures => costBuild(input(fields)).operations[0]!.figures
@@ -45,6 +47,20 @@ t.test('earned value answers as the published fence does', async t => {
     costVarianceMinor: -300, costIndexThousandths: 893, scheduleVarianceMinor: -500, scheduleIndexThousandths: 833,
     atCompletionMinor: 4_480, toCompleteMinor: 1_680, varianceAtCompletionMinor: -480,
   })
+})
+
+t.test('earned value answers as published examples print it', async t => {
+  // Help pages of the package PRA (cpi, spi, eac): BAC 100000, PV 40000, EV 35000, AC 36000; CPI 0.9722222, SPI 0.875.
+  t.match(earnedValue({ plannedMinor: 40_000, earnedMinor: 35_000, actualMinor: 36_000, budgetMinor: 100_000 }), { costIndexThousandths: 972, scheduleIndexThousandths: 875 })
+  // The same pages: BAC 100000 at a CPI of 0.83 comes to 120481.9.
+  t.equal(earnedValue({ plannedMinor: null, earnedMinor: 8_300_000, actualMinor: 10_000_000, budgetMinor: 10_000_000 }).atCompletionMinor, 12_048_193)
+  // Intuit QuickBooks, “Using earned value management”: budget 100,000, PV 55,000, AC 45,000, EV 50,000.
+  t.match(earnedValue({ plannedMinor: 55_000, earnedMinor: 50_000, actualMinor: 45_000, budgetMinor: 100_000 }), {
+    scheduleVarianceMinor: -5_000, scheduleIndexThousandths: 909, costVarianceMinor: 5_000, costIndexThousandths: 1_111, atCompletionMinor: 90_000,
+    toCompleteMinor: 45_000, varianceAtCompletionMinor: 10_000,
+  })
+  // A tutor’s answer on the 50/50 rule (wyzant.com): of 10 staff-weeks 5 are earned at the start, 10 when it is done.
+  t.strictSame((['not started', 'running', 'done'] as const).map(state => earnedOf(state, 10, 'half at the start')), [0, 5, 10])
 })
 
 t.test('an index over nothing is not defined, never infinite', async t => {
@@ -115,18 +131,47 @@ t.test('hours that name no operation are kept, costed by their department, and s
 t.test('a part is costed by itself and with its share of the pieces that go into it', async t => {
   const { byPart, byZone } = costBuild(input({
     parts: [part('left', 1, 'door'), part('right', 1, 'floor'), part('ring', 0, null)], partUses: [use('left', 'ring', 1), use('right', 'ring', 3)],
-    operations: [operation({ partId: 'ring', setUpS: 0, runS: HOUR })], entries: [entry('1', 2)],
+    operations: [operation({ partId: 'ring', setUpS: 0, runS: HOUR })], entries: [entry('1', 2)], bought: [],
   }))
-  t.strictSame(byPart.map(({ partId, own, withPieces }) => [partId, own.figures.loggedS, withPieces.loggedS, withPieces.remainingS]), [
+  t.strictSame(byPart.map(({ partId, own, withPieces }) => [partId, own.figures.loggedS, withPieces.figures.loggedS, withPieces.figures.remainingS]), [
     ['left', 0, 1_800, 1_800], ['right', 0, 5_400, 5_400], ['ring', 7_200, 7_200, 7_200],
   ])
   t.strictSame(byZone.map(({ id, figures }) => [id, figures.loggedS]), [['door', 1_800], ['floor', 5_400]])
 })
 
+t.test('the allowance for rework is part of the estimate, and rework that is logged uses it up', async t => {
+  const allowed = { operations: [operation({ reworkThousandths: 200 })] }
+  t.strictSame(hours(figuresOf(allowed)), [12, 0, 0, 0, 12, 12])
+  t.strictSame(hours(figuresOf({ ...allowed, entries: [entry('1', 10), entry('2', 1, { kind: 'rework' })] })), [12, 11, 1, 0, 1, 12], 'still inside it')
+  t.strictSame(hours(figuresOf({ ...allowed, entries: [entry('1', 10), entry('2', 3, { kind: 'rework' })] })), [12, 13, 3, 0, 0, 13])
+  const done = figuresOf({ operations: [operation({ reworkThousandths: 200, state: 'done' })], entries: [entry('1', 10)] })
+  t.strictSame(hours(done), [12, 10, 0, 0, 0, 10], 'what was not needed is not forecast once it is done')
+  t.equal(done.allowanceS, 2 * HOUR)
+})
+
+t.test('a part’s margin counts what is bought for it, packs shared by what each takes', async t => {
+  // A sheet of 58.00, sold at 92.00: two square meters for the pod, one for the ring that goes into it.
+  const peg = (id: string, quantity: number) => ({ source: 'part', id, label: `P-${id}`, quantity }) as never
+  const bought = listBought({
+    materials: [{ material: { number: 'M-1', name: 'Plywood' }, pegs: [peg('pod', 2_000_000), peg('ring', 1_000_000)], costMinor: 5_800, sellMinor: 9_200 } as never],
+    equipment: [], singleUse: [],
+  })
+  t.strictSame(bought.map(({ partId, costMinor, sellMinor }) => [partId, costMinor, sellMinor]), [['pod', 3_867, 6_133], ['ring', 1_933, 3_067]])
+  const { byPart, byZone, build } = costBuild(input({
+    parts: [part('pod'), part('ring', 0, null)], partUses: [use('pod', 'ring', 2)], operations: [operation({ partId: 'pod' })], entries: [entry('1', 12)], bought,
+  }))
+  t.strictSame(byPart.map(({ own, withPieces }) => [own.figures.whole.priceMinor, own.figures.whole.marginMinor, withPieces.figures.whole.marginMinor]), [
+    [101_133, 101_133 - 54_000 - 3_867, 104_200 - 59_800], [3_067, 1_134, 1_134],
+  ])
+  t.match(byPart[0]?.withPieces.workings.wholeMargin, { result: { value: 44_400 }, inputs: [{ amount: { value: 104_200 } }, { amount: { value: 59_800 } }] })
+  t.match(build, { priceMinor: 104_200, costMinor: 59_800, marginMinor: 44_400, marginThousandths: 426 })
+  t.strictSame(byZone.map(({ figures }) => figures.whole.marginMinor), [44_400])
+})
+
 t.test('the margin of a build is its prices less its costs', async t => {
   const { build } = costBuild(input({ entries: [entry('1', 12)] }))
   t.match(build, { priceMinor: 125_000, costMinor: 74_000, marginMinor: 51_000, marginThousandths: 408 })
-  t.equal(costBuild(input({ operations: [], bill: { costMinor: 0, sellMinor: 0 } })).build.marginThousandths, null, 'no price, no margin')
+  t.equal(costBuild(input({ operations: [], bought: [] })).build.marginThousandths, null, 'no price, no margin')
 })
 
 t.test('the customer’s limit warns before it is reached, not after', async t => {
@@ -160,17 +205,22 @@ const builds = fc.record({
   operations: fc.array(fc.record({
     partId: fc.constantFrom(null, '0', '1', '2', '3'), setUpS: fc.nat(9_000), runS: fc.nat(9_000), departmentId: fc.constantFrom('glass', 'trim'),
     state: fc.constantFrom<OperationState>('not started', 'running', 'waiting', 'done'), remainingS: fc.option(fc.nat(20_000)),
+    reworkThousandths: fc.option(fc.nat(300)), crew: fc.integer({ min: 1, max: 3 }),
+    learning: fc.option(fc.record({ model: fc.constantFrom<LearningModel>('unit', 'cumulative average'), rateThousandths: fc.integer({ min: 510, max: 1000 }) })),
   }), { maxLength: 8 }).map(all => all.map((fields, index) => operation({ ...fields, id: `${index}` }))),
   entries: fc.array(fc.record({
     operationId: fc.option(fc.nat(8).map(String)), partId: fc.constantFrom(null, '0', '3'), departmentId: fc.constantFrom(null, 'trim'),
     kind: kinds, seconds: fc.nat(20_000), correctsId: fc.nat(20),
   }), { maxLength: 20 }).map(all => all.map(({ correctsId, ...fields }, index) =>
     entry(`e${index}`, 0, { ...fields, correctsId: correctsId < index ? `e${correctsId}` : null }))),
+  bought: fc.array(fc.record({ partId: fc.constantFrom(null, '0', '1', '2', '3'), costMinor: fc.nat(90_000), sellMinor: fc.nat(90_000) }), { maxLength: 6 })
+    .map(all => all.map(fields => ({ ...fields, equipmentLineId: null, factoryPartId: null, label: 'Bought' }))),
 }).map(fields => input(fields))
 
 const SUMMED = [
-  'estimatedS', 'loggedS', 'workS', 'reworkS', 'waitingS', 'uncostedS', 'remainingS', 'forecastS', 'estimatedCostMinor', 'estimatedSellMinor',
+  'estimatedS', 'withoutReworkS', 'allowanceS', 'loggedS', 'workS', 'reworkS', 'waitingS', 'uncostedS', 'remainingS', 'forecastS', 'estimatedCostMinor', 'estimatedSellMinor',
   'loggedCostMinor', 'loggedSellMinor', 'forecastCostMinor', 'forecastSellMinor', 'earnedMinor', 'marginMinor',
+  'boughtCostMinor', 'boughtSellMinor',
 ] as const
 const sumUp = (totals: readonly { readonly figures: CostFigures }[]) =>
   SUMMED.map(key => totals.reduce((sum, { figures }) => sum + figures[key], 0))
@@ -179,7 +229,10 @@ t.test('operations, owners, zones and departments agree to the second and the mi
   fc.assert(fc.property(builds, once => {
     const { operations, otherHours, byOwner, byZone, byDepartment, byPart, labor } = costBuild(once)
     const whole = SUMMED.map(key => labor.figures[key])
-    for (const view of [[...operations, ...otherHours], byOwner, byZone, byDepartment]) assert.deepEqual(sumUp(view), whole)
+    for (const view of [byOwner, byZone, byDepartment]) assert.deepEqual(sumUp(view), whole)
+    const ofWork = (sums: number[]) => sums.slice(0, -2)
+    assert.deepEqual(ofWork(sumUp([...operations, ...otherHours])), ofWork(whole))
+    assert.equal(byOwner.reduce((sum, { figures }) => sum + figures.whole.marginMinor, 0), labor.figures.whole.marginMinor)
     assert.deepEqual(sumUp(byPart.map(({ own }) => own)), sumUp(byOwner.filter(({ owner }) => owner.kind === 'part')))
   }), RUNS)
 })

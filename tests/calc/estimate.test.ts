@@ -2,25 +2,27 @@ import assert from 'node:assert/strict'
 import fc from 'fast-check'
 import t from 'tap'
 import { estimateLabor } from '../../server/calc/estimate.ts'
+import { LABOR_KEYS } from '../../server/calc/operationEstimate.ts'
 import type { EstimateTotal, LaborSums } from '../../server/calc/estimate.ts'
+import type { LearningModel } from '../../server/calc/learning.ts'
 import type { Department, LaborInput, Operation } from '../../server/calc/operations.ts'
 import type { Part, PartUse } from '../../server/calc/partTree.ts'
 import { Refusal } from '../../server/calc/refusal.ts'
 
 const RUNS = { numRuns: 100, seed: 20_240_612 }
 const HOUR = 3_600
-const KEYS = ['elapsedS', 'laborS', 'waitS', 'costMinor', 'sellMinor'] as const
+const KEYS = [...LABOR_KEYS, 'laborS'] as const
 
 const part = (id: string, quantity = 0, zoneId: string | null = null): Part =>
   ({ id, number: `P-${id}`, name: `Part ${id}`, zoneId, quantity })
 const use = (parentId: string, partId: string, quantity: number): PartUse => ({ parentId, partId, quantity })
 const operation = (fields: Partial<Operation> = {}): Operation => ({
   id: 'op', partId: null, equipmentLineId: null, factoryPartId: null, number: 10, kind: 'cut', departmentId: 'wood',
-  setUpS: 1800, runS: 600, crew: 1, waitS: 0, state: 'not started', remainingS: null, ...fields,
+  setUpS: 1800, runS: 600, spread: null, learning: null, reworkThousandths: null, crew: 1, waitS: 0, state: 'not started', remainingS: null, ...fields,
 })
 const DEPARTMENTS: readonly Department[] = [
-  { id: 'wood', name: 'Wood room', costRateMinor: 4_500, sellRateMinor: 9_500 },
-  { id: 'trim', name: 'Trim', costRateMinor: 4_100, sellRateMinor: 8_800 },
+  { id: 'wood', name: 'Wood room', costRateMinor: 4_500, sellRateMinor: 9_500, reworkThousandths: 0 },
+  { id: 'trim', name: 'Trim', costRateMinor: 4_100, sellRateMinor: 8_800, reworkThousandths: 0 },
 ]
 const input = (fields: Partial<LaborInput> = {}): LaborInput => ({
   parts: [], partUses: [], operations: [], departments: DEPARTMENTS,
@@ -59,7 +61,7 @@ t.test('pieces are the exploded count of a part, the units of an equipment line,
 
 t.test('a part that is needed nowhere takes no time, not even a set-up', async t => {
   const { total } = estimateLabor(input({ parts: [part('spare')], operations: [operation({ partId: 'spare', waitS: 60 })] }))
-  t.strictSame(total.sums, { elapsedS: 0, laborS: 0, waitS: 0, costMinor: 0, sellMinor: 0 })
+  t.ok(KEYS.every(key => total.sums[key] === 0))
 })
 
 t.test('a shared piece is shared over the assemblies it goes into and counts once in the whole', async t => {
@@ -89,9 +91,52 @@ t.test('what cannot be is refused in words', async t => {
   t.throws(() => estimateLabor(input({ operations: [operation({ partId: 'gone' })] })), Refusal)
   t.throws(() => estimateLabor(input({ operations: [operation({ runS: -1 })] })), { message: 'The run time of the build: 10 cut must be a whole number of at least 0.' })
   t.throws(() => estimateLabor(input({ operations: [operation({ crew: 0 })] })), Refusal)
+  t.throws(() => estimateLabor(input({ operations: [operation({ spread: { bestS: 700, worstS: 900 } })] })), { message: /no longer than the most likely/ })
+  t.throws(() => estimateLabor(input({ operations: [operation({ reworkThousandths: -1 })] })), { message: /allowance for rework/ })
+  t.throws(() => estimateLabor(input({ operations: [operation({ learning: { model: 'unit', rateThousandths: 400 } })] })), { message: /learning rate/ })
   t.throws(() => estimateLabor(input({ parts: [part('a', 2_000_000_000)], operations: [operation({ partId: 'a' })] })), { message: /596,523 hours/ })
   const ring = { parts: [part('a', 1), part('b')], partUses: [use('a', 'b', 1), use('b', 'a', 1)] }
   t.throws(() => estimateLabor(input(ring)), { message: /P-a → P-b → P-a/ })
+})
+
+t.test('the allowance for rework stands beside what is estimated without it, the operation’s own before its department’s', async t => {
+  const departments = DEPARTMENTS.map(department => ({ ...department, reworkThousandths: 100 }))
+  const { operations: [cut, sand], total } = estimateLabor(input({
+    departments, operations: [operation({ id: '1', crew: 2, setUpS: 0, runS: HOUR }), operation({ id: '2', setUpS: 0, runS: HOUR, reworkThousandths: 250 })],
+  }))
+  t.match(cut?.sums, { withoutReworkS: 7_200, reworkS: 720, laborS: 7_920, elapsedS: 3_960, costMinor: 9_900, sellMinor: 20_900 })
+  t.match(sand?.sums, { withoutReworkS: 3_600, reworkS: 900, laborS: 4_500 })
+  t.match(total.sums, { withoutReworkS: 10_800, reworkS: 1_620, laborS: 12_420 })
+  t.match(total.workings, { withoutRework: { result: { value: 10_800 } }, rework: { result: { value: 1_620 } }, labor: { result: { value: 12_420 } } })
+})
+
+t.test('a run of equal pieces follows its own curve, and a sum of both models says so', async t => {
+  // 80 %, first piece 100 h: four pieces are 314.21 h by the unit model, 256 h by the cumulative average.
+  const bin = (id: string, learning: Operation['learning']) => operation({ id, number: Number(id), partId: 'bin', setUpS: 0, runS: 100 * HOUR, learning })
+  const both = estimateLabor(input({
+    parts: [part('bin', 4, 'door')],
+    operations: [bin('1', { model: 'unit', rateThousandths: 800 }), bin('2', { model: 'cumulative average', rateThousandths: 800 }), bin('3', null)],
+  }))
+  t.strictSame(both.operations.map(({ sums }) => (sums.laborS / HOUR).toFixed(2)), ['314.21', '256.00', '400.00'])
+  t.match(both.operations[0]?.working, { formula: /1 \+ 2\^b/, assumed: /the unit model/, source: /learningCurve 1\.1\.2/ })
+  for (const { workings } of [both.total, ...both.byZone, ...both.byDepartment]) t.match(workings.labor.assumed, /Both learning models meet/)
+  const one = estimateLabor(input({ parts: [part('bin', 4)], operations: [bin('1', { model: 'unit', rateThousandths: 800 })] }))
+  t.notMatch(one.total.workings.labor.assumed, /Both learning models/)
+})
+
+t.test('three values count by their mean, and a build is given or taken by the root of the sum of squares', async t => {
+  // The first two activities of the published lecture: te 7 and 14, variances 4 and 16.
+  const { operations, total, giveOrTake } = estimateLabor(input({
+    operations: [
+      operation({ id: '1', setUpS: 0, runS: 6 * HOUR, spread: { bestS: 3 * HOUR, worstS: 15 * HOUR } }),
+      operation({ id: '2', setUpS: 0, runS: 12 * HOUR, spread: { bestS: 6 * HOUR, worstS: 30 * HOUR } }),
+    ],
+  }))
+  t.strictSame(operations.map(({ sums }) => sums.laborS / HOUR), [7, 14])
+  t.equal(giveOrTake?.seconds, Math.round(Math.sqrt(20) * HOUR))
+  t.match(total.workings.labor.assumed, /Give or take 4\.47 h/)
+  t.match(operations[0]?.working, { inputs: [{}, { label: 'Run, each piece, at best' }, { label: 'Run, each piece, most likely' }, { label: 'Run, each piece, at worst' }] })
+  t.equal(estimateLabor(input({ operations: [operation()] })).giveOrTake, null, 'nobody was unsure')
 })
 
 const laborInputs = fc.integer({ min: 1, max: 7 }).chain(size => fc.record({
@@ -101,12 +146,15 @@ const laborInputs = fc.integer({ min: 1, max: 7 }).chain(size => fc.record({
     .map(all => all.filter(([a, b]) => a !== b).map(([a, b, n]) => use(`${Math.min(a, b)}`, `${Math.max(a, b)}`, n))),
   operations: fc.array(fc.record({
     owner: fc.nat(size + 2), setUpS: fc.nat(9_000), runS: fc.nat(9_000), crew: fc.integer({ min: 1, max: 3 }), waitS: fc.nat(9_000),
-    departmentId: fc.constantFrom('wood', 'trim'),
+    departmentId: fc.constantFrom('wood', 'trim'), reworkThousandths: fc.option(fc.nat(400)),
+    learning: fc.option(fc.record({ model: fc.constantFrom<LearningModel>('unit', 'cumulative average'), rateThousandths: fc.integer({ min: 510, max: 1000 }) })),
+    unsure: fc.option(fc.record({ better: fc.nat(1000), worse: fc.integer({ min: 1, max: 9_000 }) })),
   }), { maxLength: 12 }),
-})).map(({ parts, partUses, operations }) => input({
-  parts, partUses,
-  operations: operations.map(({ owner, ...fields }, index) => operation({
-    ...fields, id: `${index}`, partId: parts[owner]?.id ?? null,
+  allowances: fc.tuple(fc.nat(300), fc.nat(300)),
+})).map(({ parts, partUses, operations, allowances }) => input({
+  parts, partUses, departments: DEPARTMENTS.map((department, index) => ({ ...department, reworkThousandths: allowances[index] ?? 0 })),
+  operations: operations.map(({ owner, unsure, ...fields }, index) => operation({
+    ...fields, spread: unsure && { bestS: Math.round(fields.runS * unsure.better / 1000), worstS: fields.runS + unsure.worse }, id: `${index}`, partId: parts[owner]?.id ?? null,
     equipmentLineId: owner === parts.length ? 'speaker' : null, factoryPartId: owner === parts.length + 1 ? 'panel' : null,
   })),
 }))
@@ -122,6 +170,7 @@ t.test('operations, owners, zones and departments agree to the second and the mi
     const parts = sumUp(byPart.map(({ own }) => own))
     assert.deepEqual(parts, sumUp(byOwner.filter(({ owner }) => owner.kind === 'part')), 'each operation once, in its own part')
     for (const { own, withPieces } of byPart) for (const key of KEYS) assert.ok(withPieces[key] >= own.sums[key])
+    for (const { sums } of [...operations, ...byZone, ...byDepartment]) assert.equal(sums.withoutReworkS + sums.reworkS, sums.laborS)
     for (const { sums } of [...byZone, ...byDepartment]) assert.ok(KEYS.every(key => Number.isSafeInteger(sums[key]) && sums[key] >= 0))
   }), RUNS)
 })
@@ -142,21 +191,31 @@ t.test('walking every path from the vehicle down gives the same person-hours', a
     parts.find(part => part.id === id)!.quantity
     + partUses.filter(({ partId }) => partId === id).reduce((sum, { parentId, quantity }) => sum + quantity * pieces(parentId, { parts, partUses } as LaborInput), 0)
   fc.assert(fc.property(laborInputs, once => {
-    const labor = once.operations.map(({ partId, equipmentLineId, setUpS, runS, crew }) => {
+    const labor = once.operations.map(({ partId, equipmentLineId, departmentId, setUpS, runS, crew, spread, learning, reworkThousandths }) => {
       const count = partId !== null ? pieces(partId, once) : equipmentLineId !== null ? 4 : 1
-      return count === 0 ? 0 : crew * (setUpS + runS * count)
+      if (count === 0) return 0
+      const mean = spread === null ? runS : (spread.bestS + 4 * runS + spread.worstS) / 6
+      const b = Math.log2((learning?.rateThousandths ?? 1000) / 1000)
+      const each = Array.from({ length: count }, (_, index) => (index + 1) ** b)
+      const worth = learning?.model === 'cumulative average' ? count * count ** b : each.reduce((sum, one) => sum + one, 0)
+      const run = Math.round(mean * worth * (1 + Number.EPSILON * 8))
+      const allowance = reworkThousandths ?? once.departments.find(({ id }) => id === departmentId)!.reworkThousandths
+      return crew * (setUpS + run + Math.floor(((setUpS + run) * allowance + 500) / 1000))
     })
     assert.equal(estimateLabor(once).total.sums.laborS, labor.reduce((a, b) => a + b, 0))
   }), RUNS)
 })
 
-t.test('a build twice over takes twice the run time but each set-up once', async () => {
+t.test('a build twice over takes twice the run time but each set-up once, and less where somebody learns', async () => {
   fc.assert(fc.property(laborInputs, once => {
-    const perPiece = { ...once, operations: once.operations.filter(({ partId, equipmentLineId }) => partId ?? equipmentLineId) }
+    const learned = { ...once, operations: once.operations.filter(({ partId, equipmentLineId }) => partId ?? equipmentLineId) }
+    const perPiece = { ...learned, operations: learned.operations.map(operation => ({ ...operation, learning: null, spread: null, reworkThousandths: 0 })) }
     const twice = (world: LaborInput): LaborInput => ({
       ...world, parts: world.parts.map(part => ({ ...part, quantity: part.quantity * 2 })),
       equipment: world.equipment.map(line => ({ ...line, quantity: line.quantity * 2 })),
     })
+    // Half a second of rounding at each operation and person at most, twice.
+    assert.ok(estimateLabor(twice(learned)).total.sums.withoutReworkS <= 2 * estimateLabor(learned).total.sums.withoutReworkS + 2 * 3 * learned.operations.length)
     const noSetUp = { ...perPiece, operations: perPiece.operations.map(operation => ({ ...operation, setUpS: 0 })) }
     assert.equal(estimateLabor(twice(noSetUp)).total.sums.laborS, 2 * estimateLabor(noSetUp).total.sums.laborS)
     const setUps = estimateLabor(perPiece).total.sums.laborS - estimateLabor(noSetUp).total.sums.laborS
@@ -178,8 +237,8 @@ t.test('the order in which things are entered changes no total', async () => {
 })
 
 t.test('more time, more pieces or more people never cost less', async () => {
-  fc.assert(fc.property(laborInputs, fc.constantFrom('setUpS', 'runS', 'crew', 'waitS'), (once, key) => {
-    const more = { ...once, operations: once.operations.map(operation => ({ ...operation, [key]: operation[key] + 1 })) }
+  fc.assert(fc.property(laborInputs, fc.constantFrom('setUpS', 'runS', 'crew', 'waitS', 'reworkThousandths'), (once, key) => {
+    const more = { ...once, operations: once.operations.map(operation => ({ ...operation, [key]: (operation[key] ?? 300) + 1 })) }
     const pieces = { ...once, parts: once.parts.map(part => ({ ...part, quantity: part.quantity + 1 })) }
     const base = estimateLabor(once).total.sums
     for (const { total } of [estimateLabor(more), estimateLabor(pieces)]) for (const each of KEYS) assert.ok(total.sums[each] >= base[each])

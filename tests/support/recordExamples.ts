@@ -64,7 +64,7 @@ export function examplesIn(world: World): Readonly<Record<string, Example>> {
     'equipment line': example({ ...inZone, name: 'Amplifier', quantity: '2', takeOut: '0:30' }, { name: 'Tweeter pair' }, ['mounting', 'on the board', 'under the seat'], ['quantity', '0', /Quantity is a whole number from 1 to/]),
     'made part': example({ ...inZone, name: 'False floor', quantity: '1', mass: '8.5 kg', takeOut: '20 min' }, { name: 'Side panel' }, ['drawing', 'D-12', 'D-13'], ['mass', '8.5 m', /Mass each/]),
     'use in an assembly': example({ ...ofBuild, parentId: world.part, partId: world.piece, quantity: '2' }, { partId: world.trim }, ['quantity', '3', '4'], ['quantity', '-1', /whole number/]),
-    'operation': example({ ...ofBuild, partId: world.part, kind: 'cut', departmentId: world.department, setUp: '15 min', run: '0.5 h' }, { kind: 'sand' }, ['note', 'mind the grain', 'mind the edge'], ['run', '-2', /Run/]),
+    'operation': example({ ...ofBuild, partId: world.part, kind: 'cut', departmentId: world.department, setUp: '15 min', run: '0.5 h', runBest: '20 min', runWorst: '1 h', learningModel: 'unit', learningRate: '85 %', reworkAllowance: '10 %' }, { kind: 'sand' }, ['note', 'mind the grain', 'mind the edge'], ['run', '-2', /Run/]),
     'predecessor': {
       json: { ...ofBuild, earlierId: world.operation, laterId: world.later }, other: { ...ofBuild, earlierId: world.later, laterId: world.last },
       change: null, bad: { field: 'laterId', value: 'not an id', says: /chosen from the list/ },
@@ -81,7 +81,7 @@ export function examplesIn(world: World): Readonly<Record<string, Example>> {
     'order of removal': example({ ...ofBuild, graph: 'as found', kind: 'out', beforeId: world.grille, afterId: world.panel }, { afterId: world.bracket }, ['note', 'clips first', 'screws first'], ['afterId', '', /Before this can come out is needed/]),
     'alteration': example({ ...inZone, factoryPartId: world.bracket, kind: 'drilled', what: 'Four holes 6 mm', reversal: 'plugs' }, { what: 'Two holes 4 mm' }, ['consentBy', 'Imre', 'Odile'], ['reversal', '', /Say how it is reversed/]),
     'person': example({ name: 'Ada Bryce', signInName: 'a.bryce', role: 'technician', skills: [world.skill] }, { signInName: 'b.lund' }, ['name', 'Ada Bryce-Lund', 'Ada Lund'], ['signInName', 'A Bryce!', /Sign-in name is/]),
-    'department': example({ name: 'Laminating corner', costRate: '36.00', sellRate: '90.00' }, { name: 'Electrics' }, ['costRate', '37.00', '38.50'], ['sellRate', '-4', /Price of an hour/]),
+    'department': example({ name: 'Laminating corner', costRate: '36.00', sellRate: '90.00', reworkAllowance: '5 %' }, { name: 'Electrics' }, ['costRate', '37.00', '38.50'], ['sellRate', '-4', /Price of an hour/]),
     'skill': example({ name: 'wiring', departmentId: world.department }, { name: 'tuning' }, ['name', 'wiring looms', 'wiring and fuses'], ['departmentId', '', /Department is needed/]),
     'bay': example({ name: 'Bay 1' }, { name: 'Bay 2' }, ['name', 'Bay 1, lift', 'Bay 1, pit'], ['name', '', /Name is needed/]),
     'tax code': example({ code: 'GOODS', name: 'Goods sold', rate: '7250' }, { code: 'LABOR' }, ['name', 'Goods', 'Goods and parts'], ['rate', '7.25', /whole number/]),
