@@ -2,6 +2,7 @@ import { toFastenerName, toNewCount } from './fastenerText.ts'
 import { toPartLabel, toPartNumber } from './factoryParts.ts'
 import type { FactoryPart, Fastener, PartToBuy } from './factoryParts.ts'
 import { groupBy, sumOf } from './grouping.ts'
+import { sparesOf } from './pegs.ts'
 import type { RestorationPlan } from './restoration.ts'
 import type { RestorationInput } from './restorationInput.ts'
 
@@ -12,6 +13,14 @@ export interface BuyLine extends PartToBuy {
   readonly reason: BuyReason
   /** The numbers of the parts and alterations it is for. */
   readonly forNumbers: readonly string[]
+  /** What each of them takes, and why so many. */
+  readonly from: readonly BuyShare[]
+}
+
+export interface BuyShare {
+  readonly label: string
+  readonly why: string
+  readonly count: number
 }
 
 /**
@@ -31,7 +40,7 @@ function listReplacements({ factoryParts, alterations }: RestorationInput, plan:
       .flatMap(alteration => alteration.partsToBuy)
     const itself = { name: toPartLabel(part), count: 1, priceMinor: part.replaceCostMinor, leadDays: part.leadDays }
     const bought = named.length > 0 && !isLost(part) ? named : [itself]
-    return bought.map(line => ({ ...line, reason: 'replacement' as const, forNumbers: [toPartNumber(part)] }))
+    return bought.map(line => ({ ...line, reason: 'replacement' as const, forNumbers: [toPartNumber(part)], from: [{ label: toPartLabel(part), why: 'bought new', count: line.count }] }))
   })
 }
 
@@ -42,7 +51,7 @@ function isLost({ state }: FactoryPart): boolean {
 function listRepairParts({ alterations }: RestorationInput, plan: RestorationPlan): BuyLine[] {
   const reversed = new Set(plan.repairs.flatMap(repair => repair.kind === 'reverse' ? [repair.alterationId] : []))
   return alterations.filter(alteration => reversed.has(alteration.id)).flatMap(alteration => alteration.partsToBuy
-    .map(line => ({ ...line, reason: 'repair' as const, forNumbers: [alteration.number] })))
+    .map(line => ({ ...line, reason: 'repair' as const, forNumbers: [alteration.number], from: [{ label: alteration.number, why: 'to undo the alteration', count: line.count }] })))
 }
 
 export interface FastenerToRenew {
@@ -70,7 +79,13 @@ function listHardware({ factoryParts }: RestorationInput, plan: RestorationPlan)
     leadDays: fastener.leadDays,
     reason: fastener.isSingleUse ? 'single-use' as const : 'breaks' as const,
     forNumbers: [toPartNumber(part)],
+    from: toShares(toPartLabel(part), fastener),
   }))
+}
+
+function toShares(label: string, { count, isSingleUse, breakThousandths }: Fastener): BuyShare[] {
+  const spares = { label, why: `of ${count}, ${breakThousandths / 10} in 100 break, rounded up`, count: sparesOf(count, breakThousandths) }
+  return [...(isSingleUse ? [{ label, why: 'used once', count }] : []), ...(spares.count > 0 ? [spares] : [])]
 }
 
 function merge(lines: readonly BuyLine[]): BuyLine[] {
@@ -79,5 +94,6 @@ function merge(lines: readonly BuyLine[]): BuyLine[] {
     ...first,
     count: sumOf(group, line => line.count),
     forNumbers: [...new Set(group.flatMap(line => line.forNumbers))],
+    from: group.flatMap(line => line.from),
   })))
 }

@@ -36,6 +36,7 @@ export interface Verdict {
   readonly cost: RestorationCost
   /** Days until the last thing to be waited for is here. */
   readonly leadDays: number
+  readonly leadWorking: Working
   readonly partsToBuy: readonly BuyLine[]
   readonly hoursWorking: Working
   readonly costWorking: Working
@@ -51,6 +52,7 @@ export function toVerdict(input: RestorationInput, plan: RestorationPlan, ratePe
   const needs = listNeeds(input, plan)
   const hours = toHours(input, plan)
   const cost = toCost(hours, partsToBuy, ratePerHourMinor)
+  const leadWorking = toLeadWorking(input, plan, partsToBuy)
   return {
     kind: obstacles.length > 0 ? 'not fully, because'
       : needs.length > 0 ? 'restorable with these parts and repairs' : 'restorable as is',
@@ -58,7 +60,8 @@ export function toVerdict(input: RestorationInput, plan: RestorationPlan, ratePe
     needs: obstacles.length > 0 ? needs : [],
     hours,
     cost,
-    leadDays: toLeadDays(input, plan, partsToBuy),
+    leadDays: leadWorking.result.value,
+    leadWorking,
     partsToBuy,
     hoursWorking: toHoursWorking(hours, plan),
     costWorking: toCostWorking(hours, cost, ratePerHourMinor),
@@ -83,10 +86,18 @@ function toCost({ totalS }: RestorationHours, lines: readonly BuyLine[], ratePer
   return { laborMinor, partsMinor, totalMinor: laborMinor + partsMinor, unpricedCount }
 }
 
-function toLeadDays({ alterations }: RestorationInput, plan: RestorationPlan, lines: readonly BuyLine[]): number {
+function toLeadWorking({ alterations }: RestorationInput, plan: RestorationPlan, lines: readonly BuyLine[]): Working {
   const reversed = new Set(plan.repairs.flatMap(repair => repair.kind === 'reverse' ? [repair.alterationId] : []))
-  const waits = alterations.filter(alteration => reversed.has(alteration.id)).map(alteration => alteration.leadDays)
-  return Math.max(0, ...waits, ...lines.map(line => line.leadDays))
+  const waits = [
+    ...alterations.filter(alteration => reversed.has(alteration.id)).map(({ number, leadDays }) => ({ label: number, source: 'alteration', days: leadDays })),
+    ...lines.map(({ name, leadDays }) => ({ label: name, source: 'parts to buy', days: leadDays })),
+  ].filter(({ days }) => days > 0)
+  return {
+    title: 'Longest wait, days',
+    inputs: waits.map(({ label, source, days }) => ({ label, source: `lead time, ${source}`, amount: { kind: 'count', value: days } })),
+    result: { kind: 'count', value: Math.max(0, ...waits.map(({ days }) => days)) },
+    formula: 'the longest of the lead times', assumed: 'All is ordered at once.', source: 'common practice, no source',
+  }
 }
 
 function toHoursWorking(hours: RestorationHours, plan: RestorationPlan): Working {

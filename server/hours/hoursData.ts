@@ -36,12 +36,13 @@ export async function hoursData(reads: Reads, viewer: Viewer, asked: HoursAsked)
   const name = names.get(personId)
   if (name === undefined) throw notFound('person')
   const history = new HistoryOf([...superseded, ...entries], names, timeZone)
-  const at = (until: string): string => `/hours?${new URLSearchParams({ person: personId, until }).toString()}`
+  const addressOf = (until: string): string => new URLSearchParams({ person: personId, until }).toString()
   return {
     name, from, to,
     days: toDays(entries.map((entry) => [calendarDateIn(timeZone, entry.startedAt), toLine(entry, timeZone, history)])),
     logHref: personId === viewer.personId ? '/hours/new' : `/hours/new?person=${personId}`,
-    earlierHref: at(addDays(from, -1)), laterHref: to < viewer.today ? at(addDays(to, DAYS_SHOWN)) : null,
+    address: addressOf(to),
+    earlierHref: `/hours?${addressOf(addDays(from, -1))}`, laterHref: to < viewer.today ? `/hours?${addressOf(addDays(to, DAYS_SHOWN))}` : null,
     people: isManager ? { personId, options: withOwn(bench, personId, name).map((one) => ({ value: one.id, label: one.name })) } : undefined,
     saved: logged?.personId === personId ? { what: `${writeHours(logged.seconds, 2)} h ${logged.kind}`, csrfToken: viewer.csrfToken } : undefined,
   }

@@ -13,15 +13,17 @@ import { idParams } from '../shared/records/schemas.ts'
 import type { Body } from '../shared/records/submission.ts'
 import { BENCH, MANAGERS } from '../shared/roles.ts'
 import type { App, Shell } from '../shared/shell.ts'
+import { how, sendWorking } from '../shared/workings.ts'
 import { correctEntry, createEntry, getOwnEntry } from './entries.ts'
 import { correctionFormData, newFormData } from './formData.ts'
 import { CORRECTION_FIELDS, ENTRY_FIELDS, readEntry } from './forms.ts'
 import { hoursData } from './hoursData.ts'
+import { hoursWorkings } from './hoursWorkings.ts'
 import { nowData } from './nowData.ts'
 
 const nowQuery = z.object({ find: z.string().max(100).default(''), logged: z.uuid().optional(), left: z.uuid().optional() })
 const hoursQuery = z.object({
-  person: z.uuid().optional(), until: z.string().refine(isCalendarDate, 'a calendar date, YYYY-MM-DD').optional(), logged: z.uuid().optional(),
+  person: z.uuid().optional(), until: z.string().refine(isCalendarDate, 'a calendar date, YYYY-MM-DD').optional(), logged: z.uuid().optional(), how,
 })
 const newQuery = z.object({ build: z.uuid().or(z.literal('')).optional(), operationId: z.uuid().optional(), person: z.uuid().optional() })
 
@@ -39,7 +41,12 @@ export function registerHourPages(app: App, shell: Shell): void {
 
   app.get('/hours', { ...seen, schema: { hide: true, querystring: hoursQuery } }, async (request, reply) => {
     const viewer = viewerOn(request)
-    return sendPage(reply, HoursPage({ viewer, data: await hoursData(reads, viewer, request.query) }))
+    const data = await hoursData(reads, viewer, request.query)
+    if (request.query.how !== undefined) {
+      const trail = [{ name: `Hours of ${data.name}`, href: `/hours?${data.address}` }]
+      return sendWorking(reply, viewer, { workings: hoursWorkings(data), how: request.query.how, place: 'now', trail, places: 2 })
+    }
+    return sendPage(reply, HoursPage({ viewer, data }))
   })
 
   app.get('/hours/new', { ...seen, schema: { hide: true, querystring: newQuery } }, async (request, reply) => {

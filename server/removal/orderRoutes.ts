@@ -10,14 +10,16 @@ import { readForm, type Body } from '../shared/records/submission.ts'
 import { createRecord } from '../shared/records/table.ts'
 import { BENCH, EVERYBODY } from '../shared/roles.ts'
 import type { App, Shell } from '../shared/shell.ts'
+import { how, sendWorking } from '../shared/workings.ts'
 import { loadVehicleState } from '../restoration/store.ts'
 import { notFound } from '../shared/problems.ts'
 import type { RemovalOrder } from '../calc/removalOrder.ts'
 import { toOrders } from './orders.ts'
 import { removal } from './records.ts'
 import { removalData } from './removalData.ts'
+import { removalWorkings } from './removalWorkings.ts'
 
-const pageQuery = z.object({ part: z.uuid().optional(), out: z.uuid().optional() })
+const pageQuery = z.object({ part: z.uuid().optional(), out: z.uuid().optional(), how })
 const apiQuery = z.object({ part: z.uuid().optional().describe('What must come out before this factory part; all of them without it') })
 
 const orderSchema = z.object({
@@ -34,8 +36,13 @@ export function registerRemovalOrder(app: App, shell: Shell): void {
 
   app.get('/builds/:id/removal', { config: { roles: EVERYBODY }, schema: { hide: true, params: idParams, querystring: pageQuery } }, async (request, reply) => {
     const viewer = viewerOn(request)
-    const { part, out } = request.query
-    return sendPage(reply, RemovalPage({ viewer, data: await removalData(reads, viewer, { buildId: request.params.id, partId: part ?? null, savedId: out ?? null }) }))
+    const { part, out, how: key } = request.query
+    const data = await removalData(reads, viewer, { buildId: request.params.id, partId: part ?? null, savedId: out ?? null })
+    if (key === undefined) return sendPage(reply, RemovalPage({ viewer, data }))
+    const href = `/builds/${request.params.id}`
+    const trail = [{ name: data.trail[0]?.name ?? '', href }, { name: 'Order of removal', href: `${href}/removal${data.address === '' ? '' : `?${data.address}`}` }]
+    const { input } = await loadVehicleState(reads, request.params.id)
+    return sendWorking(reply, viewer, { workings: removalWorkings(input, data), how: key, place: 'builds', trail })
   })
 
   app.post('/builds/:id/removals', { config: { roles: BENCH }, schema: { hide: true, params: idParams } }, async (request, reply) => {

@@ -45,6 +45,7 @@ export async function removalData(reads: Reads, viewer: Viewer, { buildId, partI
     asFound: toGraph(orders.asFound, orders, state, true), asBuilt: toGraph(orders.asBuilt, orders, state, false),
     differences: orders.differences, open: listUnsettled(input),
     others: [...(target ? [{ name: 'all that comes out', href: `${page}/removal` }] : []), ...deepest(orders, partId).map((id) => ({ name: name(id), href: `${page}/removal?part=${id}` }))],
+    address: target ? `part=${target.id}` : '',
     restoreHref: target ? `${page}/restoration?part=${target.id}` : `${page}/restoration`,
     saved: savedId && orders.things.has(savedId) ? { what: savedWords(name(savedId), state, savedId), csrfToken: viewer.csrfToken } : undefined,
   }

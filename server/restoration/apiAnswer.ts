@@ -52,7 +52,7 @@ export function restorationJson(found: Restoration | Refused, state: VehicleStat
     takeOut: plan.takeOut.map(({ id, depth }) => ({ ...named(id), depth })),
     putBack: plan.putBack.map(({ id, how }) => ({ ...named(id), how })),
     staysOutIds: [...plan.staysOutIds],
-    partsToBuy: verdict.partsToBuy.map(({ priceMinor, forNumbers, ...line }) => ({ ...line, forNumbers: [...forNumbers], price: showsMoney ? priceMinor : null })),
+    partsToBuy: verdict.partsToBuy.map(({ priceMinor, forNumbers, from: _, ...line }) => ({ ...line, forNumbers: [...forNumbers], price: showsMoney ? priceMinor : null })),
     cautions: checklist.cautions.map(({ number, signalWord, title, text }) => ({ number, signalWord, title, text })),
     steps: checklist.steps.map((step) => ({ ...step, fasteners: [...step.fasteners], notes: [...step.notes], cautionNumbers: [...step.cautionNumbers] })),
     openPoints: listOpenPoints(found, state, role),

@@ -18,7 +18,7 @@ export function restorationData(state: VehicleState, viewer: Viewer, { parts, ba
   const hrefOf = (path: string, as: Basis): string => `${page}/${path}?${addressOf({ parts, basis: as })}`
   return {
     trail: [{ name: `${label('B', build.number)} ${build.title}`, href: page }, { name: 'Restore' }],
-    number: label('B', build.number), title: build.title, action: `${page}/restoration`, zones: toZones(state, parts),
+    number: label('B', build.number), title: build.title, action: `${page}/restoration`, address: shortAddressOf({ parts, basis }, state), zones: toZones(state, parts),
     result: isChosen && 'plan' in found ? toResult(found, state, viewer, hrefOf('return-to-stock', found.basis)) : null,
     refused: isChosen && 'sentence' in found ? found.sentence : '',
     showsMoney: mayShowMoney(viewer.role, state), isAll: parts === 'all',
@@ -35,6 +35,21 @@ export function addressOf({ parts, basis }: RestorationAsked): string {
   if (parts !== 'all') for (const id of parts) address.append('part', id)
   if (basis) address.append('as', basis)
   return address.toString()
+}
+
+/** The same with numbers and ranges of them for ids: it stands behind every figure of the page. */
+export function shortAddressOf({ parts, basis }: RestorationAsked, { input }: VehicleState): string {
+  const numbers = parts === 'all' ? [] : input.factoryParts.filter(({ id }) => parts.includes(id)).map(({ number }) => number).toSorted((a, b) => a - b)
+  const ranges = numbers.filter((number, index) => numbers[index - 1] !== number - 1)
+    .map((first) => ({ first, last: first + numbers.slice(numbers.indexOf(first)).findIndex((number, index, rest) => rest[index + 1] !== number + 1) }))
+  const chosen = parts === 'all' ? 'scope=all' : `f=${ranges.map(({ first, last }) => (first === last ? String(first) : `${first}-${last}`)).join(',')}`
+  return basis ? `${chosen}&as=${basis}` : chosen
+}
+
+/** The ids of the factory parts that a short address names. */
+export function partsNumbered(text: string, { input }: VehicleState): string[] {
+  const ranges = text.split(',').map((range) => range.split('-').map(Number))
+  return input.factoryParts.filter(({ number }) => ranges.some(([first = 0, last = first]) => number >= first && number <= last)).map(({ id }) => id)
 }
 
 function toZones({ zones, input }: VehicleState, parts: RestorationAsked['parts']): ZoneChoice[] {

@@ -53,7 +53,7 @@ export function withoutMoney(verdict: Verdict): Verdict {
   return {
     ...verdict,
     cost: { laborMinor: 0, partsMinor: 0, totalMinor: 0, unpricedCount: 0 },
-    costWorking: { ...verdict.costWorking, inputs: [], result: { kind: 'money', value: 0 }, assumed: '' },
     partsToBuy: verdict.partsToBuy.map((line) => ({ ...line, priceMinor: null })),
+    costWorking: { ...verdict.costWorking, inputs: [], result: { kind: 'money', value: 0 }, assumed: '' },
   }
 }

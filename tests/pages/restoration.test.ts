@@ -11,7 +11,7 @@ import { manager, technician } from './samples/viewer.ts'
 const wordsOf = (page: JSX.Element): string => toHtml(page).replaceAll(/<[^>]+>/g, ' ').replaceAll(/\s+/g, ' ')
 
 t.test('who may not see money finds no price on the sheet, nor a note that one could be worked out from', async t => {
-  const line = { name: 'M8 × 25 bolt', count: 4, priceMinor: 123_45, leadDays: 0, reason: 'single-use' as const, forNumbers: ['F-011'] }
+  const line = { name: 'M8 × 25 bolt', count: 4, priceMinor: 123_45, leadDays: 0, reason: 'single-use' as const, forNumbers: ['F-011'], from: [] }
   const data = { ...returnToStock, verdict: { ...returnToStock.verdict, partsToBuy: [line] } }
   t.match(wordsOf(ReturnToStockPage({ viewer: manager, data: { ...data, showsMoney: true } })), /493\.80/, 'four at 123.45')
   const without = wordsOf(ReturnToStockPage({ viewer: technician, data: { ...data, showsMoney: false } }))
@@ -21,7 +21,7 @@ t.test('who may not see money finds no price on the sheet, nor a note that one c
 
 t.test('a clip that forty parts need names a few of them and counts the rest', async t => {
   const forNumbers = Array.from({ length: 40 }, (_, index) => `F-${String(index + 11).padStart(3, '0')}`)
-  const line = { name: 'clip', count: 49, priceMinor: null, leadDays: 0, reason: 'breaks' as const, forNumbers }
+  const line = { name: 'clip', count: 49, priceMinor: null, leadDays: 0, reason: 'breaks' as const, forNumbers, from: [] }
   const page = wordsOf(ReturnToStockPage({ viewer: technician, data: { ...returnToStock, showsMoney: false, verdict: { ...returnToStock.verdict, partsToBuy: [line] } } }))
   t.match(page, /F-016 and 34 more/)
 })

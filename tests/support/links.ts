@@ -17,7 +17,7 @@ const patternOf = (url: string): string =>
   url.replaceAll(/[0-9a-f]{8}-[0-9a-f-]{27}/g, ':id').replaceAll(/=[^&]*/g, '=')
 
 /** Follows every link from the start pages on, each pattern of address at most `times`. */
-export async function walk(visitor: Visitor, starts: readonly string[], times = 2): Promise<Visited[]> {
+export async function walk(visitor: Pick<Visitor, 'get'>, starts: readonly string[], times = 2): Promise<Visited[]> {
   const visited: Visited[] = []
   const seen = new Set<string>()
   const counts = new Map<string, number>()

@@ -128,9 +128,9 @@ function close(link) {
   link.focus()
 }
 
-for (const link of document.querySelectorAll('a[href^="?how="]')) link.setAttribute('aria-expanded', 'false')
+for (const link of document.querySelectorAll('a[href*="?how="]')) link.setAttribute('aria-expanded', 'false')
 document.addEventListener('click', (event) => {
-  const link = event.target.closest?.('a[href^="?how="]')
+  const link = event.target.closest?.('a[href*="?how="]')
   if (!link || event.ctrlKey || event.metaKey || event.shiftKey || event.altKey) return
   event.preventDefault()
   if (opened.has(link)) close(link)

@@ -1,6 +1,7 @@
 import { writeHours } from '../shared/amount.ts'
 import { at } from '../shared/asset.ts'
 import { writeDay } from '../shared/day.ts'
+import { RowFigure } from '../shared/figure.tsx'
 import { Mark, State } from '../shared/marks.tsx'
 import type { StateName } from '../shared/marks.tsx'
 import { HourBar } from '../shared/operationBar.tsx'
@@ -46,11 +47,11 @@ export function BuildTable({ builds }: { builds: readonly BuildRow[] }): JSX.Ele
   )
 }
 
-function Hours({ build: { logged, forecast } }: { build: BuildRow }): JSX.Element {
+function Hours({ build: { logged, forecast, href } }: { build: BuildRow }): JSX.Element {
   if (logged === null || forecast === null) return <span class="quiet">cannot be computed; open it</span>
   return (
     <>
-      <span class="figure" safe>{writeHours(forecast)}</span>&ensp;<span class="figure hand" safe>{writeHours(logged)}</span><span class="unseen"> logged</span>
+      <span class="figure"><RowFigure text={writeHours(forecast)} how="f" of={href} /></span>&ensp;<span class="figure"><RowFigure text={writeHours(logged)} how="l" of={href} byHand /></span><span class="unseen"> logged</span>
       <HourBar logged={logged} forecast={forecast} />
     </>
   )
@@ -66,7 +67,7 @@ function Row({ build }: { build: BuildRow }): JSX.Element {
       <td data-is="hours">
         <Hours build={build} />
       </td>
-      <td class="keep">{build.openPoints === 0 ? <span class="quiet">none</span> : <><Mark name="point" /> <span class="figure">{build.openPoints}</span><span class="unseen"> open</span></>}</td>
+      <td class="keep">{build.openPoints === 0 ? <span class="quiet">none</span> : <><Mark name="point" /> <span class="no">{build.openPoints}</span><span class="unseen"> open</span></>}</td>
       <td data-is="back:" safe>{build.wayBack}</td>
     </tr>
   )
@@ -84,5 +85,5 @@ function Stage({ build: { kind, stage, state } }: { build: BuildRow }): JSX.Elem
 
 function Promised({ build: { promisedOn, isLate } }: { build: BuildRow }): JSX.Element {
   if (promisedOn === '') return <span class="quiet">no date yet</span>
-  return <><span class="figure" safe>{writeDay(promisedOn)}</span>{isLate ? <strong class="sub"><Mark name="point" /> late</strong> : ''}</>
+  return <><span class="figure recorded" safe>{writeDay(promisedOn)}</span>{isLate ? <strong class="sub"><Mark name="point" /> late</strong> : ''}</>
 }

@@ -59,7 +59,7 @@ function Promised({ data }: { data: LedgerData }): JSX.Element {
   const wanted = data.wantedBy === '' ? '' : `wanted by ${writeDay(data.wantedBy)}`
   return (
     <Cell label="Promised" width="w4">
-      {data.promisedOn === '' ? <span>no date yet</span> : <span class="figure far" safe>{writeDay(data.promisedOn)}</span>}
+      {data.promisedOn === '' ? <span>no date yet</span> : <span class="figure far recorded" safe>{writeDay(data.promisedOn)}</span>}
       {wanted === '' ? '' : <span class="sub" safe>{wanted}</span>}
     </Cell>
   )

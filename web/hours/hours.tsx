@@ -3,12 +3,13 @@ import { at } from '../shared/asset.ts'
 import { writeDay } from '../shared/day.ts'
 import { ChoiceEntry } from '../shared/entries.tsx'
 import type { Option } from '../shared/entries.tsx'
+import { RowFigure } from '../shared/figure.tsx'
 import { Frame } from '../shared/frame.tsx'
 import { Mark } from '../shared/marks.tsx'
 import { Saved } from '../shared/saved.tsx'
 import type { SavedProps } from '../shared/saved.tsx'
 import { Cell, Strip, TextCell, TitleCell } from '../shared/strip.tsx'
-import { FigureCell, GroupRow, Table } from '../shared/table.tsx'
+import { FigureCell, Table } from '../shared/table.tsx'
 import { escapeHtml } from '../shared/text.ts'
 import type { Viewer } from '../shared/viewer.ts'
 
@@ -40,6 +41,8 @@ export interface HoursData {
   readonly logHref: string
   readonly earlierHref: string
   readonly laterHref: string | null
+  /** Whose four weeks these are, as in the address of the page: what its sums open depends on it. */
+  readonly address: string
   /** For those who see everybody's hours. */
   readonly people?: { readonly personId: string, readonly options: readonly Option[] } | undefined
   readonly saved?: SavedProps | undefined
@@ -48,7 +51,6 @@ export interface HoursData {
 /** A person's hours day by day, each with what stood there before it was corrected. */
 export function HoursPage({ viewer, data }: { viewer: Viewer, data: HoursData }): JSX.Element {
   const lines = data.days.flatMap((day) => day.lines)
-  const sum = (kind: HoursLine['kind']): string => `${writeHours(totalOf(lines.filter((line) => line.kind === kind)), 2)} h`
   return (
     <Frame title={`Hours of ${data.name}`} place="now" viewer={viewer}>
       {data.saved === undefined ? '' : <Saved {...data.saved} />}
@@ -56,13 +58,13 @@ export function HoursPage({ viewer, data }: { viewer: Viewer, data: HoursData })
         <TitleCell label="Hours" title={data.name} />
         <TextCell label="From" text={writeDay(data.from)} />
         <TextCell label="To" text={writeDay(data.to)} />
-        <Cell label="Work" width="w2"><span class="figure hand" safe>{sum('work')}</span></Cell>
-        <Cell label="Rework" width="w2"><span class="figure hand" safe>{sum('rework')}</span></Cell>
-        <Cell label="Waiting" width="w2"><span class="figure hand" safe>{sum('waiting')}</span></Cell>
+        <Sum label="Work" kind="work" data={data} />
+        <Sum label="Rework" kind="rework" data={data} />
+        <Sum label="Waiting" kind="waiting" data={data} />
       </Strip>
       {data.people === undefined ? '' : <Whose people={data.people} />}
       <section class="block">
-        {lines.length === 0 ? <p>Nothing is logged in these four weeks. A timer logs from Now; hours that nobody timed are logged afterward.</p> : <Days days={data.days} />}
+        {lines.length === 0 ? <p>Nothing is logged in these four weeks. A timer logs from Now; hours that nobody timed are logged afterward.</p> : <Days data={data} />}
         <div class="deed">
           <a class="button first" href={at(data.logHref)}>Log hours afterward</a>
           <a class="link" href={at(data.earlierHref)}>Earlier</a>
@@ -72,6 +74,11 @@ export function HoursPage({ viewer, data }: { viewer: Viewer, data: HoursData })
       </section>
     </Frame>
   )
+}
+
+function Sum({ label, kind, data: { days, address } }: { label: string, kind: HoursLine['kind'], data: HoursData }): JSX.Element {
+  const seconds = totalOf(days.flatMap(({ lines }) => lines).filter((line) => line.kind === kind))
+  return <Cell label={label} width="w2"><span class="figure"><RowFigure text={`${writeHours(seconds, 2)} h`} how={kind} on={address} byHand /></span></Cell>
 }
 
 const totalOf = (lines: readonly HoursLine[]): number => lines.reduce((sum, { seconds }) => sum + seconds, 0)
@@ -87,12 +94,16 @@ function Whose({ people }: { people: NonNullable<HoursData['people']> }): JSX.El
 
 const COLUMNS = [{ name: 'When' }, { name: 'On what' }, { name: 'Kind' }, { name: 'Hours', isFigure: true }, { name: 'Why, and what stood there' }] as const
 
-function Days({ days }: { days: readonly HoursDay[] }): JSX.Element {
+function Days({ data: { days, address } }: { data: HoursData }): JSX.Element {
   return (
     <Table columns={COLUMNS} caption="Hours, newest day first" class="list-of">
       {days.map(({ date, lines }) => (
         <>
-          <GroupRow name={`${writeDay(date)}: ${writeHours(totalOf(lines), 2)} h`} span={COLUMNS.length} />
+          <tr class="group">
+            <th colspan={COLUMNS.length} scope="rowgroup" class="whole">
+              <span safe>{`${writeDay(date)}: `}</span><RowFigure text={`${writeHours(totalOf(lines), 2)} h`} how={date} on={address} />
+            </th>
+          </tr>
           {lines.map((line) => <Row line={line} date={date} />)}
         </>
       ))}

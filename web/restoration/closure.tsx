@@ -1,7 +1,7 @@
-import { writeHours } from '../shared/amount.ts'
 import { at } from '../shared/asset.ts'
-import { FigureCell, Table, WordCell } from '../shared/table.tsx'
+import { Table, WordCell } from '../shared/table.tsx'
 import { escapeProse } from '../shared/text.ts'
+import { StepTime } from './stepTime.tsx'
 
 export interface ClosureStep {
   readonly number: string
@@ -38,7 +38,7 @@ function Row({ step: { number, name, href, depth, why, goesBack, seconds }, plac
       <WordCell text={depth === 'out' ? 'out' : 'only loosened'} />
       <td class="quiet">{safeWhy}</td>
       <WordCell text={goesBack ? 'goes back on' : 'stays out'} />
-      <FigureCell is="hours" text={writeHours(seconds, 2)} how={undefined} />
+      <StepTime number={number} depth={depth} seconds={seconds} />
     </tr>
   )
 }

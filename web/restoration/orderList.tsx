@@ -1,8 +1,8 @@
-import { writeHours } from '../shared/amount.ts'
 import { at } from '../shared/asset.ts'
 import { Mark } from '../shared/marks.tsx'
-import { FigureCell, Table } from '../shared/table.tsx'
+import { Table } from '../shared/table.tsx'
 import { escapeProse } from '../shared/text.ts'
+import { StepTime } from './stepTime.tsx'
 
 export interface OrderStep {
   readonly number: string
@@ -57,7 +57,7 @@ function Row({ step, place }: { step: OrderStep, place: number }): JSX.Element {
         {step.depth === 'loosened' ? <span class="quiet"> only loosened</span> : ''}
       </th>
       <td><StepState step={step} /></td>
-      <FigureCell is="hours" text={writeHours(step.seconds, 2)} how={undefined} />
+      <StepTime number={step.number} depth={step.depth} seconds={step.seconds} />
     </tr>
   )
 }

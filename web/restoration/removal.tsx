@@ -2,6 +2,8 @@ import { writeHours } from '../shared/amount.ts'
 import { at } from '../shared/asset.ts'
 import { Cautions } from '../shared/caution.tsx'
 import type { CautionProps } from '../shared/caution.tsx'
+import { RowFigure } from '../shared/figure.tsx'
+import type { How } from '../shared/figure.tsx'
 import { Frame } from '../shared/frame.tsx'
 import { Mark } from '../shared/marks.tsx'
 import type { MarkName } from '../shared/marks.tsx'
@@ -36,6 +38,8 @@ export interface RemovalData {
   /** Alterations without consent, parts that lie nobody knows where; in sentences. */
   readonly open?: readonly string[]
   readonly others: readonly NamedLink[]
+  /** Of which part, as in the address of the page; empty for all that comes out. */
+  readonly address: string
   readonly restoreHref?: string | undefined
   readonly saved?: SavedProps | undefined
 }
@@ -49,8 +53,8 @@ export function RemovalPage({ viewer, data }: { viewer: Viewer, data: RemovalDat
       <Strip>
         <NumberCell label="Of" number={data.number} />
         <TitleCell label={data.question} title={data.title} />
-        <GraphCell label="As found" graph={data.asFound} />
-        <GraphCell label="As built" graph={data.asBuilt} />
+        <GraphCell label="As found" graph={data.asFound} how="found" on={data.address} />
+        <GraphCell label="As built" graph={data.asBuilt} how="built" on={data.address} />
         <Turn />
         <Cell label="Look at another" width="w7">
           <div class="row">
@@ -82,11 +86,11 @@ function Open({ points }: { points: readonly string[] }): JSX.Element {
   )
 }
 
-function GraphCell({ label, graph }: { label: string, graph: OrderGraph }): JSX.Element {
+function GraphCell({ label, graph, how, on }: { label: string, graph: OrderGraph, how: How, on: string }): JSX.Element {
   if (graph.refused !== undefined) return <Cell label={label} width="w3"><strong>no order possible</strong></Cell>
   return (
     <Cell label={label} width="w3">
-      <span safe>{counted(graph.steps.length, 'thing', 'things')}</span>{' '}<span class="quiet" safe>{`· ${writeHours(graph.seconds)} h to take out`}</span>
+      <span safe>{counted(graph.steps.length, 'thing', 'things')}</span>{' · '}<RowFigure text={`${writeHours(graph.seconds)} h`} how={how} on={on} /> to take out
     </Cell>
   )
 }

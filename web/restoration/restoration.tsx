@@ -2,7 +2,7 @@ import type { Checklist } from '../../server/calc/checklist.ts'
 import type { Verdict } from '../../server/calc/verdict.ts'
 import { at } from '../shared/asset.ts'
 import { CautionBlock } from '../shared/caution.tsx'
-import { Explained } from '../shared/figure.tsx'
+import { Explained, RowFigure } from '../shared/figure.tsx'
 import { Frame } from '../shared/frame.tsx'
 import { Cell, NumberCell, Strip, TitleCell, Trail, Turn } from '../shared/strip.tsx'
 import type { TrailStep } from '../shared/strip.tsx'
@@ -34,6 +34,8 @@ export interface RestorationData {
   readonly title: string
   /** The choice is sent by GET, so that a result has an address of its own. */
   readonly action: string
+  /** What was chosen, as short as it goes into an address: its figures depend on it. */
+  readonly address: string
   readonly zones: readonly ZoneChoice[]
   /** Null until something is chosen. */
   readonly result: RestorationResult | null
@@ -54,26 +56,33 @@ export function RestorationPage({ viewer, data }: { viewer: Viewer, data: Restor
         <NumberCell label="Build" number={data.number} />
         <TitleCell label={data.title} title="Restore" />
         <Turn />
-        {data.result === null ? '' : <Answer viewer={viewer} result={data.result} showsMoney={data.showsMoney} />}
+        {data.result === null ? '' : <Answer viewer={viewer} result={data.result} showsMoney={data.showsMoney} on={data.address} />}
       </Strip>
       {data.refused === '' ? '' : <p class="mend" role="alert" safe>{data.refused}</p>}
       {data.basis === undefined ? '' : (
         <section class="block"><p><span safe>{data.basis.words}</span>{' '}<a href={at(data.basis.other.href)} safe>{data.basis.other.name}</a></p></section>
       )}
       <ChooseParts action={data.action} zones={data.zones} isOpen={data.result === null} isAll={data.isAll === true} basis={data.basis?.value} />
-      {data.result === null ? '' : <Result viewer={viewer} result={data.result} showsMoney={data.showsMoney} />}
+      {data.result === null ? '' : <Result viewer={viewer} result={data.result} showsMoney={data.showsMoney} on={data.address} />}
     </Frame>
   )
 }
 
-function Answer({ viewer, result: { verdict }, showsMoney }: { viewer: Viewer, result: RestorationResult, showsMoney: boolean }): JSX.Element {
+interface ResultProps {
+  readonly viewer: Viewer
+  readonly result: RestorationResult
+  readonly showsMoney: boolean
+  readonly on: string
+}
+
+function Answer({ viewer, result: { verdict }, showsMoney, on }: ResultProps): JSX.Element {
   const reasons = [...verdict.reasons, ...verdict.needs]
   return (
     <>
       <Cell label="Verdict" width="w7"><strong>{verdict.kind}</strong>{reasons.length === 0 ? '' : <ul class="sub">{reasons.map((reason) => <li safe>{reason}</li>)}</ul>}</Cell>
       <Cell label="Hours" width="w2"><Explained working={verdict.hoursWorking} reader={viewer} /></Cell>
       {showsMoney ? <Cell label="Price" width="w2"><Explained working={verdict.costWorking} reader={viewer} /></Cell> : ''}
-      <Cell label="Longest wait" width="w2"><span safe>{counted(verdict.leadDays, 'day', 'days')}</span></Cell>
+      <Cell label="Longest wait" width="w2"><span class="figure"><RowFigure text={counted(verdict.leadDays, 'day', 'days')} how="wait" on={on} /></span></Cell>
     </>
   )
 }
@@ -81,7 +90,7 @@ function Answer({ viewer, result: { verdict }, showsMoney }: { viewer: Viewer, r
 // A whole show build has hundreds: they would make this page too heavy for a poor network.
 const MOST_STEPS = 120
 
-function Result({ viewer, result, showsMoney }: { viewer: Viewer, result: RestorationResult, showsMoney: boolean }): JSX.Element {
+function Result({ viewer, result, showsMoney, on }: ResultProps): JSX.Element {
   const { verdict, checklist, closure, openPoints, sheetHref } = result
   return (
     <>
@@ -95,7 +104,7 @@ function Result({ viewer, result, showsMoney }: { viewer: Viewer, result: Restor
         </section>
       )}
       <Closure steps={closure} />
-      <div class="block on-screen"><PartsToBuy lines={verdict.partsToBuy} showsMoney={showsMoney} reader={viewer} /></div>
+      <div class="block on-screen"><PartsToBuy lines={verdict.partsToBuy} showsMoney={showsMoney} reader={viewer} on={on} /></div>
       {openPoints.length === 0 ? '' : <section class="block"><h2>Not settled</h2><ul>{openPoints.map((point) => <li safe>{point}</li>)}</ul></section>}
       <section class="block">
         <h2>Checklist</h2>

@@ -1,13 +1,14 @@
 import type { NumberedCaution } from '../../server/calc/cautions.ts'
+import type { Working } from '../../server/calc/amounts.ts'
 import type { Checklist } from '../../server/calc/checklist.ts'
 import type { Verdict } from '../../server/calc/verdict.ts'
-import { writeAmount } from '../shared/amount.ts'
 import { CautionBlock } from '../shared/caution.tsx'
 import { Noted, Notes } from '../shared/figure.tsx'
 import { Paper, Signatures } from '../shared/printSheet.tsx'
 import type { TitleBlockFields } from '../shared/printSheet.tsx'
 import { capital, counted } from '../shared/text.ts'
 import type { Viewer } from '../shared/viewer.ts'
+import { PRICE_NOTE, QUANTITY_NOTE } from './buyNotes.ts'
 import { PartsToBuy } from './partsToBuy.tsx'
 import { Steps, Tests } from './sheetSteps.tsx'
 import { Whereabouts } from './whereabouts.tsx'
@@ -38,7 +39,7 @@ export function ReturnToStockPage({ viewer, data }: { viewer: Viewer, data: Retu
     <Paper viewer={viewer} titleBlock={data.titleBlock} backHref={data.backHref}>
       <VerdictLine viewer={viewer} data={data} />
       <SheetCautions cautions={checklist.cautions} />
-      <PartsToBuy lines={verdict.partsToBuy} showsMoney={data.showsMoney} reader={viewer} />
+      <PartsToBuy lines={verdict.partsToBuy} showsMoney={data.showsMoney} reader={viewer} note={data.showsMoney ? 4 : 3} />
       <Whereabouts data={data.whereabouts} />
       <OpenPoints points={data.openPoints} />
       <section>
@@ -53,10 +54,15 @@ export function ReturnToStockPage({ viewer, data }: { viewer: Viewer, data: Retu
       <Signed />
       <section class="together">
         <h2>Notes</h2>
-        <Notes workings={data.showsMoney ? [verdict.hoursWorking, verdict.costWorking] : [verdict.hoursWorking]} reader={viewer} />
+        <Notes workings={notesOf(data)} reader={viewer} />
       </section>
     </Paper>
   )
+}
+
+/** In the order of their numbers: hours, price, wait, then the columns of the parts to buy. */
+function notesOf({ verdict: { hoursWorking, costWorking, leadWorking }, showsMoney }: ReturnToStockData): (Working | string)[] {
+  return showsMoney ? [hoursWorking, costWorking, leadWorking, QUANTITY_NOTE, PRICE_NOTE] : [hoursWorking, leadWorking, QUANTITY_NOTE]
 }
 
 function VerdictLine({ viewer, data: { verdict, scope, standing, showsMoney } }: { viewer: Viewer, data: ReturnToStockData }): JSX.Element {
@@ -68,9 +74,9 @@ function VerdictLine({ viewer, data: { verdict, scope, standing, showsMoney } }:
       {verdict.needs.length === 0 ? '' : <p>Needed beside that: <span safe>{verdict.needs.join(' ')}</span></p>}
       <p>
         For <span safe>{scope}</span>: <Noted amount={verdict.hoursWorking.result} reader={viewer} note={1} /> of work
-        {showsMoney ? <>, <Noted amount={verdict.costWorking.result} reader={viewer} note={2} /> with parts for <span class="keep" safe>{writeAmount({ kind: 'money', value: verdict.cost.partsMinor }, viewer)}</span></> : ''}
+        {showsMoney ? <>, <Noted amount={verdict.costWorking.result} reader={viewer} note={2} /> with parts for <Noted amount={{ kind: 'money', value: verdict.cost.partsMinor }} reader={viewer} note={2} /></> : ''}
         {showsMoney && unpriced > 0 ? <span safe>{` (${counted(unpriced, 'part has', 'parts have')} no known price)`}</span> : ''}
-        , longest wait <span safe>{counted(verdict.leadDays, 'day', 'days')}</span>. <span class="quiet" safe>{standing}</span>
+        , longest wait <span class="keep"><span safe>{counted(verdict.leadDays, 'day', 'days')}</span><sup class="note-no">{showsMoney ? 3 : 2}</sup></span>. <span class="quiet" safe>{standing}</span>
       </p>
     </section>
   )

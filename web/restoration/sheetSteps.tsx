@@ -39,7 +39,7 @@ export function Tests({ steps }: { steps: readonly ChecklistStep[] }): JSX.Eleme
 }
 
 function Test({ number, text }: { number: number, text: string }): JSX.Element {
-  return <tr><TickBox /><td class="no">{number}</td><td class="do" safe>{text}</td><td class="initials"></td></tr>
+  return <tr><TickBox /><td class="no">{number}</td><td class="do" safe>{text}</td><td></td></tr>
 }
 
 function headOf(step: ChecklistStep | undefined): string {
@@ -63,7 +63,7 @@ function Row({ step: { number, text, fasteners, place, notes, cautionNumbers } }
       </td>
       {hasFasteners ? <td class="fasteners">{fasteners.map((fastener) => <Fastener fastener={fastener} />)}</td> : ''}
       {isWide ? '' : <td class="place">{safePlace}</td>}
-      <td class="initials"></td>
+      <td></td>
     </tr>
   )
 }

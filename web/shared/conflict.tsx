@@ -44,7 +44,7 @@ export function ConflictPage({ viewer, data }: { viewer: Viewer, data: ConflictD
           <strong safe>{data.theirName}</strong> saved this record at <span safe>{data.theirTime}</span> while you were typing.
           Nothing of yours is lost and nothing is overwritten.
         </Cell>
-        <Cell label="Differ" width="w2"><span class="figure">{data.fields.length}</span> {data.fields.length === 1 ? 'field' : 'fields'}</Cell>
+        <Cell label="Differ" width="w2"><span class="no">{data.fields.length}</span> {data.fields.length === 1 ? 'field' : 'fields'}</Cell>
       </Strip>
       <Choices viewer={viewer} data={data} />
     </Frame>

@@ -1,6 +1,7 @@
 import type { Amount, Working, WorkingInput } from '../../server/calc/amounts.ts'
 import { writeAmount } from './amount.ts'
 import type { Reader } from './amount.ts'
+import { at } from './asset.ts'
 import { exactWriter } from './exactAmount.ts'
 import type { ExactWriter } from './exactAmount.ts'
 import { escapeHtml } from './text.ts'
@@ -19,11 +20,13 @@ interface RowFigureProps {
   readonly byHand?: boolean
   /** The rest of the page's address where the figure depends on it, as "scope=all". */
   readonly on?: string | undefined
+  /** The page that explains it, where that is another than the one it stands on. */
+  readonly of?: string | undefined
 }
 
 /** A figure among many: a short link to how it comes about; the script opens that in place. */
-export function RowFigure({ text, how, byHand, on }: RowFigureProps): JSX.Element {
-  return <a href={`?how=${how}${on === undefined || on === '' ? '' : `&${on}`}`} class={[byHand === true && 'hand']} safe>{text}</a>
+export function RowFigure({ text, how, byHand, on = '', of }: RowFigureProps): JSX.Element {
+  return <a href={`${of === undefined ? '' : at(of)}?how=${how}${on === '' ? '' : `&${on}`}`} class={[byHand === true && 'hand']} safe>{text}</a>
 }
 
 export interface ExplainedProps {
@@ -105,9 +108,9 @@ export function Noted({ amount, reader, note }: { amount: Amount, reader: Reader
   return <span class="keep"><Figure amount={amount} reader={reader} /><sup class="note-no">{note}</sup></span>
 }
 
-/** The notes that `Noted` figures refer to, in the same order. */
-export function Notes({ workings, reader }: { workings: readonly Working[], reader: Reader }): JSX.Element {
-  return <ol class="notes">{workings.map((working) => <li safe>{noteOf(working, reader)}</li>)}</ol>
+/** The notes that `Noted` figures and heads of columns refer to, in the same order. */
+export function Notes({ workings, reader }: { workings: readonly (Working | string)[], reader: Reader }): JSX.Element {
+  return <ol class="notes">{workings.map((working) => <li safe>{typeof working === 'string' ? working : noteOf(working, reader)}</li>)}</ol>
 }
 
 function noteOf(working: Working, reader: Reader): string {

@@ -7,6 +7,8 @@ export interface Column {
   readonly name: string
   /** Figures stand to the right. */
   readonly isFigure?: boolean
+  /** On paper: the number of the note that says how its figures come about. */
+  readonly note?: number | undefined
   /** Heard, not seen: for columns of buttons and ticks. */
   readonly isUnseen?: boolean
 }
@@ -34,6 +36,7 @@ function HeadCell({ column }: { column: Column }): JSX.Element {
   return (
     <th scope="col" class={[column.isFigure === true && 'right']}>
       {column.isUnseen === true ? <span class="unseen" safe>{column.name}</span> : <span safe>{column.name}</span>}
+      {column.note === undefined ? '' : <sup class="note-no">{column.note}</sup>}
     </th>
   )
 }

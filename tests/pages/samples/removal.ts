@@ -15,7 +15,7 @@ export const removal: RemovalData = {
   asFound: { seconds: seconds(3.3), ways: ['Taken: through the cab, 3.3 h. From the bed: 5.5 h.'], steps: [step('F-051', 'Rear seat cushion', 'done', 0.2), step('F-058', 'Belt anchors, 2 off', 'done', 0.3, { depth: 'loosened' }), step('F-053', 'Pillar trim, left', 'ready', 0.25), step('F-054', 'Pillar trim, right', 'ready', 0.25), step('F-056', 'Upper wall trim', 'waits', 0.3, { waitsFor: ['F-053', 'F-054'] }), step('F-055', 'Rear wall panel', 'waits', 0.5, { waitsFor: ['F-056'] })] },
   asBuilt: { seconds: seconds(4.75), ways: [], steps: [step('P-400', 'Rebuilt rear wall', 'waits', 1.2, { isBuilt: true, waitsFor: ['E-08'] }), step('E-08', 'Subwoofer 300 mm', 'ready', 0.25, { isBuilt: true }), step('F-055', 'Rear wall panel', 'waits', 0.5, { waitsFor: ['P-400'] })] },
   differences: ['P-400 Rebuilt rear wall now stands in front of F-055.', 'E-08 Subwoofer must come out before P-400.'],
-  others: [{ name: 'all that comes out', href: '/builds/sample/removal' }, { name: 'F-031 Headliner', href: '/builds/sample/removal?part=31' }], restoreHref: '/builds/sample/restorations',
+  others: [{ name: 'all that comes out', href: '/builds/sample/removal' }, { name: 'F-031 Headliner', href: '/builds/sample/removal?part=31' }], address: 'part=62', restoreHref: '/builds/sample/restorations',
 }
 
 export const ringRemoval: RemovalData = { ...removal, ready: [], asFound: { steps: [], seconds: 0, ways: [], refused: 'No order is possible: F-053 before F-056 before F-053. One of these rules must be wrong.' }, differences: [] }

@@ -9,7 +9,7 @@ const zones = ledger.zones.map(({ number, name, cameOut }) => ({
 
 export const restoration: RestorationData = {
   trail: [{ name: 'B-0162 Field cab', href: '/builds/sample' }, { name: 'Restore' }],
-  number: 'B-0162', title: 'Field cab', action: '/builds/sample/restorations', zones, refused: '', showsMoney: true,
+  number: 'B-0162', title: 'Field cab', action: '/builds/sample/restorations', zones, refused: '', showsMoney: true, address: 'f=51-53',
   result: {
     verdict: returnToStock.verdict, checklist: returnToStock.checklist, openPoints: returnToStock.openPoints,
     closure: [
