@@ -18,6 +18,7 @@ import { registerKits } from './kits/routes.ts'
 import { registerMaterials } from './materials/routes.ts'
 import { registerOperations } from './operations/routes.ts'
 import { registerParts } from './parts/routes.ts'
+import { registerPhotos } from './photos/routes.ts'
 import { registerPeople } from './people/routes.ts'
 import { registerRemoval } from './removal/routes.ts'
 import { registerRestoration } from './restoration/routes.ts'
@@ -74,6 +75,7 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerRestoration(app, shell)
   registerHours(app, shell)
   registerSearch(app, shell)
+  await registerPhotos(app, shell)
   await app.ready()
   return app
 }

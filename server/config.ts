@@ -7,6 +7,10 @@ export interface Config {
   readonly port: number
   readonly dataDir: string
   readonly databaseFile: string
+  readonly photosDir: string
+  /** The most that pictures may take, all of them and those of one build. */
+  readonly photosMb: number
+  readonly photosBuildMb: number
   readonly publicUrl: URL
   readonly isSecure: boolean
   readonly trustProxy: boolean
@@ -22,6 +26,8 @@ const environment = z.object({
   PORT: z.coerce.number().int().min(0).max(65_535).default(3700),
   DATA_DIR: z.string().min(1).default('.data'),
   DATABASE_URL: z.string().startsWith('file:', 'only SQLite is served so far: write file:/path/to/putback.db').optional(),
+  PHOTOS_MB: z.coerce.number().int().min(1).max(10_000_000).default(20_000),
+  PHOTOS_BUILD_MB: z.coerce.number().int().min(1).max(10_000_000).default(500),
   PUBLIC_URL: z.url().optional(),
   TLS_CERT_FILE: z.string().optional(),
   TLS_KEY_FILE: z.string().optional(),
@@ -54,6 +60,9 @@ export function readConfig(env: Readonly<Record<string, string | undefined>>): C
     port: values.PORT,
     dataDir,
     databaseFile: values.DATABASE_URL ? resolve(values.DATABASE_URL.slice('file:'.length)) : resolve(dataDir, 'putback.db'),
+    photosDir: resolve(dataDir, 'photos'),
+    photosMb: values.PHOTOS_MB,
+    photosBuildMb: values.PHOTOS_BUILD_MB,
     publicUrl,
     isSecure: publicUrl.protocol === 'https:',
     trustProxy: values.TRUST_PROXY === 'yes',

@@ -3,10 +3,11 @@ import { mkdirSync } from 'node:fs'
 import { buildApp } from './app.ts'
 import { ConfigError, readConfig, type Config } from './config.ts'
 import { forgetOldAnswers } from './shared/once.ts'
-import { openDatabase } from './shared/database/database.ts'
+import { openDatabase, type Database } from './shared/database/database.ts'
 import { migrate, MigrationFailed } from './shared/database/migrations.ts'
 import { warnOfNetworkMount } from './shared/database/mount.ts'
 import { lockData, DataInUse } from './shared/database/lock.ts'
+import { findingsOf, sweepPhotos } from './shared/photos/sweep.ts'
 import type { App } from './shared/shell.ts'
 
 const STOP_WITHIN_MS = 9_000
@@ -20,6 +21,7 @@ async function serve(config: Config, logger: Logger): Promise<void> {
   if (applied.length > 0) logger.info({ applied }, 'database brought up to date')
   const database = await openDatabase(config.databaseFile)
   await forgetOldAnswers(database, new Date())
+  sweepAtStart(config, database, logger)
   const app = await buildApp({ config, database, clock: () => new Date() }, logger)
   await app.listen({ host: config.host, port: config.port })
   for (const signal of ['SIGTERM', 'SIGINT'] as const) {
@@ -28,6 +30,17 @@ async function serve(config: Config, logger: Logger): Promise<void> {
       release()
     }))
   }
+}
+
+// Beside the serving: a large store takes a while. Lengths only; `npm run verify` reads every picture.
+function sweepAtStart({ photosDir }: Config, { reads }: Database, logger: Logger): void {
+  reads.photo.findMany({ distinct: ['hash'], select: { hash: true, bytes: true } })
+    .then((rows) => sweepPhotos(photosDir, rows, false))
+    .then((sweep) => {
+      const findings = findingsOf(sweep)
+      if (findings.length > 0) logger.warn({ findings }, 'pictures and records do not fit together: see npm run verify')
+    })
+    .catch((error: unknown) => logger.error({ err: error }, 'the pictures could not be looked through'))
 }
 
 async function stop(app: App, logger: Logger, close: () => Promise<void>): Promise<void> {

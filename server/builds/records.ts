@@ -28,7 +28,7 @@ export const build = defineKind({
     note: longText('Note'),
   },
   seenBy: EVERYBODY, changedBy: MANAGERS, title: (row) => String(row.title), orderBy: [{ number: 'desc' }],
-  hasOwnPage: true, hasOwnList: true,
+  hasOwnPage: true, hasOwnList: true, hasPhotos: true,
   firstStep: { why: 'Everything that goes in, is made and comes out belongs to a build.', example: 'Two-way front and a false floor for the hatchback.' },
 })
 

@@ -6,7 +6,10 @@ import { NotRestorable } from '../shared/database/restore.ts'
 /** What stands in the way of a command, in words for whoever typed it. */
 export class Refused extends Error {}
 
-const SAID_PLAINLY = [Refused, ConfigError, DataInUse, MigrationFailed, NotRestorable]
+/** Done as far as it goes: what is missing. */
+export class Incomplete extends Error {}
+
+const SAID_PLAINLY = [Refused, Incomplete, ConfigError, DataInUse, MigrationFailed, NotRestorable]
 
 /** Runs a command with the server's own settings: says what came of it, or says why not and ends with 1. */
 export async function command(work: (config: Config, given: readonly string[]) => Promise<string>): Promise<void> {

@@ -8,7 +8,7 @@ import { defineKind, label, type Draft } from '../shared/records/kind.ts'
 import { BENCH, EVERYBODY } from '../shared/roles.ts'
 
 export const part = defineKind({
-  name: 'made part', plural: 'made parts', path: 'parts', model: 'fabricatedPart', place: 'builds', isOfBuild: true,
+  hasPhotos: true, name: 'made part', plural: 'made parts', path: 'parts', model: 'fabricatedPart', place: 'builds', isOfBuild: true,
   number: { prefix: 'P', within: 'build', first: 101 },
   fields: {
     zoneId: reference('Zone', 'zone', { isRequired: true, isListed: true }),

@@ -40,7 +40,7 @@ function registerPart(app: App, { database: { reads } }: Shell): void {
     const stored = await loadBuild(reads, String(row.buildId))
     const data = toPartPage(sourcesOf(stored, figuresOf(stored), row.id), viewer)
     const next = saved === 'created' ? { href: `/part-uses/new?build=${String(row.buildId)}&partId=${row.id}`, name: 'Put it into an assembly' } : undefined
-    return sendPage(reply, PartPage({ viewer, data: { ...data, history: record.history, saved: savedOf(record.saved, viewer, next) } }))
+    return sendPage(reply, PartPage({ viewer, data: { ...data, photos: record.photos, history: record.history, saved: savedOf(record.saved, viewer, next) } }))
   })
 
   app.get('/parts/:id/record', { config: { roles: EVERYBODY }, schema: { hide: true, params: idParams } }, async (request, reply) => {

@@ -28,7 +28,7 @@ export const bin = defineKind({
 })
 
 export const factoryPart = defineKind({
-  ...OF_BENCH, name: 'factory part', plural: 'factory parts', path: 'factory-parts', model: 'factoryPart', number: { prefix: 'F', within: 'build', first: 11 },
+  ...OF_BENCH, hasPhotos: true, name: 'factory part', plural: 'factory parts', path: 'factory-parts', model: 'factoryPart', number: { prefix: 'F', within: 'build', first: 11 },
   fields: {
     zoneId: reference('Zone', 'zone', { isRequired: true, isListed: true }),
     name: text('Name', { isRequired: true }),
@@ -73,7 +73,7 @@ export const fastener = defineKind({
 })
 
 export const removal = defineKind({
-  ...OF_BENCH, name: 'removal', plural: 'removals', path: 'removals', model: 'removal',
+  ...OF_BENCH, hasPhotos: true, name: 'removal', plural: 'removals', path: 'removals', model: 'removal',
   fields: {
     factoryPartId: reference('Factory part', 'factory part', { isRequired: true, isListed: true, isFixed: true }),
     kind: choice('What happened', ['came out', 'loosened', 'went back'], { isListed: true, isFixed: true, initial: 'came out' }),
@@ -104,7 +104,7 @@ export const orderEdge = defineKind({
 })
 
 export const alteration = defineKind({
-  ...OF_BENCH, name: 'alteration', plural: 'alterations', path: 'alterations', model: 'alteration', number: { prefix: 'X', within: 'build' },
+  ...OF_BENCH, hasPhotos: true, name: 'alteration', plural: 'alterations', path: 'alterations', model: 'alteration', number: { prefix: 'X', within: 'build' },
   fields: {
     zoneId: reference('Zone', 'zone', { isRequired: true, isListed: true }),
     factoryPartId: reference('Factory part', 'factory part', { isListed: true }),

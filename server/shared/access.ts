@@ -3,6 +3,7 @@ import { at } from '../../web/shared/asset.ts'
 import type { Role, Viewer } from '../../web/shared/viewer.ts'
 import { calendarDateIn } from './shopTime.ts'
 import type { Reads } from './database/database.ts'
+import { readFields } from './photos/upload.ts'
 import { forbidden, Problem } from './problems.ts'
 import { holderOfToken, readSession, SESSION_COOKIE, type Holder } from './session.ts'
 import type { App, Shell } from './shell.ts'
@@ -32,8 +33,11 @@ export function guardAccess(app: App, shell: Shell): void {
     await admit(request, reply)
   })
   // Before validation, which may leave out of the body what a route does not name.
+  app.decorateRequest('upload', null)
   app.addHook('preValidation', async (request) => {
-    refuseForgery(request, shell)
+    refuseForeign(request, shell)
+    await readFields(request)
+    refuseForgery(request)
   })
 }
 
@@ -85,13 +89,19 @@ async function admit(request: FastifyRequest, reply: FastifyReply): Promise<void
 // Pages without an address of their own, as in a sandbox, send the word null.
 const hostOf = (origin: string): string | null => (URL.canParse(origin) ? new URL(origin).host : null)
 
-// A cookie travels with any request that a foreign page makes; a token in the Authorization header does not.
-function refuseForgery(request: FastifyRequest, shell: Shell): void {
-  if (['GET', 'HEAD', 'OPTIONS'].includes(request.method)) return
+const isReading = ({ method }: FastifyRequest): boolean => ['GET', 'HEAD', 'OPTIONS'].includes(method)
+
+function refuseForeign(request: FastifyRequest, shell: Shell): void {
+  if (isReading(request)) return
   const { origin } = request.headers
   if (origin && origin !== shell.config.publicUrl.origin && hostOf(origin) !== request.host) {
     throw forbidden('The request came from a page of another site.')
   }
+}
+
+// A cookie travels with any request that a foreign page makes; a token in the Authorization header does not.
+function refuseForgery(request: FastifyRequest): void {
+  if (isReading(request)) return
   if (!request.holder || request.holder.by === 'token') return
   const body = request.body as Readonly<Record<string, unknown>> | null | undefined
   const given = request.headers['x-csrf-token'] ?? body?._csrf

@@ -75,6 +75,11 @@ const OTHERS: Readonly<Record<string, readonly Role[] | 'anyone'>> = {
   'GET /api/builds/:id/removal-order': EVERYBODY, 'GET /api/builds/:id/restoration': EVERYBODY,
   'GET /parts/:id/record': EVERYBODY, 'GET /parts/:id/pieces/new': BENCH, 'POST /parts/:id/pieces': BENCH,
   'GET /counter-jobs/new': MANAGERS, 'POST /counter-jobs': MANAGERS, 'POST /api/counter-jobs': MANAGERS,
+  // Who may add to a photo's record is asked there.
+  'POST /photos': EVERYBODY, 'GET /photos/:id': EVERYBODY, 'GET /builds/:id/photos': EVERYBODY,
+  'POST /photos/:id/removal': EVERYBODY, 'POST /photos/:id/recovery': EVERYBODY, 'POST /photos/:id/captions': EVERYBODY,
+  'GET /api/photos': EVERYBODY, 'POST /api/photos': EVERYBODY, 'GET /api/photos/:id': EVERYBODY, 'GET /api/photos/:id/file': EVERYBODY,
+  'POST /api/photos/:id/removal': EVERYBODY, 'POST /api/photos/:id/recovery': EVERYBODY, 'POST /api/photos/:id/captions': EVERYBODY,
   'GET /now': BENCH, 'GET /hours': BENCH, 'GET /hours/new': BENCH, 'POST /hours/new': BENCH,
   'GET /hours/:id/correction': BENCH, 'POST /hours/:id/correction': BENCH,
   'POST /timers': BENCH, 'POST /timer-stops': BENCH, 'POST /operations/:id/states': BENCH,

@@ -73,7 +73,7 @@ t.test('answers are as described: records made, read, listed, changed, taken awa
     const wrong = wrongWith(method, url, answer.statusCode, String(answer.headers['content-type']), answer.json())
     t.equal(wrong, '', `${method} ${url} answers ${status}`)
   }
-  const paths = operations.filter(({ method, path }) => method === 'post' && `${path}/{id}/removal` in document.paths).map(({ path }) => path)
+  const paths = operations.filter(({ method, path }) => method === 'post' && `${path}/{id}/removal` in document.paths && !path.endsWith('/photos')).map(({ path }) => path)
   const examples = Object.values(examplesIn(world))
   for (const url of paths) {
     const properties = Object.keys(bodyOf(document.paths[url]!.post!) ?? {})

@@ -4,6 +4,7 @@ import { Explained, Figure } from '../shared/figure.tsx'
 import { Frame } from '../shared/frame.tsx'
 import { History } from '../shared/history.tsx'
 import { Mark } from '../shared/marks.tsx'
+import { Photos } from '../shared/photos.tsx'
 import { Saved } from '../shared/saved.tsx'
 import { Cell, NumberCell, Strip, TextCell, TitleCell, Trail, Turn } from '../shared/strip.tsx'
 import { escapeProse } from '../shared/text.ts'
@@ -36,6 +37,7 @@ export function PartPage({ viewer, data }: { viewer: Viewer, data: PartData }): 
           <Note data={data} />
         </div>
       </div>
+      {data.photos === undefined ? '' : <Photos {...data.photos} />}
       <History entries={data.history} />
     </Frame>
   )

@@ -1,3 +1,4 @@
+import type { PhotosProps } from '../shared/photos.tsx'
 import type { Amount, Working } from '../../server/calc/amounts.ts'
 import type { CautionProps } from '../shared/caution.tsx'
 import type { HistoryEntry } from '../shared/history.tsx'
@@ -90,6 +91,7 @@ export interface PartData {
     readonly record?: string | undefined
     readonly log?: string | undefined
   }
+  readonly photos?: PhotosProps | undefined
   readonly history: readonly HistoryEntry[]
   readonly saved?: SavedProps | undefined
 }

@@ -3,6 +3,8 @@ import type { Place } from '../shared/frame.tsx'
 import { Frame } from '../shared/frame.tsx'
 import type { HistoryEntry } from '../shared/history.tsx'
 import { History } from '../shared/history.tsx'
+import { Photos } from '../shared/photos.tsx'
+import type { PhotosProps } from '../shared/photos.tsx'
 import { Saved } from '../shared/saved.tsx'
 import type { TrailStep } from '../shared/strip.tsx'
 import { NumberCell, Strip, TitleCell, Trail } from '../shared/strip.tsx'
@@ -29,6 +31,7 @@ export interface RecordPageData {
   readonly number: string
   readonly title: string
   readonly facts: readonly Fact[]
+  readonly photos?: PhotosProps | undefined
   readonly related: readonly Related[]
   readonly changeHref: string | null
   /** What is begun from this record, beside changing it. */
@@ -59,6 +62,7 @@ export function RecordPage({ viewer, data }: { viewer: Viewer, data: RecordPageD
         {missing.length === 0 ? '' : <p class="quiet">Not recorded: <span safe>{missing.join(', ')}</span>.</p>}
         <Deeds viewer={viewer} data={data} />
       </section>
+      {data.photos === undefined ? '' : <Photos {...data.photos} />}
       {data.related.map((related) => <RelatedBlock related={related} />)}
       <History entries={data.history} />
     </Frame>

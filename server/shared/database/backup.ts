@@ -22,16 +22,18 @@ export interface Verified {
 }
 
 /**
- * Copies a database while it is in use, verifies the copy and keeps the last seven of its name.
+ * Copies a database while it is in use, verifies the copy and keeps the last seven of its name. What
+ * belongs beside it is put there before the copy gets its name: a copy with its name is complete.
  * Uses a driver of its own, so that a fault in the server's cannot hide in its copies.
  */
-export async function backUp(file: string, folder: string, name = 'putback'): Promise<string> {
+export async function backUp(file: string, folder: string, name = 'putback', beside: (unfinished: string) => Promise<void> = async () => undefined): Promise<string> {
   mkdirSync(folder, { recursive: true })
   const stamp = new Date().toISOString().replace(/[:.]/g, '-')
   const finished = join(folder, `${name}-${stamp}.db`)
   const unfinished = `${finished}.part`
   await copyOnline(file, unfinished)
   await verify(unfinished)
+  await beside(unfinished)
   renameSync(unfinished, finished)
   forgetOld(folder, name)
   return finished
@@ -87,6 +89,18 @@ export async function verify(file: string): Promise<Verified> {
       rows += Number(counted?.n ?? 0)
     }
     return { tables: tables.length, rows }
+  } finally {
+    await close(database)
+  }
+}
+
+/** The pictures that a database file names; none where it is older than pictures. */
+export async function listPhotoRows(file: string): Promise<{ hash: string; bytes: number }[]> {
+  const database = await open(file, sqlite3.OPEN_READONLY)
+  try {
+    const [table] = await all(database, "SELECT 1 FROM sqlite_master WHERE type = 'table' AND name = 'Photo'")
+    const rows = table ? await all(database, 'SELECT DISTINCT hash, bytes FROM "Photo"') : []
+    return rows.map(({ hash, bytes }) => ({ hash: String(hash), bytes: Number(bytes) }))
   } finally {
     await close(database)
   }

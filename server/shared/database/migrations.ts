@@ -5,6 +5,9 @@ import { dirname, join } from 'node:path'
 import { backUp } from './backup.ts'
 import { projectFolder } from './projectFolder.ts'
 
+/** How the names of copies begin that are made before a migration. */
+export const BEFORE_MIGRATION = 'before-migration'
+
 export const MIGRATIONS = join(projectFolder(), 'prisma', 'migrations')
 
 /** A step of the schema, from its folder under prisma/migrations. */
@@ -26,7 +29,7 @@ export async function migrate(file: string, migrations: readonly Migration[] = r
   const hadData = existsSync(file) && statSync(file).size > 0
   const pending = inspect(file, migrations)
   if (pending.length === 0) return []
-  const copy = hadData ? await backUp(file, join(dirname(file), 'backups'), 'before-migration') : null
+  const copy = hadData ? await backUp(file, join(dirname(file), 'backups'), BEFORE_MIGRATION) : null
   const database = new Sqlite(file)
   try {
     for (const migration of pending) applyOne(database, migration, copy)

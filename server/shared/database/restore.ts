@@ -21,7 +21,9 @@ export interface Restored {
  * first, so that whatever fails leaves the database as it was. Throws NotRestorable, MigrationFailed
  * where the copy is newer than this program, DataInUse while a server runs.
  */
-export async function restoreDatabase(copy: string, databaseFile: string, migrations: readonly Migration[] = readMigrations()): Promise<Restored> {
+export async function restoreDatabase(
+  copy: string, databaseFile: string, migrations: readonly Migration[] = readMigrations(), beforeSwap: (prepared: string) => Promise<void> = async () => undefined,
+): Promise<Restored> {
   if (!existsSync(copy)) throw new NotRestorable(`There is no file ${copy}.`)
   await check(copy, migrations)
   mkdirSync(dirname(databaseFile), { recursive: true, mode: 0o700 })
@@ -32,6 +34,7 @@ export async function restoreDatabase(copy: string, databaseFile: string, migrat
     await copyOnline(copy, prepared)
     const applied = await migrate(prepared, migrations)
     const verified = await verify(prepared)
+    await beforeSwap(prepared)
     discardLogs(prepared)
     const keptAs = keepAside(databaseFile)
     renameSync(prepared, databaseFile)

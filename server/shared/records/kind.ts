@@ -41,6 +41,8 @@ export interface RecordKind {
   /** The subject serves GET /path/:id itself. */
   readonly hasOwnPage?: boolean
   readonly hasOwnList?: boolean
+  /** Pictures can be attached to it; its page shows them. */
+  readonly hasPhotos?: boolean
   readonly orderBy?: readonly Readonly<Record<string, 'asc' | 'desc'>>[]
   title(row: Row): string
   /** Refuses with FieldProblems, or returns further values to store. */
@@ -53,6 +55,8 @@ export interface RecordKind {
   holds?(reads: Reads | Write, row: Row): Promise<string | null>
   /** What is begun from a record of this kind, or from the list of them (null). */
   begin?(row: Row | null): Beginning
+  /** Refuses where its pictures may no longer be added to, taken away or renamed. */
+  checkPhotos?(write: Write, row: Row): Promise<void>
   /** What to enter first, with one example. */
   readonly firstStep: { readonly why: string; readonly example: string }
 }

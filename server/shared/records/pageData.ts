@@ -9,6 +9,7 @@ import { delegate, type Row } from '../database/delegate.ts'
 import { nameOf, showValue, titlesFor, trailOf, type Titles } from './display.ts'
 import type { Field } from './field.ts'
 import { historyInWords } from './history.ts'
+import { photosOf } from '../photos/shown.ts'
 import { getKind, kindsReferredTo, listKinds, numbered, type RecordKind } from './kind.ts'
 import { seenFields } from './submission.ts'
 import { buildOf, findRecord, listRecords } from './table.ts'
@@ -74,6 +75,7 @@ export async function recordData(reads: Reads, kind: RecordKind, row: Row, viewe
     number: numbered(kind, row),
     title: kind.title(row),
     facts: seenFields(kind, viewer.role).map(([name, field]) => factOf(name, field, whole, viewer, titles)),
+    photos: kind.hasPhotos ? await photosOf(reads, kind, row, viewer) : undefined,
     related: await relatedTo(reads, kind, row, viewer),
     changeHref: mayChange && !isRemoved ? `/${kind.path}/${row.id}/form` : null,
     begin: isRemoved ? undefined : beginningFor(kind, row, viewer),
