@@ -7,6 +7,7 @@ import { openDatabase, type Database } from './shared/database/database.ts'
 import { migrate, MigrationFailed } from './shared/database/migrations.ts'
 import { warnOfNetworkMount } from './shared/database/mount.ts'
 import { lockData, DataInUse } from './shared/database/lock.ts'
+import { listStored } from './shared/photos/rows.ts'
 import { findingsOf, sweepPhotos } from './shared/photos/sweep.ts'
 import type { App } from './shared/shell.ts'
 
@@ -34,7 +35,7 @@ async function serve(config: Config, logger: Logger): Promise<void> {
 
 // Beside the serving: a large store takes a while. Lengths only; `npm run verify` reads every picture.
 function sweepAtStart({ photosDir }: Config, { reads }: Database, logger: Logger): void {
-  reads.photo.findMany({ distinct: ['hash'], select: { hash: true, bytes: true } })
+  listStored(reads)
     .then((rows) => sweepPhotos(photosDir, rows, false))
     .then((sweep) => {
       const findings = findingsOf(sweep)

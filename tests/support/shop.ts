@@ -11,6 +11,7 @@ import { openDatabase, type Database } from '../../server/shared/database/databa
 import { migrate } from '../../server/shared/database/migrations.ts'
 import { ROLES } from '../../server/shared/roles.ts'
 import { hashOfSecret, newSecret, openSession, SESSION_COOKIE } from '../../server/shared/session.ts'
+import type { PhotoFiles } from '../../server/shared/photos/files.ts'
 import type { App } from '../../server/shared/shell.ts'
 import type { Role } from '../../web/shared/viewer.ts'
 
@@ -56,15 +57,17 @@ interface Opening {
   readonly env?: Readonly<Record<string, string>>
   /** Puts something between the app and its database, as a fault. */
   readonly through?: (database: Database) => Database
+  /** Where pictures lie, as on a disk that fails. */
+  readonly photoFiles?: PhotoFiles
 }
 
 /** A shop of its own on a fresh database, with one person of each role signed in. */
-export async function openShop(t: Test, { clock = () => new Date(), env = {}, through = (database) => database }: Opening = {}): Promise<TestShop> {
+export async function openShop(t: Test, { clock = () => new Date(), env = {}, through = (database) => database, photoFiles }: Opening = {}): Promise<TestShop> {
   const dataDir = mkdtempSync(join(tmpdir(), 'putback-shop-'))
   const config = readConfig({ DATA_DIR: dataDir, PORT: '0', ...env })
   await migrate(config.databaseFile)
   const database = await openDatabase(config.databaseFile)
-  const app = await buildApp({ config, database: through(database), clock }, pino({ level: process.env.LOG_LEVEL ?? 'silent' }))
+  const app = await buildApp({ config, database: through(database), clock, ...(photoFiles ? { photoFiles } : {}) }, pino({ level: process.env.LOG_LEVEL ?? 'silent' }))
   t.teardown(async () => {
     await app.close()
     await database.close()

@@ -55,6 +55,9 @@ export function listPhotos(client: Reads | Write, where: { buildId: string } | {
   return client.photo.findMany({ where: { ...where, removedAt: null }, orderBy: [{ createdAt: 'asc' }, { id: 'asc' }], select: SELECT })
 }
 
+/** Every picture that the records name, taken away or not. */
+export const listStored = (reads: Reads): Promise<{ hash: string, bytes: number }[]> => reads.photo.findMany({ distinct: ['hash'], select: { hash: true, bytes: true } })
+
 interface Asked {
   readonly build?: string | undefined
   readonly subjectKind?: string | undefined
