@@ -47,9 +47,9 @@ function toBillInput(stored: StoredBuild, known: Known): BillInput {
     zones: stored.zones.map(({ id, name }) => ({ id, name })),
     parts: stored.parts.map(({ id, number, name, zoneId, quantity }) => ({ id, number: label('P', number), name, zoneId, quantity })),
     partUses: stored.uses.filter(({ parentId, partId }) => known.has(parentId) && known.has(partId)),
-    equipment: stored.lines.map(({ id, number, name, zoneId, quantity, suppliedBy, cost, price, expectedOn, item }) => ({
+    equipment: stored.lines.map(({ id, number, name, zoneId, quantity, suppliedBy, cost, price, expectedOn, receivedOn, item }) => ({
       id, number: label('E', number), name, zoneId, quantity, suppliedBy: suppliedBy === 'customer' ? 'customer' : 'shop',
-      costMinor: cost, priceMinor: price, leadDays: item?.leadDays ?? 0, expectedOn,
+      costMinor: cost, priceMinor: price, leadDays: item?.leadDays ?? 0, expectedOn, isReceived: receivedOn !== null,
     })),
     factoryParts: stored.factoryParts.map(({ id, number, name, zoneId }) => ({ id, number: label('F', number), name, zoneId })),
     materials: stored.materials.map(({ id, number, name, form, packSize, packName, packCost, packPrice, waste, leadDays }) => ({
@@ -58,7 +58,7 @@ function toBillInput(stored: StoredBuild, known: Known): BillInput {
     })),
     needs: stored.needs.filter((need) => known.has(ownerOf(need))).map((need) => ({
       id: need.id, materialId: need.materialId, quantity: need.quantity, partId: need.partId, equipmentLineId: need.lineId,
-      factoryPartId: need.factoryPartId, zoneId: null, ...(need.kitPart ? { by: `kit ${need.kitPart.kit.name}` } : {}), expectedOn: need.receivedOn === null ? need.expectedOn : null,
+      factoryPartId: need.factoryPartId, zoneId: null, ...(need.kitPart ? { by: `kit ${need.kitPart.kit.name}` } : {}), expectedOn: need.receivedOn === null ? need.expectedOn : null, isReceived: need.receivedOn !== null,
     })),
     singleUse: listRenewed(stored).map((renewed) => toSingleUse(renewed, stored)),
   }

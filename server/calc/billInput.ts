@@ -26,6 +26,8 @@ export interface EquipmentLine {
   readonly priceMinor: number
   readonly leadDays: number
   readonly expectedOn: string | null
+  /** Bought already: nothing of it has still to be spent. */
+  readonly isReceived?: boolean
 }
 
 export type MaterialForm = 'each' | 'length' | 'area' | 'volume' | 'mass'
@@ -58,6 +60,8 @@ export interface MaterialNeed {
   /** Where the material goes when that is not where its owner goes. */
   readonly zoneId: string | null
   readonly expectedOn: string | null
+  /** Bought already: nothing of it has still to be spent. */
+  readonly isReceived?: boolean
 }
 
 /** Clips, seals and the like of which new ones are needed when a factory part goes back on. */

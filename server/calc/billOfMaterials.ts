@@ -18,6 +18,8 @@ export interface EquipmentBillLine {
   readonly line: EquipmentLine
   readonly costMinor: number
   readonly sellMinor: number
+  /** Nothing once it was received. */
+  readonly buyMinor: number
   readonly working: Working
 }
 
@@ -49,7 +51,7 @@ export interface BillOfMaterials {
   readonly singleUse: readonly SingleUseLine[]
   readonly cost: BillTotals
   readonly sell: BillTotals
-  /** What has still to be spent: cost less what stock covers. */
+  /** What has still to be spent: cost less what stock covers and what was received. */
   readonly buy: BillTotals
 }
 
@@ -76,7 +78,8 @@ export function billOfMaterials(input: BillInput): BillOfMaterials {
     parts: [...parts.values()].map(required => toPartLine(required, parts)), materials, equipment, singleUse,
     cost: totals('Bill of materials: cost', 'costMinor', line => line.costMinor),
     sell: totals('Bill of materials: price', 'sellMinor', line => line.sellMinor),
-    buy: totals('Bill of materials: still to spend', 'costMinor', line => line.buyMinor),
+    buy: toTotals('Bill of materials: still to spend', sumOf(materials, line => line.buyMinor), sumOf(equipment, line => line.buyMinor), sumOf(singleUse, line => line.costMinor),
+      'What was received is paid for or owed already. New fasteners have no receipt and count until they are at hand. '),
   }
 }
 
@@ -105,7 +108,7 @@ function toEquipmentLine(line: EquipmentLine): EquipmentBillLine {
   const price = (minor: number) => (isOurs ? toExact(line.quantity * toWhole(minor, 0, `The price of ${line.number}`), `The price of ${line.number}`) : 0)
   const [costMinor, sellMinor] = [price(line.costMinor), price(line.priceMinor)]
   return {
-    line, costMinor, sellMinor,
+    line, costMinor, sellMinor, buyMinor: line.isReceived === true ? 0 : costMinor,
     working: {
       title: `${line.number} ${line.name}`,
       inputs: [
@@ -142,7 +145,7 @@ function toSingleUseLine(item: SingleUse, factoryPart: Owner): SingleUseLine {
   }
 }
 
-function toTotals(title: string, materialsMinor: number, equipmentMinor: number, singleUseMinor: number): BillTotals {
+function toTotals(title: string, materialsMinor: number, equipmentMinor: number, singleUseMinor: number, assumed = ''): BillTotals {
   const input = (label: string, value: number): WorkingInput => ({ label, source: 'sum of its lines', amount: { kind: 'money', value } })
   const totalMinor = toExact(materialsMinor + equipmentMinor + singleUseMinor, title)
   return {
@@ -152,7 +155,7 @@ function toTotals(title: string, materialsMinor: number, equipmentMinor: number,
       inputs: [input('Materials', materialsMinor), input('Equipment', equipmentMinor), input('Single-use parts', singleUseMinor)],
       result: { kind: 'money', value: totalMinor },
       formula: 'materials + equipment + single-use parts',
-      assumed: 'Tax is not in it. What the customer brings counts nothing.',
+      assumed: `${assumed}Tax is not in it. What the customer brings counts nothing.`,
       source: 'common practice, no source',
     },
   }

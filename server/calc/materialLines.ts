@@ -17,10 +17,12 @@ export interface MaterialLine {
   readonly fromStock: number
   /** Whole packs for the need; cost and price are for these, wherever they come from. */
   readonly packs: number
+  /** Whole packs that the needs marked as received came in. */
+  readonly packsReceived: number
   readonly packsToBuy: number
   readonly costMinor: number
   readonly sellMinor: number
-  /** What has to be spent on the packs that are not in stock. */
+  /** What has to be spent on the packs that are neither in stock nor received. */
   readonly buyMinor: number
   readonly earliestExpectedOn: string | null
   readonly latestExpectedOn: string | null
@@ -48,17 +50,23 @@ function toLine(material: Material, pegs: readonly Peg[], available: number): Ma
   const packQuantity = toWhole(material.packQuantity, 1, `What a pack of ${material.number} holds`)
   const packs = divideUp(need, packQuantity)
   const fromStock = Math.min(need, available)
-  const packsToBuy = divideUp(need - fromStock, packQuantity)
+  const packsReceived = packsFor(material, toExact(sumOf(pegs.filter(peg => peg.isReceived), peg => peg.quantity), `What came of ${material.number}`))
+  const packsToBuy = Math.max(0, divideUp(need - fromStock, packQuantity) - packsReceived)
   const dates = pegs.flatMap(peg => peg.expectedOn ?? []).sort()
   return {
-    material, pegs, gross, waste, need, fromStock, packs, packsToBuy,
+    material, pegs, gross, waste, need, fromStock, packs, packsReceived, packsToBuy,
     costMinor: priceOf(material, packs, material.packCostMinor),
     sellMinor: priceOf(material, packs, material.packPriceMinor),
     buyMinor: priceOf(material, packsToBuy, material.packCostMinor),
     earliestExpectedOn: dates.at(0) ?? null, latestExpectedOn: dates.at(-1) ?? null,
     working: packsWorking(material, pegs, waste, packs),
-    buyWorking: buyWorking(material, need, fromStock, packsToBuy),
+    buyWorking: buyWorking(material, { need, fromStock, packsReceived, packsToBuy }),
   }
+}
+
+/** Packs for a net need, waste on top of it. */
+function packsFor(material: Material, gross: number): number {
+  return divideUp(gross + wasteOf(material, gross), toWhole(material.packQuantity, 1, `What a pack of ${material.number} holds`))
 }
 
 /** Waste on top of the need, rounded up to whole units; pieces bought each have none. */
@@ -104,7 +112,7 @@ function packsWorking(material: Material, pegs: readonly Peg[], waste: number, p
   }
 }
 
-function buyWorking(material: Material, need: number, fromStock: number, packsToBuy: number): Working {
+function buyWorking(material: Material, { need, fromStock, packsReceived, packsToBuy }: Pick<MaterialLine, 'need' | 'fromStock' | 'packsReceived' | 'packsToBuy'>): Working {
   const amount = (value: number): Amount => ({ kind: FORM_KIND[material.form], value })
   return {
     title: `${material.number} ${material.name}: to buy`,
@@ -112,10 +120,11 @@ function buyWorking(material: Material, need: number, fromStock: number, packsTo
       { label: 'Need and waste', source: 'this line', amount: amount(need) },
       { label: 'From stock', source: 'on hand less what is held for other builds', amount: amount(fromStock) },
       { label: 'In one pack', source: `material ${material.number}`, amount: amount(material.packQuantity) },
+      { label: 'Packs received', source: 'needs marked as received', amount: { kind: 'count', value: packsReceived } },
     ],
     result: { kind: 'count', value: packsToBuy },
-    formula: '(need − from stock) ÷ pack, rounded up',
-    assumed: '',
+    formula: '(need − from stock) ÷ pack, rounded up, less the packs received',
+    assumed: 'What was received came in whole packs, and what is left of them serves the other needs.',
     source: 'common practice, no source',
   }
 }

@@ -108,6 +108,19 @@ t.test('a need for something that is not there is refused', async t => {
   t.throws(() => billOfMaterials(input({ needs: [need({ partId: 'gone' })] })), Refusal)
 })
 
+t.test('what was received is not spent again', async t => {
+  // By hand: 1.1 and 1.1 and 2.2 m² with waste, 4.4 m² of 2 m² a sheet are 3 sheets; the first need came in 1 of them: 2 are left to buy.
+  const needs = [need({ id: '1', isReceived: true }), need({ id: '2' }), need({ id: '3', quantity: 2_000_000 })]
+  const bill = billOfMaterials(input({ needs, equipment: [line(), line({ id: 'horn', isReceived: true })] }))
+  t.match(bill.materials[0], { packs: 3, packsReceived: 1, packsToBuy: 2, costMinor: 12_000, buyMinor: 8_000 })
+  t.match(bill.equipment, [{ costMinor: 60_000, buyMinor: 60_000 }, { costMinor: 60_000, buyMinor: 0 }])
+  t.match(bill.buy, { materialsMinor: 8_000, equipmentMinor: 60_000, totalMinor: 68_000 })
+  t.equal(bill.cost.totalMinor, 132_000)
+  const all = billOfMaterials(input({ needs: needs.map(one => ({ ...one, isReceived: true })), equipment: [line({ isReceived: true })] }))
+  t.equal(all.buy.totalMinor, 0, 'once all is here nothing is left to spend')
+  t.equal(all.cost.totalMinor, 72_000)
+})
+
 t.test('a part that is needed nowhere takes no material', async t => {
   const bill = billOfMaterials(input({ parts: [part('spare', 0)], needs: [need({ partId: 'spare' })] }))
   t.strictSame(bill.materials, [])
