@@ -24,7 +24,7 @@ const DEPARTMENTS: readonly (readonly [name: string, cost: string, price: string
 const BAYS = ['Bay 1, two-post lift', 'Bay 2', 'Bay 3, extraction', 'Bay 4', 'Bay 5, long, at the gate']
 
 const TAX_CODES = [
-  { code: 'GOODS', name: 'Goods sold', rate: 7250 },
+  { code: 'GOODS', name: 'Goods sold', rate: '7.25 %' },
   { code: 'LABOR', name: 'Labor on a vehicle', rate: 0 },
   { code: 'EXEMPT', name: 'Sold for resale, certificate on file', rate: 0 },
 ]

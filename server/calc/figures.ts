@@ -15,7 +15,7 @@ const OTHER_UNITS: Readonly<Partial<Record<QuantityKind, Readonly<Record<Measuri
   area: { metric: [{ unit: 'cm²', below: 10_000 }], inch: [{ unit: 'in²', below: 92_903 }] },
   volume: { metric: [{ unit: 'mL', below: 1_000 }], inch: [{ unit: 'fl oz', below: 3_785 }] },
   mass: { metric: [{ unit: 'g', below: 1_000 }], inch: [{ unit: 'oz', below: 453 }] },
-  time: { metric: [{ unit: 'min', below: 360 }], inch: [{ unit: 'min', below: 360 }] },
+  time: { metric: [{ unit: 'min', below: 3_600 }], inch: [{ unit: 'min', below: 3_600 }] },
   torque: { metric: [], inch: [{ unit: 'in·lb', below: 1_355 }] },
   current: { metric: [{ unit: 'mA', below: 1_000 }], inch: [{ unit: 'mA', below: 1_000 }] },
   voltage: { metric: [{ unit: 'mV', below: 1_000 }], inch: [{ unit: 'mV', below: 1_000 }] },

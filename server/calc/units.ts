@@ -74,6 +74,7 @@ export const UNITS: Readonly<Record<QuantityKind, readonly Unit[]>> = {
   ],
   count: [unit('pcs', 1n, 1n, 0, 'pc', 'piece', 'pieces', 'ea', 'each')],
   share: [unit('%', 10n, 1n, 1, 'percent')],
+  rate: [unit('%', 1_000n, 1n, 3, 'percent')],
 }
 
 /** Kinds of quantity with words and an example for messages. */
@@ -90,12 +91,13 @@ export const KIND_WORDS: Readonly<Record<QuantityKind, { readonly noun: string, 
   distance: { noun: 'a distance', example: '45,120 km or 28,036 mi' },
   count: { noun: 'a number of pieces', example: '12' },
   share: { noun: 'a percentage', example: '25 %' },
+  rate: { noun: 'a rate', example: '7.25 %' },
 }
 
 const DEFAULT_UNITS: Readonly<Record<QuantityKind, readonly [metric: string, inch: string]>> = {
   length: ['mm', 'in'], area: ['m²', 'ft²'], volume: ['L', 'gal'], mass: ['kg', 'lb'], time: ['h', 'h'],
   torque: ['N·m', 'ft·lb'], current: ['A', 'A'], voltage: ['V', 'V'], resistance: ['Ω', 'Ω'],
-  distance: ['km', 'mi'], count: ['pcs', 'pcs'], share: ['%', '%'],
+  distance: ['km', 'mi'], count: ['pcs', 'pcs'], share: ['%', '%'], rate: ['%', '%'],
 }
 
 /**

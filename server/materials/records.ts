@@ -57,10 +57,15 @@ export const materialNeed = defineKind({
     isAdjusted: check('Adjusted for this line', { changedBy: [], note: 'It differs from its kit on purpose, and no longer follows it.' }),
     note: longText('Note'),
   },
-  seenBy: EVERYBODY, changedBy: BENCH, title: () => 'Material need', orderBy: [{ id: 'asc' }],
+  seenBy: EVERYBODY, changedBy: BENCH, title: () => 'Material need', titleBy: (nameIn) => needTitle(nameIn), orderBy: [{ id: 'asc' }],
   check: checkNeed,
   firstStep: { why: 'What a part takes, for one piece.', example: 'Front baffle: 0.24 m² birch plywood 18 mm.' },
 })
+
+function needTitle(nameIn: (field: string) => string): string {
+  const owner = ['partId', 'lineId', 'factoryPartId'].map(nameIn).find((name) => name !== '') ?? ''
+  return owner === '' ? nameIn('materialId') : `${nameIn('materialId')} for ${owner}`
+}
 
 async function checkNeed(write: Write, { before, values }: Draft): Promise<Values> {
   const owners = ['partId', 'lineId', 'factoryPartId'].filter((name) => typeof values[name] === 'string')

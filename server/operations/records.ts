@@ -91,10 +91,10 @@ async function checkSkill(write: Write, skillId: string, departmentId: string): 
 export const predecessor = defineKind({
   name: 'predecessor', plural: 'predecessors', path: 'predecessors', model: 'operationPredecessor', place: 'builds', isOfBuild: true,
   fields: {
-    earlierId: reference('To be finished first', 'operation', { isRequired: true, isListed: true, isFixed: true }),
-    laterId: reference('Before', 'operation', { isRequired: true, isListed: true, isFixed: true }),
+    earlierId: reference('To be finished first', 'operation', { heading: 'What waits for it', isRequired: true, isListed: true, isFixed: true }),
+    laterId: reference('Before', 'operation', { heading: 'What it waits for', isRequired: true, isListed: true, isFixed: true }),
   },
-  seenBy: EVERYBODY, changedBy: MANAGERS, title: () => 'must be finished first',
+  seenBy: EVERYBODY, changedBy: MANAGERS, title: () => 'must be finished first', titleBy: (nameIn) => `${nameIn('earlierId')} before ${nameIn('laterId')}`,
   check: refuseLoop,
   firstStep: { why: 'Beyond the order within one part.', example: 'Prime of the pod before wrap of the pillar.' },
 })

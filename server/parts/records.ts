@@ -36,11 +36,12 @@ export const part = defineKind({
 export const partUse = defineKind({
   name: 'use in an assembly', plural: 'uses in assemblies', path: 'part-uses', model: 'partUse', place: 'builds', isOfBuild: true,
   fields: {
-    parentId: reference('Assembly', 'made part', { isRequired: true, isListed: true, isFixed: true }),
-    partId: reference('Part', 'made part', { isRequired: true, isListed: true, isFixed: true }),
+    parentId: reference('Assembly', 'made part', { heading: 'What goes into it', isRequired: true, isListed: true, isFixed: true }),
+    partId: reference('Part', 'made part', { heading: 'Assemblies it goes into', isRequired: true, isListed: true, isFixed: true }),
     quantity: whole('How many in one assembly', 1, 1_000, { isRequired: true, isListed: true, initial: 1 }),
   },
   seenBy: EVERYBODY, changedBy: BENCH, title: (row) => `${String(row.quantity)} in one assembly`,
+  titleBy: (nameIn, row) => `${String(row.quantity)} × ${nameIn('partId')} in ${nameIn('parentId')}`,
   check: refuseLoop,
   firstStep: { why: 'An assembly is made of parts.', example: 'Front cabinet takes 2 baffles.' },
 })

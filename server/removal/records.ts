@@ -92,13 +92,14 @@ export const orderEdge = defineKind({
   ...OF_BENCH, name: 'order of removal', plural: 'orders of removal', path: 'order-edges', model: 'orderEdge',
   fields: {
     graph: choice('Vehicle', ['as found', 'as built', 'going back'], { isListed: true, initial: 'as found', note: 'As found: for teardown. As built: what now stands in front. Going back: refitted before.' }),
-    beforeId: referenceToAny('First', [...THINGS], { isRequired: true, isListed: true }),
+    beforeId: referenceToAny('First', [...THINGS], { heading: 'It comes out before', isRequired: true, isListed: true }),
     kind: choice('That has to be', ['out', 'loosened'], { isListed: true, initial: 'out' }),
-    afterId: referenceToAny('Before this can come out', [...THINGS], { isRequired: true, isListed: true }),
+    afterId: referenceToAny('Before this can come out', [...THINGS], { heading: 'What comes out before it', isRequired: true, isListed: true }),
     way: text('Only by this way in', { note: 'Left empty it always holds. Named ways are compared by hours.' }),
     note: text('Note'),
   },
-  title: (row) => `${String(row.graph)}, ${String(row.kind)} before`, orderBy: [{ graph: 'asc' }, { id: 'asc' }],
+  title: (row) => `${String(row.graph)}, ${String(row.kind)} before`,
+  titleBy: (nameIn, row) => `${nameIn('beforeId')} ${String(row.kind)} before ${nameIn('afterId')}`, orderBy: [{ graph: 'asc' }, { id: 'asc' }],
   check: checkEdge,
   firstStep: { why: 'What stands in front of what.', example: 'Speaker grille out before door panel.' },
 })

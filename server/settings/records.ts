@@ -1,11 +1,13 @@
 import { EARNING_RULES } from '../calc/earnedValue.ts'
 import { isCurrency } from '../calc/money.ts'
 import { invalid } from '../shared/problems.ts'
-import { checks, choice, longText, money, quantity, reference, text, time, whole } from '../shared/records/field.ts'
+import { checks, choice, longText, money, quantity, reference, text, time } from '../shared/records/field.ts'
 import { defineKind, type Draft } from '../shared/records/kind.ts'
 import { MANAGERS } from '../shared/roles.ts'
 
 const OWNER = ['owner'] as const
+// Stored as 1 to 7, Monday first (ISO 8601).
+const WEEKDAYS = { 1: 'Monday', 2: 'Tuesday', 3: 'Wednesday', 4: 'Thursday', 5: 'Friday', 6: 'Saturday', 7: 'Sunday' }
 
 export const shop = defineKind({
   name: 'shop', plural: 'shop settings', path: 'shop', model: 'shop', place: 'settings', isOfBuild: false, isSingle: true,
@@ -18,7 +20,7 @@ export const shop = defineKind({
     units: choice('Units for new people', ['metric', 'inch'], { initial: 'metric', note: 'Each person may choose their own.' }),
     opensAt: time('Opens', { largest: 86_400, note: 'Hours after midnight: 8:00. Kept for the schedule; nothing is counted by it yet.' }),
     closesAt: time('Closes', { largest: 86_400 }),
-    workdays: checks('Working days', ['1', '2', '3', '4', '5', '6', '7'], { note: '1 is Monday. Kept for the schedule; nothing is counted by it yet.' }),
+    workdays: checks('Working days', ['1', '2', '3', '4', '5', '6', '7'], { words: WEEKDAYS, note: 'Kept for the schedule; nothing is counted by it yet.' }),
     clipBreakShare: quantity('Clips that break', 'share', { largest: 1000, initial: 200, note: 'Common practice, no source: one in five.' }),
     consentAlarmShare: quantity('Warn at this share of the consent', 'share', { largest: 1000, initial: 900 }),
     earningRule: choice('Work counts as earned', EARNING_RULES, { initial: 'nothing until done', note: 'Nothing until an operation is done, or half of it once it is started. The cost when finished, by what is done, follows it.' }),
@@ -81,8 +83,8 @@ export const taxCode = defineKind({
   fields: {
     code: text('Code', { isRequired: true }),
     name: text('Name', { isRequired: true, isListed: true }),
-    rate: whole('Rate in thousandths of a percent', 0, 100_000, { isRequired: true, isListed: true, note: '7250 is 7.25 %. What is taxed how is for local law to say.' }),
+    rate: quantity('Rate', 'rate', { largest: 100_000, isRequired: true, isListed: true, note: 'As 7.25 %. What is taxed how is for local law to say.' }),
   },
   seenBy: MANAGERS, changedBy: MANAGERS, title: (row) => String(row.code), orderBy: [{ code: 'asc' }],
-  firstStep: { why: 'Kept for quotes: equipment lines carry one, and no tax is computed yet.', example: 'GOODS, goods sold, 7250.' },
+  firstStep: { why: 'Kept for quotes: equipment lines carry one, and no tax is computed yet.', example: 'GOODS, goods sold, 7.25 %.' },
 })

@@ -171,6 +171,10 @@ t.test('figures read as the trade writes them', async t => {
   t.equal(formatQuantity(12_500_000, 'length', 'metric'), '12.5 m')
   t.equal(formatQuantity(9_000, 'time', 'inch'), '2.5 h')
   t.equal(formatQuantity(120, 'time', 'metric'), '2 min')
+  t.equal(formatQuantity(600, 'time', 'metric'), '10 min', 'a wait of ten minutes is no 0.17 h')
+  t.equal(formatQuantity(3_600, 'time', 'inch'), '1 h')
+  t.match(parseQuantity('7.25 %', 'rate', '%'), { value: 7_250 })
+  t.equal(formatQuantity(7_250, 'rate', 'metric'), '7.25 %')
   t.equal(formatQuantity(0, 'time', 'metric'), '0 h')
   t.equal(formatQuantity(36_725, 'mass', 'metric'), '36.73 kg')
   t.equal(formatQuantity(850, 'mass', 'metric'), '850 g')
@@ -235,7 +239,7 @@ t.test('a figure read back is the value, but for the decimals it shows', async (
   // Half of the last place shown, in canonical units: [metric, inch].
   const steps: Record<QuantityKind, [number, number]> = {
     length: [500, 199], area: [500, 465], volume: [5, 19], mass: [5, 3], time: [18, 18], torque: [50, 68],
-    current: [0, 0], voltage: [0, 0], resistance: [0, 0], distance: [50, 81], count: [0, 0], share: [0, 0],
+    current: [0, 0], voltage: [0, 0], resistance: [0, 0], distance: [50, 81], count: [0, 0], share: [0, 0], rate: [0, 0],
   }
   const value = fc.oneof(fc.integer({ min: 0, max: 50_000 }), fc.integer({ min: 0, max: 2_000_000_000 }))
   for (const kind of KINDS) {

@@ -85,6 +85,7 @@ export function ChecksEntry(props: ChecksEntryProps): JSX.Element {
   return (
     <GroupField entry={props}>
       <div class="ways">
+        {props.options.length === 0 ? <span class="quiet">None to choose from yet.</span> : ''}
         {props.options.map(({ value, label }) => (
           <label><input type="checkbox" name={props.name} value={value} checked={props.values.includes(value)}
             aria-invalid={props.problem === undefined ? false : 'true'} /><span safe>{label}</span></label>

@@ -14,6 +14,11 @@ export type Reader = Pick<Viewer, 'units' | 'currency'>
 /** What records that others refer to are called, by id. */
 export type Titles = ReadonlyMap<string, string>
 
+/** What a record is called where the names of those it refers to are at hand. */
+export function titleOf(kind: RecordKind, row: Row, titles: Titles): string {
+  return kind.titleBy?.((name) => titles.get(String(row[name])) ?? '', row) || kind.title(row)
+}
+
 /** Number and title as they stand together: "P-510 Record bin". */
 export function nameOf(kind: RecordKind, row: Row): string {
   return [numbered(kind, row), kind.title(row)].filter((part) => part !== '').join(' ')
@@ -45,10 +50,19 @@ export function showValue(field: Field, value: unknown, reader: Reader, titles: 
   if (entry.as === 'measured') return typeof value === 'number' ? formatQuantity(value, measuredKind(row?.[entry.by]), reader.units) : String(value)
   if (entry.as === 'money') return formatMoney(Number(value), reader.currency)
   if (entry.as === 'date') return writeDay(String(value))
-  if (entry.as === 'checks') return String(value).split(',').join(', ')
+  if (entry.as === 'checks') return String(value).split(',').map((one) => entry.words?.[one] ?? one).join(', ')
   if (entry.as === 'reference') return titles.get(String(value)) ?? ''
   if (entry.as === 'references') return idsIn(value).map((id) => titles.get(id) ?? '').join(', ')
   return String(value)
+}
+
+/** A field of a record in words. A torque stands as it was typed, and in the other unit beside it: the wrench decides. */
+export function showField(name: string, field: Field, row: Row, reader: Reader, titles: Titles): string {
+  const text = showValue(field, row[name], reader, titles, row)
+  if (field.entry.as !== 'quantity' || field.entry.measures !== 'torque' || text === '') return text
+  const typed = enteredOf(row)[name] ?? text
+  const other = formatQuantity(Number(row[name]), 'torque', /N/.test(typed) ? 'inch' : 'metric')
+  return `${typed} (${other})`
 }
 
 /** What stands in the form for a stored value: as it was typed where a unit was involved. */

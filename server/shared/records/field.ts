@@ -23,7 +23,7 @@ export type EntryKind =
   | { readonly as: 'money' }
   | { readonly as: 'measured'; readonly by: string }
   | { readonly as: 'choice'; readonly choices: readonly string[] }
-  | { readonly as: 'checks'; readonly choices: readonly string[] }
+  | { readonly as: 'checks'; readonly choices: readonly string[]; readonly words?: Readonly<Record<string, string>> }
   | { readonly as: 'reference'; readonly kind: string; readonly orKinds?: readonly string[] }
   | { readonly as: 'references'; readonly kind: string; readonly link: Link }
 
@@ -43,6 +43,7 @@ export interface Field {
   readonly seenBy: readonly Role[]
   readonly changedBy: readonly Role[] | null
   readonly entry: EntryKind
+  readonly heading: string
   /** What stands in the form of a new record. */
   readonly initial: unknown
   /** Text of a form or value of the API to a checked value. */
@@ -59,6 +60,8 @@ interface Options {
   readonly seenBy?: readonly Role[]
   readonly changedBy?: readonly Role[]
   readonly initial?: unknown
+  /** What the records that refer by it are headed on the other's page, where the plain name would not say. */
+  readonly heading?: string
   /** Why a text that is not empty cannot be taken, in words, or null. */
   readonly refuse?: (text: string) => string | null
 }
@@ -73,6 +76,7 @@ function field(label: string, options: Options, entry: EntryKind, output: z.ZodT
     seenBy: options.seenBy ?? EVERYBODY,
     changedBy: options.changedBy ?? null,
     entry,
+    heading: options.heading ?? '',
     initial: options.initial ?? null,
     input,
     output,
@@ -101,9 +105,9 @@ export function choice(label: string, choices: readonly string[], options: Optio
       choices.includes(String(raw)) ? { value: String(raw) } : { message: `${label} is one of: ${choices.join(', ')}.` }))
 }
 
-/** Several of a list, stored as comma-separated text. */
-export function checks(label: string, choices: readonly string[], options: Options = {}): Field {
-  return field(label, options, { as: 'checks', choices }, z.string(), () =>
+/** Several of a list, stored as comma-separated text; people may read them in other words. */
+export function checks(label: string, choices: readonly string[], { words, ...options }: Options & { readonly words?: Readonly<Record<string, string>> } = {}): Field {
+  return field(label, options, { as: 'checks', choices, ...(words ? { words } : {}) }, z.string(), () =>
     reading(label, options.isRequired ?? false, '', (raw) => {
       const chosen = listOf(raw)
       const strange = chosen.find((one) => !choices.includes(one))

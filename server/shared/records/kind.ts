@@ -45,6 +45,8 @@ export interface RecordKind {
   readonly hasPhotos?: boolean
   readonly orderBy?: readonly Readonly<Record<string, 'asc' | 'desc'>>[]
   title(row: Row): string
+  /** The title from the names of the records it refers to, given by field. */
+  titleBy?(nameIn: (field: string) => string, row: Row): string
   /** Refuses with FieldProblems, or returns further values to store. */
   check?(write: Write, draft: Draft): Promise<Values | undefined>
   /** What else is written in the same transaction. */

@@ -6,7 +6,7 @@ import type { Viewer } from '../../../web/shared/viewer.ts'
 import { shopOf } from '../access.ts'
 import type { Reads } from '../database/database.ts'
 import { delegate, type Row } from '../database/delegate.ts'
-import { nameOf, showValue, titlesFor, trailOf, type Titles } from './display.ts'
+import { nameOf, showField, titleOf, titlesFor, trailOf, type Titles } from './display.ts'
 import type { Field } from './field.ts'
 import { historyInWords } from './history.ts'
 import { photosOf } from '../photos/shown.ts'
@@ -35,8 +35,8 @@ export async function listData(reads: Reads, kind: RecordKind, scope: ListScope,
     rows: rows.map((row) => ({
       href: `/${kind.path}/${row.id}`,
       number: numbered(kind, row),
-      title: kind.title(row),
-      cells: listed.map(([name, field]) => showValue(field, row[name], viewer, titles, row)),
+      title: titleOf(kind, row, titles),
+      cells: listed.map(([name, field]) => showField(name, field, row, viewer, titles)),
     })),
     addHref: mayAdd ? `/${kind.path}/new?${inBuild}` : null,
     begin: beginningFor(kind, null, viewer),
@@ -73,7 +73,7 @@ export async function recordData(reads: Reads, kind: RecordKind, row: Row, viewe
     trail: await trailOf(reads, kind, row),
     kindName: capital(kind.name),
     number: numbered(kind, row),
-    title: kind.title(row),
+    title: titleOf(kind, whole, titles),
     facts: seenFields(kind, viewer.role).map(([name, field]) => factOf(name, field, whole, viewer, titles)),
     photos: kind.hasPhotos ? await photosOf(reads, kind, row, viewer) : undefined,
     related: await relatedTo(reads, kind, row, viewer),
@@ -89,7 +89,7 @@ export async function recordData(reads: Reads, kind: RecordKind, row: Row, viewe
 }
 
 function factOf(name: string, field: Field, row: Row, viewer: Viewer, titles: Titles): Fact {
-  const text = showValue(field, row[name], viewer, titles, row)
+  const text = showField(name, field, row, viewer, titles)
   if (field.entry.as !== 'reference' || typeof row[name] !== 'string' || field.entry.orKinds) return { label: field.label, text }
   const other = getKind(field.entry.kind)
   return other.seenBy.includes(viewer.role) ? { label: field.label, text, href: `/${other.path}/${row[name]}` } : { label: field.label, text }
@@ -119,11 +119,11 @@ async function relatedBy(reads: Reads, other: RecordKind, name: string, field: F
   const build = other.isOfBuild ? (buildOf(row) ?? (other.isOfBuild && name === 'buildId' ? row.id : null)) : null
   const address = new URLSearchParams({ ...(build ? { build } : {}), [name]: row.id }).toString()
   return {
-    title: sameKindTwice(other, field) ? `${capital(other.plural)}: ${field.label.toLowerCase()} this` : capital(other.plural),
+    title: field.heading === '' ? capital(other.plural) : field.heading,
     rows: rows.map((each) => ({
       href: `/${other.path}/${each.id}`,
-      name: nameOf(other, each),
-      more: listed.map(([own, one]) => inShort(one, each[own], viewer, titles, each)).filter((text) => text !== '').join(' · '),
+      name: other.titleBy ? titleOf(other, each, titles) : nameOf(other, each),
+      more: listed.map(([own, one]) => inShort(own, one, each, viewer, titles)).filter((text) => text !== '').join(' · '),
     })),
     addHref: other.changedBy.includes(viewer.role) && !other.isSingle && !row.removedAt && (!other.isOfBuild || build) ? `/${other.path}/new?${address}` : null,
     addName: `Add ${withArticle(other.name)}`,
@@ -131,10 +131,7 @@ async function relatedBy(reads: Reads, other: RecordKind, name: string, field: F
 }
 
 /** In a line of values a tick stands by its label, and is left out where it is not set. */
-function inShort(field: Field, value: unknown, viewer: Viewer, titles: Titles, row: Row): string {
-  if (field.entry.as === 'check') return value === true ? field.label.toLowerCase() : ''
-  return showValue(field, value, viewer, titles, row)
+function inShort(name: string, field: Field, row: Row, viewer: Viewer, titles: Titles): string {
+  if (field.entry.as === 'check') return row[name] === true ? field.label.toLowerCase() : ''
+  return showField(name, field, row, viewer, titles)
 }
-
-const sameKindTwice = (other: RecordKind, field: Field): boolean =>
-  Object.values(other.fields).filter(({ entry }) => entry.as === 'reference' && 'kind' in field.entry && entry.kind === field.entry.kind).length > 1
