@@ -27,6 +27,7 @@ import { registerSettings } from './settings/routes.ts'
 import { guardAccess } from './shared/access.ts'
 import { projectFolder } from './shared/database/projectFolder.ts'
 import { answerProblems } from './shared/failures.ts'
+import { compressAnswers } from './shared/compression.ts'
 import { describeApi } from './shared/openapi.ts'
 import type { App, Shell } from './shared/shell.ts'
 import { registerVehicles } from './vehicles/routes.ts'
@@ -48,6 +49,7 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   app.setValidatorCompiler(validatorCompiler)
   app.setSerializerCompiler(serializerCompiler)
   answerProblems(app)
+  await compressAnswers(app)
   await app.register(cookie)
   await app.register(formbody, { bodyLimit: LARGEST_BODY })
   await app.register(helmet, securityHeaders(config.isSecure))

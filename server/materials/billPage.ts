@@ -1,7 +1,7 @@
 import type { Amount, Working } from '../calc/amounts.ts'
 import { FORM_KIND } from '../calc/billInput.ts'
 import type { EquipmentBillLine, SingleUseLine } from '../calc/billOfMaterials.ts'
-import { groupBy, sumOf } from '../calc/grouping.ts'
+import { sumOf } from '../calc/grouping.ts'
 import type { MaterialLine } from '../calc/materialLines.ts'
 import type { BillLine, BillOfMaterialsData, NestedPart } from '../../web/materials/billOfMaterials.tsx'
 import { writeAmount } from '../../web/shared/amount.ts'
@@ -12,6 +12,7 @@ import { seesMoney } from '../builds/figures.ts'
 import type { BuildFigures } from '../builds/figures.ts'
 import type { StoredBuild } from '../builds/store.ts'
 import { label } from '../shared/records/kind.ts'
+import { groupSingleUse, singleUseKey } from './singleUse.ts'
 
 interface Writer {
   readonly stored: StoredBuild
@@ -54,7 +55,7 @@ function toMaterialLine(line: MaterialLine, writer: Writer): BillLine {
   const amount = (value: number): Amount => ({ kind: FORM_KIND[material.form], value })
   const needs = writer.stored.needs.filter(({ materialId }) => materialId === material.id)
   return {
-    name: `${material.number} ${material.name}`, href: `/materials/${material.id}`, boughtAs: material.packName, need: amount(need),
+    key: material.number, name: `${material.number} ${material.name}`, href: `/materials/${material.id}`, boughtAs: material.packName, need: amount(need),
     toTake: `${packs} ×`, fromStock: fromStock === 0 ? '' : writeAmount(amount(fromStock), writer.viewer),
     expectedOn: line.latestExpectedOn ?? '', isReceived: needs.length > 0 && needs.every(({ receivedOn }) => receivedOn !== null),
     suppliedBy: 'shop', ...money(writer, line.costMinor, line.sellMinor),
@@ -73,7 +74,7 @@ function toEquipmentLine({ line, costMinor, sellMinor }: EquipmentBillLine, writ
   const amount: Amount = { kind: 'count', value: line.quantity }
   const isReceived = writer.stored.lines.some(({ id, receivedOn }) => id === line.id && receivedOn !== null)
   return {
-    name: `${line.number} ${line.name}`, href: `/equipment-lines/${line.id}`, boughtAs: '', need: amount, toTake: String(line.quantity),
+    key: line.number, isEntered: true, name: `${line.number} ${line.name}`, href: `/equipment-lines/${line.id}`, boughtAs: '', need: amount, toTake: String(line.quantity),
     fromStock: '', expectedOn: line.expectedOn ?? '', isReceived, suppliedBy: line.suppliedBy, ...money(writer, costMinor, sellMinor),
     pegs: [{ from: zoneName(line.zoneId, writer), zone: '', quantity: amount }],
   }
@@ -84,14 +85,12 @@ function zoneName(zoneId: string | null, { stored }: Writer): string {
   return zone ? `zone ${zone.number} ${zone.name}` : 'the vehicle'
 }
 
-/** Equal ones are bought together, whichever factory part they hold. */
 function toSingleUseLines(lines: readonly SingleUseLine[], writer: Writer): BillLine[] {
-  const groups = groupBy(lines, ({ item: { name, costMinor, priceMinor } }) => JSON.stringify([name, costMinor, priceMinor]))
-  return [...groups.values()].flatMap((group) => group.slice(0, 1).map(({ item, working }): BillLine => {
+  return groupSingleUse(lines).flatMap((group) => group.slice(0, 1).map(({ item, working }): BillLine => {
     const quantity = sumOf(group, (line) => line.quantity)
     const only = group.length === 1
     return {
-      name: item.name, href: only ? `/fasteners/${item.id}` : undefined, boughtAs: '', need: { kind: 'count', value: quantity },
+      key: singleUseKey(item), name: item.name, href: only ? `/fasteners/${item.id}` : undefined, boughtAs: '', need: { kind: 'count', value: quantity },
       toTake: counted(quantity, 'piece', 'pieces'), fromStock: '', expectedOn: '', isReceived: false, suppliedBy: 'shop',
       ...money(writer, sumOf(group, (line) => line.costMinor), sumOf(group, (line) => line.sellMinor)),
       pegs: group.map((line) => ({ from: line.factoryPart.label, zone: writer.zoneOf(line.zoneId), quantity: { kind: 'count', value: line.quantity } })),

@@ -1,3 +1,4 @@
+import { z } from 'zod'
 import { BillOfMaterialsPage } from '../../web/materials/billOfMaterials.tsx'
 import { figuresOf, seesMoney } from '../builds/figures.ts'
 import { loadBuild } from '../builds/store.ts'
@@ -7,8 +8,10 @@ import { registerRecords } from '../shared/records/register.ts'
 import { idParams, problemAnswers } from '../shared/records/schemas.ts'
 import { EVERYBODY } from '../shared/roles.ts'
 import type { App, Shell } from '../shared/shell.ts'
+import { how, sendWorking } from '../shared/workings.ts'
 import { billSchema, toBillAnswer } from './billAnswer.ts'
 import { toBillPage } from './billPage.ts'
+import { billWorkings } from './billWorkings.ts'
 import { material, materialNeed } from './records.ts'
 
 export function registerMaterials(app: App, shell: Shell): void {
@@ -17,10 +20,14 @@ export function registerMaterials(app: App, shell: Shell): void {
 }
 
 function registerBill(app: App, { database }: Shell): void {
-  app.get('/builds/:id/materials', { config: { roles: EVERYBODY }, schema: { hide: true, params: idParams } }, async (request, reply) => {
+  app.get('/builds/:id/materials', { config: { roles: EVERYBODY }, schema: { hide: true, params: idParams, querystring: z.object({ how }) } }, async (request, reply) => {
     const viewer = viewerOn(request)
     const stored = await loadBuild(database.reads, request.params.id)
-    return sendPage(reply, BillOfMaterialsPage({ viewer, data: toBillPage(stored, figuresOf(stored), viewer) }))
+    const figures = figuresOf(stored)
+    const data = toBillPage(stored, figures, viewer)
+    if (request.query.how === undefined) return sendPage(reply, BillOfMaterialsPage({ viewer, data }))
+    const trail = [{ name: `${data.titleBlock.build} ${stored.head.title}`, href: data.backHref }, { name: 'Bill of materials', href: `${data.backHref}/materials` }]
+    return sendWorking(reply, viewer, { workings: billWorkings(figures, seesMoney(viewer)), how: request.query.how, place: 'builds', trail })
   })
 
   app.get('/api/builds/:id/bill-of-materials', {

@@ -36,8 +36,10 @@ async function benchLedger({ app, database }: ServedDemo): Promise<void> {
       if (answer.statusCode !== 200) throw new Error(`the bare handler answered ${answer.statusCode}`)
     },
   ])
-  const size = Buffer.byteLength((await app.inject({ url: `/builds/${id}`, headers: { cookie } })).body)
-  console.log(`ledger of the show build against a bare handler with the same queries: ${(median(page) / median(plain)).toFixed(2)} × (medians ${median(page).toFixed(1)} and ${median(plain).toFixed(1)} ms, 30 runs in turn); page ${Math.round(size / 1000)} kB`)
+  const sizeAs = async (encoding: string): Promise<number> =>
+    Math.round((await app.inject({ url: `/builds/${id}`, headers: { cookie, 'accept-encoding': encoding } })).rawPayload.byteLength / 1000)
+  const [size, brotli, gzip] = [await sizeAs('identity'), await sizeAs('br'), await sizeAs('gzip')]
+  console.log(`ledger of the show build against a bare handler with the same queries: ${(median(page) / median(plain)).toFixed(2)} × (medians ${median(page).toFixed(1)} and ${median(plain).toFixed(1)} ms, 30 runs in turn); page ${size} kB, on the wire ${brotli} kB with Brotli or ${gzip} kB with gzip`)
   await bare.close()
 }
 

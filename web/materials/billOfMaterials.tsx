@@ -26,13 +26,14 @@ export interface BillOfMaterialsData {
 /** Everything a build takes, each line with where it comes from; on the screen and on paper. */
 export function BillOfMaterialsPage({ viewer, data }: { viewer: Viewer, data: BillOfMaterialsData }): JSX.Element {
   const showsMoney = data.totals !== undefined
+  const notes = showsMoney ? 3 : 0
   return (
     <Paper viewer={viewer} titleBlock={data.titleBlock} backHref={data.backHref}>
       <Totals viewer={viewer} data={data} />
-      <BillTable name="Materials" lines={data.materials} showsMoney={showsMoney} reader={viewer}
+      <BillTable notes={notes} name="Materials" lines={data.materials} showsMoney={showsMoney} reader={viewer}
         none="No material yet." note="Waste is a share on top of the net need, as set on the material: no cut plan is made yet. Packs are whole." />
-      <BillTable name="Equipment" lines={data.equipment} showsMoney={showsMoney} reader={viewer} none="No equipment yet." />
-      <BillTable name="Single-use parts of the way back" lines={data.singleUse} showsMoney={showsMoney} reader={viewer}
+      <BillTable notes={notes} name="Equipment" lines={data.equipment} showsMoney={showsMoney} reader={viewer} none="No equipment yet." />
+      <BillTable notes={notes} name="Single-use parts of the way back" lines={data.singleUse} showsMoney={showsMoney} reader={viewer}
         none="None noted." note="Fasteners that are used once, and spares for those that break." />
       <NestedParts parts={data.parts} />
       <BillNotes viewer={viewer} data={data} />
@@ -46,16 +47,25 @@ function Totals({ viewer, data: { totals } }: { viewer: Viewer, data: BillOfMate
     <section>
       <h2>Totals</h2>
       <dl class="tally">
-        <div><dt>Cost</dt><dd><Explained working={totals.cost} reader={viewer} /></dd></div>
-        <div><dt>Price</dt><dd><Explained working={totals.sell} reader={viewer} /></dd></div>
-        <div><dt>Still to spend</dt><dd><Explained working={totals.buy} reader={viewer} /></dd></div>
+        <div><dt>Cost</dt><dd><Explained working={totals.cost} reader={viewer} /><sup class="note-no on-paper">1</sup></dd></div>
+        <div><dt>Price</dt><dd><Explained working={totals.sell} reader={viewer} /><sup class="note-no on-paper">2</sup></dd></div>
+        <div><dt>Still to spend</dt><dd><Explained working={totals.buy} reader={viewer} /><sup class="note-no on-paper">3</sup></dd></div>
       </dl>
     </section>
   )
 }
 
-/** On paper nothing opens, so the same workings stand there as notes. */
+/** On paper nothing opens, so the same stands there as notes: the totals, then the columns. */
 function BillNotes({ viewer, data: { totals } }: { viewer: Viewer, data: BillOfMaterialsData }): JSX.Element {
-  if (totals === undefined) return ''
-  return <section class="on-paper together"><h2>Notes</h2><Notes workings={[totals.cost, totals.sell, totals.buy]} reader={viewer} /></section>
+  const workings = totals === undefined ? QUANTITY_NOTES : [totals.cost, totals.sell, totals.buy, ...QUANTITY_NOTES, ...MONEY_NOTES]
+  return <section class="on-paper together"><h2>Notes</h2><Notes workings={workings} reader={viewer} /></section>
 }
+
+const QUANTITY_NOTES = [
+  'Need: the sum of what it is for, as it stands below each line, and waste on top where the material has some; of equipment what was entered (common practice, no source)',
+  'To take: need ÷ what one pack holds, rounded up to whole packs; of what is bought by the piece the need (common practice, no source)',
+]
+const MONEY_NOTES = [
+  'Cost: packs or pieces to take × cost of one as recorded; what the customer brings costs nothing (common practice, no source)',
+  'Price: packs or pieces to take × price of one as recorded; what the customer brings costs nothing (common practice, no source)',
+]

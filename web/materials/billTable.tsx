@@ -3,6 +3,7 @@ import type { Reader } from '../shared/amount.ts'
 import { writeAmount } from '../shared/amount.ts'
 import { at } from '../shared/asset.ts'
 import { writeDay } from '../shared/day.ts'
+import type { How } from '../shared/figure.tsx'
 import { FigureCell, Table } from '../shared/table.tsx'
 import { escapeHtml } from '../shared/text.ts'
 
@@ -15,6 +16,10 @@ export interface BillPeg {
 }
 
 export interface BillLine {
+  /** What its figures open by, with a letter for each. */
+  readonly key: string
+  /** The quantity is what somebody entered. */
+  readonly isEntered?: boolean
   readonly name: string
   readonly href?: string | undefined
   /** As "sheet 2440 × 1220"; empty where it is bought by the piece. */
@@ -41,13 +46,15 @@ interface BillTableProps {
   readonly reader: Reader
   readonly none: string
   readonly note?: string
+  /** How many notes on paper come before those of its columns. */
+  readonly notes: number
 }
 
 /** Lines of one kind, each with its pegs below it. */
-export function BillTable({ name, lines, showsMoney, reader, none, note }: BillTableProps): JSX.Element {
+export function BillTable({ name, lines, showsMoney, reader, none, note, notes }: BillTableProps): JSX.Element {
   const columns = [
-    { name: 'What, and what for' }, { name: 'Bought as' }, { name: 'Need', isFigure: true }, { name: 'To take', isFigure: true },
-    ...(showsMoney ? [{ name: `Cost, ${reader.currency}`, isFigure: true }, { name: `Price, ${reader.currency}`, isFigure: true }] : []), { name: 'Here' },
+    { name: 'What, and what for' }, { name: 'Bought as' }, { name: 'Need', isFigure: true, notePrinted: notes + 1 }, { name: 'To take', isFigure: true, notePrinted: notes + 2 },
+    ...(showsMoney ? [{ name: `Cost, ${reader.currency}`, isFigure: true, notePrinted: notes + 3 }, { name: `Price, ${reader.currency}`, isFigure: true, notePrinted: notes + 4 }] : []), { name: 'Here' },
   ]
   return (
     <section>
@@ -71,14 +78,18 @@ function Row({ line, showsMoney, reader }: { line: BillLine, showsMoney: boolean
         {line.working === undefined ? '' : <Beside line={line} working={line.working} reader={reader} />}
       </th>
       <td safe>{line.boughtAs}</td>
-      <FigureCell is="need" text={writeAmount(line.need, reader)} how={undefined} />
-      <FigureCell is="to take" text={line.toTake} how={undefined} />
-      {showsMoney ? <FigureCell is="cost" text={amount(line.cost)} how={undefined} /> : ''}
-      {showsMoney ? <FigureCell is="price" text={amount(line.price)} how={undefined} /> : ''}
+      <FigureCell is="need" text={writeAmount(line.need, reader)} how={line.isEntered === true ? 'recorded' : `${line.key}n`} />
+      <FigureCell is="to take" text={line.toTake} how={toTakeKey(line)} />
+      {showsMoney ? <FigureCell is="cost" text={amount(line.cost)} how={`${line.key}c`} /> : ''}
+      {showsMoney ? <FigureCell is="price" text={amount(line.price)} how={`${line.key}p`} /> : ''}
       <td safe>{whereabouts(line)}</td>
     </tr>
   )
 }
+
+// Pieces bought one by one are taken as they are needed.
+const toTakeKey = ({ key, isEntered, boughtAs }: BillLine): How =>
+  isEntered === true ? 'recorded' : boughtAs === '' ? `${key}n` : `${key}t`
 
 function Peg({ peg: { from, zone, quantity }, reader }: { peg: BillPeg, reader: Reader }): JSX.Element {
   return <small><i safe>{writeAmount(quantity, reader)}</i> for {escapeHtml(zone === '' ? from : `${from}, ${zone}`)}</small>

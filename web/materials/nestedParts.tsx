@@ -35,8 +35,8 @@ function Row({ part: { number, name, href, level, each, count } }: { part: Neste
         <span class="unseen">level {level + 1}: </span>
         <span class="no" safe>{number}</span> {href === undefined ? escapeHtml(name) : <a href={at(href)} safe>{name}</a>}
       </th>
-      <FigureCell is="in one above" text={level === 0 ? '' : String(each)} how={undefined} />
-      <FigureCell is="in all" text={String(count)} how={undefined} />
+      <FigureCell is="in one above" text={level === 0 ? '' : String(each)} how="recorded" />
+      <FigureCell is="in all" text={String(count)} how={number} />
     </tr>
   )
 }

@@ -58,7 +58,7 @@ function PartStrip({ viewer, data }: { viewer: Viewer, data: PartData }): JSX.El
       <TextCell label="On it now" text={data.onItNow === '' ? 'nobody' : data.onItNow} />
       <Cell label="Drawing" width="w3">
         <span safe>{data.drawing === '' ? 'none yet' : data.drawing}</span>
-        {data.mass === undefined ? '' : <> · <Figure amount={data.mass} reader={viewer} /> <span class="quiet">each</span></>}
+        {data.mass === undefined ? '' : <> · <Figure amount={data.mass} reader={viewer} isRecorded /> <span class="quiet">each</span></>}
         {data.links.edit === undefined ? '' : <> · <a href={at(data.links.edit)}>Change this part</a></>}
         {data.links.record === undefined ? '' : <> · <a href={at(data.links.record)}>Its record</a></>}
       </Cell>

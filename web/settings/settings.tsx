@@ -2,7 +2,7 @@ import { at } from '../shared/asset.ts'
 import { FirstSteps } from '../shared/empty.tsx'
 import type { FirstStep } from '../shared/empty.tsx'
 import { Frame } from '../shared/frame.tsx'
-import { Strip, TextCell, TitleCell } from '../shared/strip.tsx'
+import { Cell, Strip, TitleCell } from '../shared/strip.tsx'
 import { FigureCell, Table, WordCell } from '../shared/table.tsx'
 import type { Viewer } from '../shared/viewer.ts'
 
@@ -30,7 +30,7 @@ export function SettingsPage({ viewer, data }: { viewer: Viewer, data: SettingsD
     <Frame title="Settings" place="settings" viewer={viewer}>
       <Strip>
         <TitleCell label="Shop" title="Settings" />
-        {data.shop.map(({ label, text }) => <TextCell label={label} text={text} />)}
+        {data.shop.map(({ label, text }) => <Cell label={label} width="w3"><span class="recorded" safe>{text}</span></Cell>)}
       </Strip>
       {data.steps.length === 0 ? '' : (
         <section aria-label="To enter first">

@@ -6,9 +6,9 @@ import { exactWriter } from './exactAmount.ts'
 import type { ExactWriter } from './exactAmount.ts'
 import { escapeHtml } from './text.ts'
 
-/** A plain amount. */
-export function Figure({ amount, reader, byHand }: { amount: Amount, reader: Reader, byHand?: boolean }): JSX.Element {
-  return <span class={['figure', byHand === true && 'hand']} safe>{writeAmount(amount, reader)}</span>
+/** A plain amount; `isRecorded` where somebody entered it. */
+export function Figure({ amount, reader, byHand, isRecorded }: { amount: Amount, reader: Reader, byHand?: boolean, isRecorded?: boolean }): JSX.Element {
+  return <span class={['figure', byHand === true && 'hand', isRecorded === true && 'recorded']} safe>{writeAmount(amount, reader)}</span>
 }
 
 /** The key of a working on its own page: what a figure in a row leads to, as ?how=z4e. */

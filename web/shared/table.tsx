@@ -9,6 +9,8 @@ export interface Column {
   readonly isFigure?: boolean
   /** On paper: the number of the note that says how its figures come about. */
   readonly note?: number | undefined
+  /** The same where on the screen its figures open. */
+  readonly notePrinted?: number | undefined
   /** Heard, not seen: for columns of buttons and ticks. */
   readonly isUnseen?: boolean
 }
@@ -37,6 +39,7 @@ function HeadCell({ column }: { column: Column }): JSX.Element {
     <th scope="col" class={[column.isFigure === true && 'right']}>
       {column.isUnseen === true ? <span class="unseen" safe>{column.name}</span> : <span safe>{column.name}</span>}
       {column.note === undefined ? '' : <sup class="note-no">{column.note}</sup>}
+      {column.notePrinted === undefined ? '' : <sup class="note-no on-paper">{column.notePrinted}</sup>}
     </th>
   )
 }

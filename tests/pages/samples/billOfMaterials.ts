@@ -8,7 +8,7 @@ const count = (value: number): Amount => ({ kind: 'count', value })
 
 function line(name: string, boughtAs: string, need: Amount, toTake: string, cost: number, pegs: readonly (readonly [string, string, Amount])[], more: Partial<BillLine> = {}): BillLine {
   return {
-    name, boughtAs, need, toTake, fromStock: '', expectedOn: '', isReceived: false, suppliedBy: 'shop', cost: money(cost), price: money(Math.round(cost * 1.4)), href: '/materials/1',
+    key: name.slice(0, 4).trim(), name, boughtAs, need, toTake, fromStock: '', expectedOn: '', isReceived: false, suppliedBy: 'shop', cost: money(cost), price: money(Math.round(cost * 1.4)), href: '/materials/1',
     pegs: pegs.map(([from, zone, quantity]) => ({ from, zone, quantity })),
     working: { title: `${name}, to take`, inputs: [{ label: 'Net', source: 'sum of its needs', amount: need }, { label: 'Waste', source: 'material', amount: { kind: 'share', value: 100 } }], result: need, formula: 'net × (1 + waste), in whole packs', assumed: 'Waste is a share: no cut plan is made.', source: 'common practice, no source' },
     ...more,
