@@ -15,6 +15,7 @@ import { registerEquipment } from './equipment/routes.ts'
 import { registerHealth } from './health/routes.ts'
 import { registerHours } from './hours/routes.ts'
 import { registerKits } from './kits/routes.ts'
+import { registerImports } from './imports/routes.ts'
 import { registerMaterials } from './materials/routes.ts'
 import { registerOperations } from './operations/routes.ts'
 import { registerParts } from './parts/routes.ts'
@@ -78,6 +79,7 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerHours(app, shell)
   registerSearch(app, shell)
   await registerPhotos(app, shell)
+  registerImports(app, shell)
   await app.ready()
   return app
 }

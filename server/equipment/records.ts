@@ -12,7 +12,7 @@ export const EQUIPMENT_KINDS = [
 
 export const equipmentItem = defineKind({
   name: 'catalog item', plural: 'equipment catalog', path: 'catalog', model: 'equipmentItem', place: 'stock', isOfBuild: false,
-  number: { prefix: 'K', within: 'shop' },
+  number: { prefix: 'K', within: 'shop' }, knownBy: ['maker', 'model'],
   fields: {
     kind: choice('Kind', EQUIPMENT_KINDS, { isListed: true }),
     maker: text('Maker', { isRequired: true }),

@@ -10,7 +10,7 @@ export const MATERIAL_FORMS = ['each', 'length', 'area', 'volume', 'mass'] as co
 
 export const material = defineKind({
   name: 'material', plural: 'materials', path: 'materials', model: 'material', place: 'stock', isOfBuild: false,
-  number: { prefix: 'M', within: 'shop' },
+  number: { prefix: 'M', within: 'shop' }, knownBy: ['name', 'packName'],
   fields: {
     name: text('Name', { isRequired: true }),
     form: choice('Used by', MATERIAL_FORMS, { isListed: true, initial: 'each', note: 'Each, or by length, area, volume or mass.' }),

@@ -9,7 +9,7 @@ import { BENCH, EVERYBODY } from '../shared/roles.ts'
 
 export const part = defineKind({
   hasPhotos: true, name: 'made part', plural: 'made parts', path: 'parts', model: 'fabricatedPart', place: 'builds', isOfBuild: true,
-  number: { prefix: 'P', within: 'build', first: 101 },
+  number: { prefix: 'P', within: 'build', first: 101 }, knownBy: ['name'],
   fields: {
     zoneId: reference('Zone', 'zone', { isRequired: true, isListed: true }),
     name: text('Name', { isRequired: true }),

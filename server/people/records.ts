@@ -7,7 +7,7 @@ import { closeSessions } from '../shared/session.ts'
 
 export const person = defineKind({
   name: 'person', plural: 'people', path: 'people', model: 'person', place: 'people', isOfBuild: false,
-  hasOwnPage: true, hasOwnList: true,
+  hasOwnPage: true, hasOwnList: true, knownBy: ['signInName'],
   fields: {
     name: text('Name', { isRequired: true }),
     signInName: text('Sign-in name', { isRequired: true, isListed: true, note: 'Small letters, digits and dots: r.fennick.' }),

@@ -28,7 +28,7 @@ export const bin = defineKind({
 })
 
 export const factoryPart = defineKind({
-  ...OF_BENCH, hasPhotos: true, name: 'factory part', plural: 'factory parts', path: 'factory-parts', model: 'factoryPart', number: { prefix: 'F', within: 'build', first: 11 },
+  ...OF_BENCH, hasPhotos: true, name: 'factory part', plural: 'factory parts', path: 'factory-parts', model: 'factoryPart', number: { prefix: 'F', within: 'build', first: 11 }, knownBy: ['name'],
   fields: {
     zoneId: reference('Zone', 'zone', { isRequired: true, isListed: true }),
     name: text('Name', { isRequired: true }),

@@ -67,6 +67,7 @@ const OTHERS: Readonly<Record<string, readonly Role[] | 'anyone'>> = {
   'GET /api/me/tokens': EVERYBODY, 'POST /api/me/tokens': EVERYBODY, 'POST /api/me/tokens/:id/revocation': EVERYBODY,
   'GET /people/:id/codes': MANAGERS, 'POST /people/:id/codes': MANAGERS,
   'GET /search': EVERYBODY, 'GET /api/search': EVERYBODY,
+  'GET /imports': MANAGERS, 'POST /imports': MANAGERS, 'POST /imports/readings': MANAGERS, 'POST /api/imports': MANAGERS, 'GET /exports/:path': MANAGERS,
   'GET /settings': MANAGERS, 'GET /stock': EVERYBODY,
   'GET /builds/:id/record': EVERYBODY, 'GET /builds/:id/estimate': EVERYBODY, 'GET /builds/:id/materials': EVERYBODY,
   'GET /builds/:id/removal': EVERYBODY, 'POST /builds/:id/removals': BENCH,

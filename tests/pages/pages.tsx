@@ -1,6 +1,7 @@
 import { BuildsPage } from '../../web/builds/builds.tsx'
 import { EstimatePage } from '../../web/builds/estimate.tsx'
 import { LedgerPage } from '../../web/builds/ledger.tsx'
+import { DryRunPage } from '../../web/imports/dryRun.tsx'
 import { BillOfMaterialsPage } from '../../web/materials/billOfMaterials.tsx'
 import { NowPage } from '../../web/now/now.tsx'
 import { PartPage } from '../../web/parts/part.tsx'
@@ -14,6 +15,7 @@ import { ConflictPage } from '../../web/shared/conflict.tsx'
 import { ProblemPage } from '../../web/shared/problem.tsx'
 import { billOfMaterials } from './samples/billOfMaterials.ts'
 import { builds, noBuilds } from './samples/builds.ts'
+import { dryRun, dryRunReady } from './samples/dryRun.ts'
 import { estimate, estimateWithoutMoney } from './samples/estimate.ts'
 import { SampleForm, formProblems } from './samples/form.tsx'
 import { emptyLedger, ledger } from './samples/ledger.ts'
@@ -51,6 +53,8 @@ export function listPages(): readonly (readonly [name: string, page: JSX.Element
     ['form-problems', <SampleForm viewer={manager} problems={formProblems} />],
     ['conflict', <ConflictPage viewer={manager} data={conflict} />],
     ['problem', <ProblemPage viewer={manager} data={problem} />],
+    ['dry-run', <DryRunPage viewer={manager} data={dryRun} />],
+    ['dry-run-ready', <DryRunPage viewer={manager} data={dryRunReady} />],
     ['sign-in', <SignInPage data={signIn} />],
     ['first-owner', <FirstOwnerPage data={firstOwner} />],
   ]

@@ -60,6 +60,7 @@ export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
     manager('people', '/people'),
     manager('person', `/people/${person.id}`),
     manager('me', '/me'),
+    manager('imports', '/imports'),
     manager('settings', '/settings'),
     manager('shop', '/shop/shop'),
     manager('departments', '/departments'),

@@ -33,6 +33,8 @@ export interface ListPageData {
   readonly otherHref: string
   readonly isRemoved: boolean
   readonly neighbors: readonly { readonly href: string, readonly name: string }[]
+  /** Where the list goes to a spreadsheet and comes from one; null where it does not. */
+  readonly exchange?: { readonly exportHref: string, readonly importHref: string } | null | undefined
   readonly firstStep: { readonly why: string, readonly example: string }
 }
 
@@ -56,9 +58,20 @@ export function ListPage({ viewer, data }: { viewer: Viewer, data: ListPageData 
           {data.addHref === null || data.rows.length === 0 ? '' : <a class="button first" href={at(data.addHref)}>{escapeHtml(`Add ${withArticle(data.kindName)}`)}</a>}
           {data.begin === undefined ? '' : <a class="button" href={at(data.begin.href)} safe>{data.begin.name}</a>}
           <a class="link" href={at(data.otherHref)}>{data.isRemoved ? 'Show those in use' : 'Show removed ones'}</a>
+          <Exchange data={data} />
         </div>
       </section>
     </Frame>
+  )
+}
+
+function Exchange({ data: { exchange, rows, isRemoved } }: { data: ListPageData }): JSX.Element {
+  if (!exchange || isRemoved) return ''
+  return (
+    <>
+      <a class="link" href={at(exchange.importHref)}>Import a list</a>
+      {rows.length === 0 ? '' : <a class="link" href={at(exchange.exportHref)}>Export as CSV</a>}
+    </>
   )
 }
 

@@ -22,6 +22,8 @@ export interface FormProps {
   readonly cancelHref?: string | undefined
   /** Stands beside the buttons. */
   readonly note?: string | undefined
+  /** For forms that bring a file. */
+  readonly withFile?: boolean | undefined
   /** Entries under their labels even in a wide window. */
   readonly alone?: boolean | undefined
   readonly children: Children
@@ -33,7 +35,7 @@ export function Form(props: FormProps): JSX.Element {
   return (
     <>
       {problems.length === 0 ? '' : <ToMend problems={problems} />}
-      <form method="post" action={at(props.action)} novalidate data-keep="typed"
+      <form method="post" action={at(props.action)} novalidate data-keep="typed" {...(props.withFile === true ? { enctype: 'multipart/form-data' } : {})}
         class={[props.alone === true && 'alone', problems.length > 0 && 'unsaved']}>
         <input type="hidden" name="_csrf" value={props.csrfToken} />
         <input type="hidden" name="_key" value={props.idempotencyKey} />

@@ -1,6 +1,6 @@
 export type MarkName =
   | 'out' | 'in' | 'made' | 'back' | 'point' | 'altered' | 'empty' | 'half' | 'done'
-  | 'waiting' | 'rework' | 'loosened' | 'buy' | 'putback'
+  | 'waiting' | 'rework' | 'loosened' | 'buy' | 'putback' | 'change' | 'skip'
 
 /** The states of an operation, and what can be said of a part beside them. */
 export type StateName = 'not started' | 'running' | 'waiting' | 'done' | 'rework' | 'altered'

@@ -25,6 +25,7 @@ export interface Delegate {
   findFirst(query: { where: Where; orderBy?: unknown }): Promise<Row | null>
   count(query: { where: Where }): Promise<number>
   create(query: { data: Readonly<Record<string, unknown>> }): Promise<Row>
+  createMany(query: { data: readonly Readonly<Record<string, unknown>>[] }): Promise<{ count: number }>
   updateMany(query: { where: Where; data: Readonly<Record<string, unknown>> }): Promise<{ count: number }>
 }
 

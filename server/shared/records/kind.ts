@@ -43,12 +43,16 @@ export interface RecordKind {
   readonly hasOwnList?: boolean
   /** Pictures can be attached to it; its page shows them. */
   readonly hasPhotos?: boolean
+  /** Exported and imported as CSV; where a row brings no number, these fields together say which record it is. */
+  readonly knownBy?: readonly string[]
   readonly orderBy?: readonly Readonly<Record<string, 'asc' | 'desc'>>[]
   title(row: Row): string
   /** The title from the names of the records it refers to, given by field. */
   titleBy?(nameIn: (field: string) => string, row: Row): string
   /** Refuses with FieldProblems, or returns further values to store. */
   check?(write: Write, draft: Draft): Promise<Values | undefined>
+  /** Refuses with FieldProblems, or returns further values to store; it asks the database and writes nothing. */
+  check?(client: Reads | Write, draft: Draft): Promise<Values | undefined>
   /** What else is written in the same transaction. */
   after?(write: Write, row: Row, draft: Draft): Promise<void>
   /** What else is written when a record is taken away or back. */

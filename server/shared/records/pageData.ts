@@ -13,6 +13,7 @@ import { photosOf } from '../photos/shown.ts'
 import { getKind, kindsReferredTo, listKinds, numbered, type RecordKind } from './kind.ts'
 import { seenFields } from './submission.ts'
 import { buildOf, findRecord, listRecords } from './table.ts'
+import { MANAGERS } from '../roles.ts'
 
 interface ListScope {
   readonly build?: string | undefined
@@ -43,6 +44,7 @@ export async function listData(reads: Reads, kind: RecordKind, scope: ListScope,
     otherHref: `/${kind.path}?${[inBuild, scope.isRemoved ? '' : 'removed=yes'].filter((part) => part !== '').join('&')}`,
     isRemoved: scope.isRemoved,
     neighbors: neighborsOf(kind, viewer),
+    exchange: exchangeOf(kind, scope.build, viewer),
     firstStep: kind.firstStep,
   }
 }
@@ -53,6 +55,16 @@ function beginningFor(kind: RecordKind, row: Row | null, { role }: Viewer): { hr
 }
 
 const isFigure = (field: Field): boolean => ['quantity', 'money', 'whole'].includes(field.entry.as)
+
+/** Where a list goes to a spreadsheet and comes from one. */
+function exchangeOf(kind: RecordKind, build: string | undefined, viewer: Viewer): ListPageData['exchange'] {
+  if (!kind.knownBy || !MANAGERS.includes(viewer.role) || (kind.isOfBuild && !build)) return null
+  const inBuild = kind.isOfBuild && build ? { build } : {}
+  return {
+    exportHref: `/exports/${kind.path}${build && kind.isOfBuild ? `?build=${build}` : ''}`,
+    importHref: `/imports?${new URLSearchParams({ kind: kind.path, ...inBuild }).toString()}`,
+  }
+}
 
 /** The other kinds that stand in the same place, for the shop's own records. */
 function neighborsOf(kind: RecordKind, viewer: Viewer): ListPageData['neighbors'] {
