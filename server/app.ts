@@ -24,6 +24,7 @@ import { registerPeople } from './people/routes.ts'
 import { registerRemoval } from './removal/routes.ts'
 import { registerRestoration } from './restoration/routes.ts'
 import { registerSearch } from './search/routes.ts'
+import { registerService } from './service/routes.ts'
 import { registerSettings } from './settings/routes.ts'
 import { guardAccess } from './shared/access.ts'
 import { projectFolder } from './shared/database/projectFolder.ts'
@@ -77,6 +78,7 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerRemoval(app, shell)
   registerRestoration(app, shell)
   registerHours(app, shell)
+  registerService(app, shell)
   registerSearch(app, shell)
   await registerPhotos(app, shell)
   registerImports(app, shell)

@@ -6,6 +6,7 @@ import type { EstimateData, EstimateLine } from '../../web/builds/estimate.tsx'
 import { writeHours } from '../../web/shared/amount.ts'
 import type { Viewer } from '../../web/shared/viewer.ts'
 import { label } from '../shared/records/kind.ts'
+import { toAfterDelivery } from './afterDelivery.ts'
 import { listTree } from './estimateTree.ts'
 import { seesMoney } from './figures.ts'
 import type { BuildFigures } from './figures.ts'
@@ -15,8 +16,10 @@ import { loggedWorking, remainingWorking } from './workings.ts'
 const PAGE_OF: Readonly<Record<OwnerKind, string>> = { 'part': 'parts', 'equipment': 'equipment-lines', 'factory part': 'factory-parts', 'build': 'builds' }
 
 /** The estimate as this viewer sees it: hours for all, money for those who see it. */
-export function toEstimatePage({ head, zones }: StoredBuild, figures: BuildFigures, viewer: Viewer): EstimateData {
+export function toEstimatePage(stored: StoredBuild, figures: BuildFigures, viewer: Viewer): EstimateData {
+  const { head, zones } = stored
   const { costing } = figures
+  const after = toAfterDelivery(stored)
   const showsMoney = seesMoney(viewer)
   const line = (name: string, of: CostFigures, more: Partial<EstimateLine> = {}): EstimateLine => ({
     label: name, level: 0, hours: { estimate: of.estimatedS, logged: of.loggedS, remaining: of.remainingS, forecast: of.forecastS },
@@ -32,6 +35,7 @@ export function toEstimatePage({ head, zones }: StoredBuild, figures: BuildFigur
       estimate: costing.estimate.total.workings.labor, logged: loggedWorking(costing.labor, costing.byDepartment),
       remaining: remainingWorking(costing.labor, costing.byDepartment), forecast: costing.labor.workings.forecast,
     },
+    ...(after ? { afterDelivery: { hours: after.hours, ...(showsMoney ? { cost: after.cost } : {}) } } : {}),
     ...(showsMoney ? { money: moneyOf(figures) } : {}),
     alarm: costing.alarm?.words ?? '',
     byItem: [

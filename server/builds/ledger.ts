@@ -8,6 +8,7 @@ import { writeDay } from '../../web/shared/day.ts'
 import type { Body, ZonePlace } from '../../web/shared/zonePlaces.ts'
 import { label } from '../shared/records/kind.ts'
 import { COUNTER, MANAGERS } from '../shared/roles.ts'
+import { toAfterDelivery } from './afterDelivery.ts'
 import type { BuildFigures } from './figures.ts'
 import { seesMoney } from './figures.ts'
 import type { GoingBack } from './goingBack.ts'
@@ -45,6 +46,7 @@ export function toLedger({ stored, figures, back }: LedgerSources, viewer: Viewe
     hours: {
       estimate: costing.estimate.total.workings.labor, logged: loggedWorking(costing.labor, costing.byDepartment),
       remaining: remainingWorking(costing.labor, costing.byDepartment), forecast: costing.labor.workings.forecast,
+      afterDelivery: toAfterDelivery(stored)?.hours,
     },
     alarm: costing.alarm && costing.alarm.state !== 'inside' ? costing.alarm.words : '',
     cautions: vehicleCautions(head.vehicle),

@@ -28,7 +28,7 @@ export async function loadBuilds(reads: Reads, ids: readonly string[]) {
   const byId = new Map(heads.map((head) => [head.id, head]))
   const recorded = await loadRecorded(reads, ids)
   return ids.flatMap((id) => byId.get(id) ?? []).map((head) => ({
-    head, shop, departments, people, materials, recorded: recorded.get(head.id) ?? NOTHING_RECORDED, ...ofBuild(rows, head.id),
+    head, shop, departments, people, materials, recorded: recorded.get(head.id) ?? NOTHING_RECORDED, ...withoutVisits(ofBuild(rows, head.id)),
   }))
 }
 
@@ -138,7 +138,7 @@ async function loadRows(reads: Reads, ids: readonly string[]) {
     reads.operation.findMany({
       where: { buildId }, orderBy: [{ number: 'asc' }, { id: 'asc' }],
       select: {
-        ...ESTIMATED, buildId: true, removedAt: true, partId: true, lineId: true, factoryPartId: true, work: true, personId: true,
+        ...ESTIMATED, buildId: true, removedAt: true, partId: true, lineId: true, factoryPartId: true, work: true, personId: true, visitId: true,
       },
     }),
     reads.materialNeed.findMany({
@@ -174,4 +174,14 @@ async function loadRows(reads: Reads, ids: readonly string[]) {
 function ofBuild(rows: Rows, buildId: string): Rows {
   const own = Object.entries(rows).map(([name, list]) => [name, list.filter((row) => row.buildId === buildId)])
   return Object.fromEntries(own) as Rows
+}
+
+/** What service visits took stands apart, so that no figure of the build counts it. */
+function withoutVisits<Own extends Pick<Rows, 'operations' | 'entries'>>(own: Own) {
+  const ofVisits = new Set(own.operations.filter(({ visitId }) => visitId !== null).map(({ id }) => id))
+  const split = <Row>(rows: readonly Row[], idOf: (row: Row) => string) =>
+    ({ own: rows.filter((row) => !ofVisits.has(idOf(row))), visits: rows.filter((row) => ofVisits.has(idOf(row))) })
+  const operations = split<Rows['operations'][number]>(own.operations, ({ id }) => id)
+  const entries = split<Rows['entries'][number]>(own.entries, ({ operationId }) => operationId)
+  return { ...own, operations: operations.own, entries: entries.own, visitOperations: operations.visits, visitEntries: entries.visits }
 }

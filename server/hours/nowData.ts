@@ -87,7 +87,7 @@ function toRunning(timer: Timer, operation: BenchOperation, figures: BenchFigure
   const elapsed = timer.kind === 'waiting' ? 0 : Math.max(0, Math.floor((now.getTime() - timer.startedAt.getTime()) / 1000))
   const own = [['operationId', operation.id]] as const
   return {
-    build: `${label('B', operation.build.number)} ${operation.build.title}`, item, itemHref, operation: words, kind: timer.kind as TimeKind,
+    build: nameOfBuild(operation), item, itemHref, operation: words, kind: timer.kind as TimeKind,
     since: clockTimeIn(timeZone, timer.startedAt), startedAt: timer.startedAt.toISOString(), now: now.toISOString(),
     logged: (figures?.loggedS ?? 0) + elapsed, estimate: figures?.estimateS ?? 0,
     stop: post('/timer-stops', own), done: post('/timer-stops', [...own, ['isDone', 'yes']]),
@@ -101,10 +101,14 @@ function toRunning(timer: Timer, operation: BenchOperation, figures: BenchFigure
 function toNext(operation: BenchOperation, figures: BenchFigures | undefined, waitsFor: readonly BenchOperation[]): NextWork {
   const { item, itemHref, operation: words } = nameOperation(operation)
   return {
-    item, itemHref, operation: words, build: `${label('B', operation.build.number)} ${operation.build.title}`,
+    item, itemHref, operation: words, build: nameOfBuild(operation),
     remaining: figures?.remainingS ?? 0, waitsFor: [...waitsInWords(operation, waitsFor), figures?.refusal ?? ''].filter((text) => text !== '').join(' '),
     start: startOf(operation.id, 'work'),
   }
+}
+
+function nameOfBuild({ build, visit }: BenchOperation): string {
+  return [`${label('B', build.number)} ${build.title}`, visit ? `service visit ${label('W', visit.number)}` : ''].filter((text) => text !== '').join(', ')
 }
 
 function waitsInWords(operation: BenchOperation, [first, ...others]: readonly BenchOperation[]): string[] {

@@ -5,11 +5,19 @@ import { OPERATION_NAME } from './operationName.ts'
 /** Before the customer has agreed, and after delivery, nothing is offered to the bench. */
 const NOT_OFFERED = ['quote', 'delivered']
 
+/** In the shop as a build, or back in it for a service visit that goes on. */
+const IN_THE_SHOP = {
+  OR: [
+    { visitId: null, build: { removedAt: null, stage: { notIn: NOT_OFFERED } } },
+    { visit: { removedAt: null, leftOn: null }, build: { removedAt: null } },
+  ],
+}
+
 const PLACED = { cautions: true, removedAt: true, zone: { select: { place: true } } } as const
 const WITH_PLACE = { select: { id: true, number: true, name: true, ...PLACED } } as const
 
 const BENCH_OPERATION = {
-  ...OPERATION_NAME, ...ESTIMATED, skillId: true, personId: true,
+  ...OPERATION_NAME, ...ESTIMATED, skillId: true, personId: true, visit: { select: { number: true } },
   department: { select: { reworkAllowance: true } },
   part: WITH_PLACE, factoryPart: WITH_PLACE,
   line: { select: { id: true, number: true, name: true, quantity: true, ...PLACED } },
@@ -27,10 +35,10 @@ export function findOperation(reads: Reads, id: string) {
   return reads.operation.findFirst({ where: { id }, select: BENCH_OPERATION })
 }
 
-/** Operations of the builds in the shop, in the order in which they are worked through. */
+/** Operations of what is in the shop, in the order in which they are worked through. */
 export async function listBenchOperations(reads: Reads): Promise<BenchOperation[]> {
   const rows = await reads.operation.findMany({
-    where: { removedAt: null, build: { removedAt: null, stage: { notIn: NOT_OFFERED } } },
+    where: { removedAt: null, ...IN_THE_SHOP },
     orderBy: [{ build: { number: 'asc' } }, { number: 'asc' }, { id: 'asc' }], select: BENCH_OPERATION,
   })
   // What was taken away takes its operations with it until it is taken back.
@@ -39,7 +47,7 @@ export async function listBenchOperations(reads: Reads): Promise<BenchOperation[
 
 export function listPredecessors(reads: Reads): Promise<{ earlierId: string; laterId: string }[]> {
   return reads.operationPredecessor.findMany({
-    where: { removedAt: null, build: { removedAt: null, stage: { notIn: NOT_OFFERED } } }, select: { earlierId: true, laterId: true },
+    where: { removedAt: null, later: IN_THE_SHOP }, select: { earlierId: true, laterId: true },
   })
 }
 

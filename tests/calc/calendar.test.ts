@@ -1,9 +1,11 @@
 import { spawnSync } from 'node:child_process'
+import Sqlite from 'better-sqlite3'
 import fc from 'fast-check'
 import t from 'tap'
 import {
   addDays, addMonths, addWorkingDays, dateInZone, daysBetween, formatDate, isCalendarDate, isWorkingDay, parseDate, startOfWeek, weekdayOf, workingDaysBetween,
 } from '../../server/calc/calendar.ts'
+import { isOutside, warrantyOf } from '../../server/calc/warranty.ts'
 import type { WorkingCalendar } from '../../server/calc/calendar.ts'
 
 const SEEDED = { seed: 20270212, numRuns: 100 }
@@ -54,6 +56,31 @@ t.test('a warranty ends on the same day of the month, or the last there is', asy
   t.equal(addMonths('2100-01-31', 1), '2100-02-28')
   t.equal(addMonths('2027-01-15', -1), '2026-12-15')
   t.equal(addMonths('2027-03-31', -13), '2026-02-28')
+})
+
+t.test('months are added as others document it, and as SQLite counts when told to stay in the month', async t => {
+  // Published: java.time, LocalDate.plusMonths, "2007-03-31 plus one month … the last valid day of the month, 2007-04-30, is selected".
+  t.equal(addMonths('2007-03-31', 1), '2007-04-30')
+  // Published: dateutil's relativedelta as shown on Python's tutor list, 2005-01-31 and one month.
+  t.equal(addMonths('2005-01-31', 1), '2005-02-28')
+  const database = new Sqlite(':memory:')
+  const floor = database.prepare("SELECT date(?, ?, 'floor') AS day").pluck()
+  fc.assert(fc.property(day, fc.integer({ min: -60, max: 240 }), (from, months) => {
+    t.equal(addMonths(from, months), floor.get(from, `${months < 0 ? '-' : '+'}${Math.abs(months)} months`), `${from} and ${months}`)
+  }), SEEDED)
+  database.close()
+})
+
+t.test('a warranty runs from delivery, its last day included; a replacement’s own date goes first', async t => {
+  const ofOneMonth = { deliveredOn: '2007-03-31', months: 1, replacementUntil: null }
+  t.same(warrantyOf(ofOneMonth), { until: '2007-04-30', how: 'delivered 2007-03-31 + 1 month' })
+  t.equal(isOutside(warrantyOf(ofOneMonth), '2007-04-30'), false)
+  t.equal(isOutside(warrantyOf(ofOneMonth), '2007-05-01'), true)
+  t.same(warrantyOf({ ...ofOneMonth, replacementUntil: '2009-01-01' }), { until: '2009-01-01', how: 'the replacement’s own date' })
+  t.equal(warrantyOf({ ...ofOneMonth, months: null }).until, null)
+  t.equal(warrantyOf({ ...ofOneMonth, deliveredOn: null }).until, null)
+  t.equal(warrantyOf({ ...ofOneMonth, months: 0 }).until, '2007-03-31')
+  t.equal(isOutside({ until: null, how: '' }, '2999-01-01'), false, 'where no end is known nothing is outside')
 })
 
 t.test('weeks begin on Monday', async t => {

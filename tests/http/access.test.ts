@@ -55,6 +55,9 @@ const RECORDS: Readonly<Record<string, readonly [seen: readonly Role[], changed:
   'standard-fittings': [BENCH, MANAGERS],
   'kits': [EVERYBODY, MANAGERS],
   'kit-parts': [EVERYBODY, MANAGERS],
+  'service-visits': [EVERYBODY, EVERYBODY],
+  'maker-claims': [EVERYBODY, ['owner', 'manager', 'delivery']],
+  'serial-swaps': [EVERYBODY, BENCH],
 }
 
 // And of everything else.

@@ -28,7 +28,7 @@ for (const kind of kinds) {
   t.test(`${kind.plural}: on pages`, async (t) => {
     const id = await createsByForm(t, kind, example)
     await changesByForm(t, kind, example, id)
-    await goesAwayByButton(t, kind, id)
+    await goesAwayByButton(t, kind, example, id)
   })
 }
 
@@ -113,8 +113,8 @@ async function pagesThrough(t: Test, kind: RecordKind): Promise<void> {
   t.same(seen, all, 'two at a time they are all there, once each')
 }
 
-async function createsByForm(t: Test, kind: RecordKind, { other, bad }: Example): Promise<string> {
-  const fresh = await owner.page(`/${kind.path}/new?build=${world.build}`)
+async function createsByForm(t: Test, kind: RecordKind, { json, other, bad }: Example): Promise<string> {
+  const fresh = await owner.page(`/${kind.path}/new?build=${String(json.buildId ?? world.build)}`)
   for (const name of Object.keys(kind.fields)) t.match(fresh, `name="${name}"`, `the form asks for ${name}`)
   const key = randomUUID()
   const before = await countOf(kind)
@@ -153,11 +153,11 @@ async function changesByForm(t: Test, kind: RecordKind, { change }: Example, id:
   t.same(withoutGuards(latest, change.field), withoutGuards(form, change.field), 'and all else is as it was')
 }
 
-async function goesAwayByButton(t: Test, kind: RecordKind, id: string): Promise<void> {
+async function goesAwayByButton(t: Test, kind: RecordKind, { json }: Example, id: string): Promise<void> {
   const removed = await owner.post(`/${kind.path}/${id}/removal`)
   t.equal(removed.statusCode, 303, removed.body)
   t.match(await owner.page(String(removed.headers.location)), `/${kind.path}/${id}/recovery`, 'its page offers to take it back')
-  const list = await owner.page(`/${kind.path}?removed=yes&build=${world.build}`)
+  const list = await owner.page(`/${kind.path}?removed=yes&build=${String(json.buildId ?? world.build)}`)
   if (!kind.hasOwnList) t.match(list, id)
   t.equal((await owner.post(`/${kind.path}/${id}/recovery`)).statusCode, 303)
   await owner.page(`/${kind.path}/${id}`)

@@ -11,6 +11,7 @@ import { RemovalPage } from '../../web/restoration/removal.tsx'
 import { RestorationPage } from '../../web/restoration/restoration.tsx'
 import { ReturnToStockPage } from '../../web/restoration/returnToStock.tsx'
 import { SearchPage } from '../../web/search/search.tsx'
+import { VisitPage } from '../../web/service/visit.tsx'
 import { ConflictPage } from '../../web/shared/conflict.tsx'
 import { ProblemPage } from '../../web/shared/problem.tsx'
 import { billOfMaterials } from './samples/billOfMaterials.ts'
@@ -26,6 +27,7 @@ import { restoration, restorationChoice } from './samples/restoration.ts'
 import { returnToStock } from './samples/returnToStock.ts'
 import { nothingFound, search } from './samples/search.ts'
 import { conflict, firstOwner, problem, signIn } from './samples/small.ts'
+import { firstVisit, visit } from './samples/visit.ts'
 import { manager, technician } from './samples/viewer.ts'
 
 /** Every page with an invented sample, by name. */
@@ -47,6 +49,8 @@ export function listPages(): readonly (readonly [name: string, page: JSX.Element
     ['removal-ring', <RemovalPage viewer={manager} data={ringRemoval} />],
     ['restoration', <RestorationPage viewer={manager} data={restoration} />],
     ['restoration-choice', <RestorationPage viewer={manager} data={restorationChoice} />],
+    ['visit', <VisitPage viewer={manager} data={visit} />],
+    ['visit-first', <VisitPage viewer={technician} data={firstVisit} />],
     ['search', <SearchPage viewer={manager} data={search} />],
     ['search-nothing', <SearchPage viewer={technician} data={nothingFound} />],
     ['form', <SampleForm viewer={manager} problems={[]} />],

@@ -16,6 +16,8 @@ export interface EstimateData {
   readonly number: string
   readonly title: string
   readonly hours: { readonly estimate: Working, readonly logged: Working, readonly remaining: Working, readonly forecast: Working }
+  /** What service visits took, in none of the figures here; left out where there is none. */
+  readonly afterDelivery?: { readonly hours: Working, readonly cost?: Working | undefined } | undefined
   /** Left out for those who see no money; then no line shows any. */
   readonly money?: {
     readonly laborCost: Working
@@ -60,7 +62,7 @@ export function EstimatePage({ viewer, data }: { viewer: Viewer, data: EstimateD
   )
 }
 
-function EstimateStrip({ viewer, data: { number, title, hours, money } }: { viewer: Viewer, data: EstimateData }): JSX.Element {
+function EstimateStrip({ viewer, data: { number, title, hours, money, afterDelivery } }: { viewer: Viewer, data: EstimateData }): JSX.Element {
   return (
     <Strip>
       <NumberCell label="Build" number={number} />
@@ -70,6 +72,12 @@ function EstimateStrip({ viewer, data: { number, title, hours, money } }: { view
       <Cell label="Logged" width="w2"><Explained working={hours.logged} reader={viewer} byHand /></Cell>
       <Cell label="Remaining" width="w2"><Explained working={hours.remaining} reader={viewer} /></Cell>
       <Cell label="Forecast" width="w2"><Explained working={hours.forecast} reader={viewer} /></Cell>
+      {afterDelivery === undefined ? '' : (
+        <>
+          <Cell label="After delivery, not in the build" width="w2"><Explained working={afterDelivery.hours} reader={viewer} byHand /></Cell>
+          {afterDelivery.cost === undefined ? '' : <Cell label="Cost after delivery" width="w2"><Explained working={afterDelivery.cost} reader={viewer} /></Cell>}
+        </>
+      )}
       {money === undefined ? '' : (
         <>
           <Turn />

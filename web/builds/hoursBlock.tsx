@@ -22,6 +22,7 @@ export function HoursBlock({ hours, alarm, reader }: { hours: LedgerHours, alarm
           <Line name="Logged" working={hours.logged} reader={reader} byHand />
           <Line name="Remaining" working={hours.remaining} reader={reader} />
           <Line name="Forecast" working={hours.forecast} reader={reader} />
+          {hours.afterDelivery === undefined ? '' : <Line name="After delivery" working={hours.afterDelivery} reader={reader} byHand />}
           {hours.consent === undefined ? '' : <div><dt>Consent given to</dt><dd class="figure recorded" safe>{`${writeHours(hours.consent)} h`}</dd></div>}
         </dl>
       </div>

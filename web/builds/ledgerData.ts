@@ -67,6 +67,8 @@ export interface LedgerHours {
   readonly logged: Working
   readonly remaining: Working
   readonly forecast: Working
+  /** Hours of service visits, in none of the others; left out where there are none. */
+  readonly afterDelivery?: Working | undefined
   /** Seconds the customer's consent reaches to, where it names hours. */
   readonly consent?: number | undefined
 }

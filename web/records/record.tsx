@@ -3,6 +3,7 @@ import type { Place } from '../shared/frame.tsx'
 import { Frame } from '../shared/frame.tsx'
 import type { HistoryEntry } from '../shared/history.tsx'
 import { History } from '../shared/history.tsx'
+import { Mark } from '../shared/marks.tsx'
 import { Photos } from '../shared/photos.tsx'
 import type { PhotosProps } from '../shared/photos.tsx'
 import { Saved } from '../shared/saved.tsx'
@@ -38,6 +39,8 @@ export interface RecordPageData {
   readonly begin?: { readonly href: string, readonly name: string } | undefined
   readonly removal: { readonly action: string, readonly key: string } | null
   readonly isRemoved: boolean
+  /** What is odd about it though it may stand; empty for most. */
+  readonly warning: string
   readonly saved: string | null
   readonly nextHref: string | null
   readonly history: readonly HistoryEntry[]
@@ -56,6 +59,7 @@ export function RecordPage({ viewer, data }: { viewer: Viewer, data: RecordPageD
         <TitleCell label={data.number === '' ? data.kindName : 'Title'} title={data.title} />
       </Strip>
       {data.isRemoved ? <p class="block"><strong>Removed.</strong> It is kept with its history and can be taken back.</p> : ''}
+      {data.warning === '' ? '' : <p class="block" role="note"><Mark name="point" />{' '}<strong safe>{data.warning}</strong></p>}
       <section class="block">
         <h2 class="unseen">What is recorded</h2>
         <dl class="facts">{recorded.map((fact) => <FactLine fact={fact} />)}</dl>

@@ -63,6 +63,8 @@ export interface RecordKind {
   begin?(row: Row | null): Beginning
   /** Refuses where its pictures may no longer be added to, taken away or renamed. */
   checkPhotos?(write: Write, row: Row): Promise<void>
+  /** What is odd about a record that may stand all the same, in words, or null. */
+  warns?(reads: Reads | Write, row: Row): Promise<string | null>
   /** What to enter first, with one example. */
   readonly firstStep: { readonly why: string; readonly example: string }
 }

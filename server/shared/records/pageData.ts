@@ -94,6 +94,7 @@ export async function recordData(reads: Reads, kind: RecordKind, row: Row, viewe
     removal: mayChange && !kind.isSingle
       ? { action: `/${kind.path}/${row.id}/${isRemoved ? 'recovery' : 'removal'}`, key: randomUUID() } : null,
     isRemoved,
+    warning: isRemoved ? '' : (await kind.warns?.(reads, row)) ?? '',
     saved: saved ? `${nameOf(kind, row)}, ${saved}` : null,
     nextHref: saved === 'created' ? `/${kind.path}/new?${kind.isOfBuild ? `build=${String(row.buildId)}` : ''}` : null,
     history: await historyInWords(reads, kind, row.id, viewer, timeZone, titles),
