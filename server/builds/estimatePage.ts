@@ -1,64 +1,64 @@
 import { sumOf } from '../calc/grouping.ts'
-import type { OwnerKind } from '../calc/owners.ts'
-import { toCostFigures } from '../calc/costSums.ts'
-import type { CostFigures } from '../calc/costSums.ts'
 import type { EstimateData, EstimateLine } from '../../web/builds/estimate.tsx'
 import { writeHours } from '../../web/shared/amount.ts'
 import type { Viewer } from '../../web/shared/viewer.ts'
 import { label } from '../shared/records/kind.ts'
 import { toAfterDelivery } from './afterDelivery.ts'
-import { listTree } from './estimateTree.ts'
+import { estimateSides } from './estimateSides.ts'
+import type { SideLine } from './estimateSides.ts'
 import { seesMoney } from './figures.ts'
 import type { BuildFigures } from './figures.ts'
+import { listRunningOver } from './runningOver.ts'
 import type { StoredBuild } from './store.ts'
-import { loggedWorking, remainingWorking } from './workings.ts'
-
-const PAGE_OF: Readonly<Record<OwnerKind, string>> = { 'part': 'parts', 'equipment': 'equipment-lines', 'factory part': 'factory-parts', 'build': 'builds' }
+import { elapsedWorking, loggedWorking, priceWorking, remainingWorking } from './workings.ts'
 
 /** The estimate as this viewer sees it: hours for all, money for those who see it. */
 export function toEstimatePage(stored: StoredBuild, figures: BuildFigures, viewer: Viewer): EstimateData {
-  const { head, zones } = stored
+  const { head } = stored
   const { costing } = figures
   const after = toAfterDelivery(stored)
   const showsMoney = seesMoney(viewer)
-  const line = (name: string, of: CostFigures, more: Partial<EstimateLine> = {}): EstimateLine => ({
-    label: name, level: 0, hours: { estimate: of.estimatedS, logged: of.loggedS, remaining: of.remainingS, forecast: of.forecastS },
-    ...(showsMoney ? { money: { cost: of.estimatedCostMinor, price: of.estimatedSellMinor } } : {}), ...more,
-  })
+  const sides = estimateSides(stored, figures)
+  const lines = (side: readonly SideLine[]): EstimateLine[] => side.filter((line) => showsMoney || isOfHours(line)).map((line) => toLine(line, showsMoney))
   const number = label('B', head.number)
   const ledgerHref = `/builds/${head.id}`
-  const numberOf = new Map(zones.map((zone) => [zone.id, zone.number]))
   return {
     trail: [{ name: `${number} ${head.title}`, href: ledgerHref }, { name: 'Estimate and costing' }],
     number, title: head.title,
     hours: {
-      estimate: costing.estimate.total.workings.labor, logged: loggedWorking(costing.labor, costing.byDepartment),
-      remaining: remainingWorking(costing.labor, costing.byDepartment), forecast: costing.labor.workings.forecast,
+      estimate: costing.estimate.total.workings.labor, withoutRework: costing.estimate.total.workings.withoutRework,
+      rework: costing.estimate.total.workings.rework, elapsed: elapsedWorking(costing.estimate), giveOrTake: costing.estimate.giveOrTake?.working,
+      logged: loggedWorking(costing.labor, costing.byDepartment), remaining: remainingWorking(costing.labor, costing.byDepartment),
+      forecast: costing.labor.workings.forecast,
     },
     ...(after ? { afterDelivery: { hours: after.hours, ...(showsMoney ? { cost: after.cost } : {}) } } : {}),
     ...(showsMoney ? { money: moneyOf(figures) } : {}),
     alarm: costing.alarm?.words ?? '',
-    byItem: [
-      ...listTree(figures).map(({ partId, label: name, level, sums }) => line(name, toCostFigures(sums), { level, href: `/parts/${partId}` })),
-      ...costing.byOwner.filter(({ owner }) => owner.kind !== 'part')
-        .map(({ owner, label: name, figures: own }) => line(name, own, owner.id === null ? {} : { href: `/${PAGE_OF[owner.kind]}/${owner.id}` })),
-    ],
-    byZone: costing.byZone.toSorted((a, b) => (numberOf.get(a.id ?? '') ?? Infinity) - (numberOf.get(b.id ?? '') ?? Infinity))
-      .map(({ id, label: name, figures: own }) => {
-        const zone = numberOf.get(id ?? '')
-        return line(zone === undefined ? name : `${zone} ${name}`, own, zone === undefined ? {} : { anchor: `zone-${zone}`, href: `${ledgerHref}#zone-${zone}` })
-      }),
-    byDepartment: costing.byDepartment.map(({ label: name, figures: own }) => line(name, own)),
+    runningOver: listRunningOver(costing).map(({ costing: { operation, label: name }, words }) => ({ name, words, href: `/operations/${operation.id}` })),
+    byItem: lines(sides.items), byZone: lines(sides.zones), byDepartment: lines(sides.departments),
     notes: notesOf(figures, showsMoney),
     ledgerHref,
   }
 }
 
-function moneyOf({ costing }: BuildFigures): NonNullable<EstimateData['money']> {
-  const { labor, build, estimate, earned, alarm } = costing
+// What is bought and never worked on is a line of money alone.
+const isOfHours = ({ total: { figures } }: SideLine): boolean => figures.estimatedS + figures.forecastS + figures.waitingS > 0 || figures.boughtSellMinor + figures.boughtCostMinor === 0
+
+function toLine({ how, label: name, level, href, anchor, total: { figures } }: SideLine, showsMoney: boolean): EstimateLine {
+  const { priceMinor, costMinor, marginMinor } = figures.whole
   return {
-    laborCost: estimate.total.workings.cost, laborPrice: estimate.total.workings.sell, forecastCost: labor.workings.cost, margin: build.working,
-    earned: earned.working ?? undefined, consentLeft: alarm?.working,
+    how, label: name, level, href, anchor,
+    hours: { estimate: figures.estimatedS, logged: figures.loggedS, remaining: figures.remainingS, forecast: figures.forecastS },
+    ...(showsMoney ? { money: { price: priceMinor, cost: costMinor, margin: marginMinor } } : {}),
+  }
+}
+
+function moneyOf({ costing, bill }: BuildFigures): NonNullable<EstimateData['money']> {
+  const { labor, build, estimate, earned, earningRule, alarm } = costing
+  return {
+    laborCost: estimate.total.workings.cost, laborPrice: estimate.total.workings.sell, forecastCost: labor.workings.cost,
+    laborMargin: labor.workings.margin, price: priceWorking(costing, bill), cost: labor.workings.wholeCost, margin: build.working,
+    earningRule, earned: earned.working ?? undefined, consentLeft: alarm?.working,
   }
 }
 
@@ -67,7 +67,7 @@ function notesOf({ inputs, costing }: BuildFigures, showsMoney: boolean): string
   return [
     ...(otherS === 0 ? [] : [`${writeHours(otherS)} h were logged on operations that have been taken away since. They stay hours of the build.`]),
     ...(costing.labor.figures.waitingS === 0 ? [] : [`${writeHours(costing.labor.figures.waitingS)} h of waiting were logged beside that: they cost, but bring nothing forward.`]),
-    ...(showsMoney ? ['Cost and price of a line are those of its estimate; what it comes to stands above.'] : []),
+    ...(showsMoney ? ['Price is labor as estimated and what is bought; cost is that of the hours logged and remaining and of what is bought.'] : []),
     ...(showsMoney && inputs.unpriced > 0 ? [`${inputs.unpriced} single-use parts have no price yet and count nothing.`] : []),
   ]
 }

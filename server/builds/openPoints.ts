@@ -1,8 +1,8 @@
 import type { Costing } from '../calc/costing.ts'
 import { placesOf } from '../calc/owners.ts'
-import { writeHours } from '../../web/shared/amount.ts'
 import { writeDay } from '../../web/shared/day.ts'
 import { label } from '../shared/records/kind.ts'
+import { listRunningOver } from './runningOver.ts'
 import type { StoredBuild } from './store.ts'
 
 /** What is open in a zone: noted by somebody, or seen in the records. */
@@ -76,11 +76,8 @@ function late(stored: StoredBuild, today: string): Seen[] {
   ]
 }
 
-function overEstimate({ operations }: Costing): Seen[] {
-  return operations
-    .filter(({ operation, figures }) => operation.state !== 'done' && figures.loggedS > 0 && figures.forecastS > figures.estimatedS)
-    .map(({ operation, owner, label: name, figures }) => ({
-      zoneId: placesOf(owner)[0]?.[0] ?? '', href: `/operations/${operation.id}`,
-      text: `${name}: comes to ${writeHours(figures.forecastS)} h, estimated ${writeHours(figures.estimatedS)} h.`,
-    }))
+function overEstimate(costing: Costing): Seen[] {
+  return listRunningOver(costing).map(({ costing: { operation, owner, label: name }, words }) => ({
+    zoneId: placesOf(owner)[0]?.[0] ?? '', href: `/operations/${operation.id}`, text: `${name}: ${words}.`,
+  }))
 }

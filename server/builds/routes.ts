@@ -16,8 +16,9 @@ import { EVERYBODY } from '../shared/roles.ts'
 import type { App, Shell } from '../shared/shell.ts'
 import { how, sendWorking } from '../shared/workings.ts'
 import { toEstimatePage } from './estimatePage.ts'
+import { estimateWorkings } from './estimateWorkings.ts'
 import { registerFigures } from './figureRoutes.ts'
-import { figuresOf } from './figures.ts'
+import { figuresOf, seesMoney } from './figures.ts'
 import { toGoingBack } from './goingBack.ts'
 import { toLedger } from './ledger.ts'
 import { ledgerWorkings } from './ledgerWorkings.ts'
@@ -70,10 +71,16 @@ export function registerBuilds(app: App, shell: Shell): void {
     return sendPage(reply, RecordPage({ viewer, data: await recordData(reads, build, row, viewer, null) }))
   })
 
-  app.get('/builds/:id/estimate', { ...seen, schema: { hide: true, params: idParams } }, async (request, reply) => {
+  app.get('/builds/:id/estimate', { ...seen, schema: { hide: true, params: idParams, querystring: z.object({ how }) } }, async (request, reply) => {
     const viewer = viewerOn(request)
     const stored = await loadBuild(reads, request.params.id)
-    return sendPage(reply, EstimatePage({ viewer, data: toEstimatePage(stored, figuresOf(stored), viewer) }))
+    const figures = figuresOf(stored)
+    const data = toEstimatePage(stored, figures, viewer)
+    if (request.query.how !== undefined) {
+      const trail = [{ name: `${data.number} ${data.title}`, href: data.ledgerHref }, { name: 'Estimate and costing', href: `${data.ledgerHref}/estimate` }]
+      return sendWorking(reply, viewer, { workings: estimateWorkings(stored, figures, seesMoney(viewer)), how: request.query.how, place: 'builds', trail })
+    }
+    return sendPage(reply, EstimatePage({ viewer, data }))
   })
 
   async function listed(asked: ListAsked, before: number | null, viewer: Viewer) {

@@ -3,11 +3,22 @@ import type { BillOfMaterials } from '../calc/billOfMaterials.ts'
 import type { Costing } from '../calc/costing.ts'
 import type { OperationCosting } from '../calc/costRows.ts'
 import type { CostFigures, CostTotal } from '../calc/costSums.ts'
-import { sumOf } from '../calc/grouping.ts'
+import type { Estimate } from '../calc/estimate.ts'
+import { groupBy, sumOf } from '../calc/grouping.ts'
+import { counted } from '../../web/shared/text.ts'
 
 const SOURCE = 'common practice, no source'
 
 const input = (label: string, source: string, kind: AmountKind, value: number): WorkingInput => ({ label, source, amount: { kind, value } })
+
+/** The clock of one crew after another, by how many people stand at it at once. */
+export function elapsedWorking({ operations, total }: Estimate): Working {
+  const crews = [...groupBy(operations.filter(({ sums }) => sums.elapsedS > 0), ({ operation }) => operation.crew)].toSorted(([a], [b]) => a - b)
+  return {
+    ...total.workings.elapsed,
+    inputs: crews.map(([crew, own]) => input(`${counted(crew, 'person', 'people')} at once`, counted(own.length, 'operation', 'operations'), 'time', sumOf(own, ({ sums }) => sums.elapsedS))),
+  }
+}
 
 /** Logged hours, by the departments they were logged in. */
 export function loggedWorking(total: CostTotal, byDepartment: readonly CostTotal[]): Working {

@@ -5,6 +5,7 @@ import { Frame } from '../shared/frame.tsx'
 import { Mark } from '../shared/marks.tsx'
 import { Cell, NumberCell, Strip, TitleCell, Trail, Turn } from '../shared/strip.tsx'
 import type { TrailStep } from '../shared/strip.tsx'
+import { escapeHtml } from '../shared/text.ts'
 import type { Viewer } from '../shared/viewer.ts'
 import { EstimateTable } from './estimateTable.tsx'
 import type { EstimateLine } from './estimateTable.tsx'
@@ -15,23 +16,33 @@ export interface EstimateData {
   readonly trail: readonly TrailStep[]
   readonly number: string
   readonly title: string
-  readonly hours: { readonly estimate: Working, readonly logged: Working, readonly remaining: Working, readonly forecast: Working }
+  readonly hours: Readonly<Record<'estimate' | 'withoutRework' | 'rework' | 'elapsed' | 'logged' | 'remaining' | 'forecast', Working>> & {
+    /** Left out where nobody is unsure of anything. */
+    readonly giveOrTake?: Working | undefined
+  }
   /** What service visits took, in none of the figures here; left out where there is none. */
   readonly afterDelivery?: { readonly hours: Working, readonly cost?: Working | undefined } | undefined
   /** Left out for those who see no money; then no line shows any. */
   readonly money?: {
     readonly laborCost: Working
     readonly laborPrice: Working
-    readonly margin: Working
-    /** Costs at completion. */
+    /** Labor at completion. */
     readonly forecastCost: Working
-    /** Cost when finished by earned value; left out before anything is earned. */
+    readonly laborMargin: Working
+    /** Labor and what is bought. */
+    readonly price: Working
+    readonly cost: Working
+    readonly margin: Working
+    readonly earningRule: string
+    /** Cost of labor when finished by earned value; left out before anything is earned, when it is not defined. */
     readonly earned?: Working | undefined
     /** What the customer's consent leaves; left out where no limit was agreed. */
     readonly consentLeft?: Working | undefined
   } | undefined
   /** One sentence before the consent is reached, or empty. */
   readonly alarm: string
+  /** Operations over their estimate or nearly, while something can still be done. */
+  readonly runningOver: readonly { readonly name: string, readonly words: string, readonly href: string }[]
   /** The tree of made parts, equipment and factory parts, each with all that goes into it. */
   readonly byItem: readonly EstimateLine[]
   readonly byZone: readonly EstimateLine[]
@@ -49,13 +60,14 @@ export function EstimatePage({ viewer, data }: { viewer: Viewer, data: EstimateD
       <Trail steps={data.trail} />
       <EstimateStrip viewer={viewer} data={data} />
       {data.alarm === '' ? '' : <section class="block"><p><Mark name="point" />{' '}<strong safe>{data.alarm}</strong></p></section>}
-      <EstimateTable name="By zone" of="Zone" lines={data.byZone} showsMoney={showsMoney} reader={viewer} />
-      <EstimateTable name="By department" of="Department" lines={data.byDepartment} showsMoney={showsMoney} reader={viewer} />
-      <EstimateTable name="By part, equipment and factory part" of="Item" lines={data.byItem} showsMoney={showsMoney} reader={viewer}
-        note="An assembly counts what goes into it; only the outermost lines are summed." />
+      <RunningOver operations={data.runningOver} />
+      <EstimateTable name="By zone" of="Zone" how="zt" lines={data.byZone} showsMoney={showsMoney} reader={viewer} />
+      <EstimateTable name="By department" of="Department" how="dt" lines={data.byDepartment} showsMoney={showsMoney} reader={viewer} />
+      <EstimateTable name="By part, equipment and factory part" of="Item" how="it" lines={data.byItem} showsMoney={showsMoney} reader={viewer}
+        note="An assembly counts what goes into it, itself stands below; only the outermost lines are summed." />
       <section class="block">
         {data.notes.map((note) => <p safe>{note}</p>)}
-        <p class="quiet">Person-hours. Remaining is the technician’s own figure where there is one, else estimate less logged, never below 0, and 0 when done.</p>
+        <p class="quiet">Person-hours, the allowance for rework in the estimate. Remaining is the technician’s own figure where there is one, else estimate less logged, never below 0, and 0 when done.</p>
         <p><a href={at(data.ledgerHref)}>Back to the ledger</a></p>
       </section>
     </Frame>
@@ -68,7 +80,12 @@ function EstimateStrip({ viewer, data: { number, title, hours, money, afterDeliv
       <NumberCell label="Build" number={number} />
       <TitleCell label={title} title="Estimate and costing" />
       <Turn />
-      <Cell label="Estimate" width="w2"><Explained working={hours.estimate} reader={viewer} /></Cell>
+      <Cell label="Without rework" width="w2"><Explained working={hours.withoutRework} reader={viewer} /></Cell>
+      <Cell label="Allowed for rework" width="w2"><Explained working={hours.rework} reader={viewer} /></Cell>
+      <Cell label="Estimate, with rework" width="w2"><Explained working={hours.estimate} reader={viewer} /></Cell>
+      {hours.giveOrTake === undefined ? '' : <Cell label="Give or take" width="w2"><Explained working={hours.giveOrTake} reader={viewer} /></Cell>}
+      <Cell label="Elapsed, crew after crew" width="w2"><Explained working={hours.elapsed} reader={viewer} /></Cell>
+      <Turn />
       <Cell label="Logged" width="w2"><Explained working={hours.logged} reader={viewer} byHand /></Cell>
       <Cell label="Remaining" width="w2"><Explained working={hours.remaining} reader={viewer} /></Cell>
       <Cell label="Forecast" width="w2"><Explained working={hours.forecast} reader={viewer} /></Cell>
@@ -78,17 +95,37 @@ function EstimateStrip({ viewer, data: { number, title, hours, money, afterDeliv
           {afterDelivery.cost === undefined ? '' : <Cell label="Cost after delivery" width="w2"><Explained working={afterDelivery.cost} reader={viewer} /></Cell>}
         </>
       )}
-      {money === undefined ? '' : (
-        <>
-          <Turn />
-          <Cell label="Labor, cost" width="w2"><Explained working={money.laborCost} reader={viewer} /></Cell>
-          <Cell label="Labor, price" width="w2"><Explained working={money.laborPrice} reader={viewer} /></Cell>
-          <Cell label="Cost when finished" width="w2"><Explained working={money.forecastCost} reader={viewer} /></Cell>
-          <Cell label="Margin" width="w2"><Explained working={money.margin} reader={viewer} /></Cell>
-          {money.earned === undefined ? '' : <Cell label="Cost when finished, by what is done" width="w2"><Explained working={money.earned} reader={viewer} /></Cell>}
-          {money.consentLeft === undefined ? '' : <Cell label="Left of consent" width="w2"><Explained working={money.consentLeft} reader={viewer} /></Cell>}
-        </>
-      )}
+      {money === undefined ? '' : <MoneyCells money={money} viewer={viewer} />}
     </Strip>
+  )
+}
+
+function MoneyCells({ money, viewer }: { money: NonNullable<EstimateData['money']>, viewer: Viewer }): JSX.Element {
+  return (
+    <>
+      <Turn />
+      <Cell label="Labor, cost as estimated" width="w2"><Explained working={money.laborCost} reader={viewer} /></Cell>
+      <Cell label="Labor, price" width="w2"><Explained working={money.laborPrice} reader={viewer} /></Cell>
+      <Cell label="Labor, cost when finished" width="w2"><Explained working={money.forecastCost} reader={viewer} /></Cell>
+      <Cell label="Margin on labor" width="w2"><Explained working={money.laborMargin} reader={viewer} /></Cell>
+      <Cell label="The same by what is done" width="w3">
+        {money.earned === undefined ? <span class="quiet">not defined: nothing is earned yet, by the rule “{escapeHtml(money.earningRule)}”</span> : <Explained working={money.earned} reader={viewer} />}
+      </Cell>
+      <Turn />
+      <Cell label="Price, labor and bought" width="w2"><Explained working={money.price} reader={viewer} /></Cell>
+      <Cell label="Cost when finished" width="w2"><Explained working={money.cost} reader={viewer} /></Cell>
+      <Cell label="Margin of the build" width="w2"><Explained working={money.margin} reader={viewer} /></Cell>
+      {money.consentLeft === undefined ? '' : <Cell label="Left of consent" width="w2"><Explained working={money.consentLeft} reader={viewer} /></Cell>}
+    </>
+  )
+}
+
+function RunningOver({ operations }: { operations: EstimateData['runningOver'] }): JSX.Element {
+  if (operations.length === 0) return ''
+  return (
+    <section class="block">
+      <h2>Running over</h2>
+      <ul>{operations.map(({ name, words, href }) => <li><Mark name="point" />{' '}<a href={at(href)} safe>{name}</a>: <span safe>{words}</span></li>)}</ul>
+    </section>
   )
 }

@@ -50,12 +50,26 @@ function Sample({ children }: { children: Children }): JSX.Element {
   return <svg class="operation-bar sample" viewBox="0 0 46 14" aria-hidden="true">{children}</svg>
 }
 
+interface HourBarProps {
+  readonly logged: number
+  readonly forecast: number
+  /** Seconds at the right end: one for all bars of a table. */
+  readonly scale?: number
+  /** The same figures stand beside it, so that nobody has to hear them twice. */
+  readonly isBeside?: boolean
+}
+
+/** The longest bar of a table fills its column. */
+export function hourScale(all: readonly { readonly logged: number | null, readonly forecast: number | null }[]): number {
+  return Math.max(1, ...all.flatMap(({ logged, forecast }) => [logged ?? 0, forecast ?? 0]))
+}
+
 /** Logged against estimate in one line, for lists. */
-export function HourBar({ logged, forecast }: { logged: number, forecast: number }): JSX.Element {
-  const most = Math.max(logged, forecast, 1)
-  const to = (seconds: number): number => Math.round(seconds / most * 116)
+export function HourBar({ logged, forecast, scale = Math.max(logged, forecast, 1), isBeside = false }: HourBarProps): JSX.Element {
+  const to = (seconds: number): number => Math.round(seconds / scale * 116)
+  const heard = isBeside ? { 'aria-hidden': 'true' as const } : { 'role': 'img', 'aria-label': `${writeHours(logged)} logged of ${writeHours(forecast)} hours` }
   return (
-    <svg class="hour-bar" viewBox="0 0 120 14" preserveAspectRatio="none" role="img" aria-label={`${writeHours(logged)} logged of ${writeHours(forecast)} hours`}>
+    <svg class="hour-bar" viewBox="0 0 120 14" preserveAspectRatio="none" {...heard}>
       <path class="plan-line" d={`M1 2h${to(forecast)}v10h${-to(forecast)}z`} />
       <rect class="did" x="1" y="5" width={to(logged)} height="4" />
     </svg>

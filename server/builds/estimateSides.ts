@@ -1,0 +1,54 @@
+import type { CostTotal } from '../calc/costSums.ts'
+import type { OwnerKind } from '../calc/owners.ts'
+import { listTree } from './estimateTree.ts'
+import type { BuildFigures } from './figures.ts'
+import type { StoredBuild } from './store.ts'
+
+/** One line of the estimate, whatever of it this viewer sees. */
+export interface SideLine {
+  /** What the keys of its workings begin with. */
+  readonly how: string
+  readonly label: string
+  readonly level: number
+  readonly total: CostTotal
+  readonly href?: string
+  readonly anchor?: string
+}
+
+/** The same build seen from three sides; the outermost lines of each sum to the same. */
+export interface Sides {
+  readonly zones: readonly SideLine[]
+  readonly departments: readonly SideLine[]
+  readonly items: readonly SideLine[]
+}
+
+const PAGE_OF: Readonly<Record<OwnerKind, string>> = { 'part': 'parts', 'equipment': 'equipment-lines', 'factory part': 'factory-parts', 'build': 'builds' }
+
+export function estimateSides(stored: StoredBuild, figures: BuildFigures): Sides {
+  return { zones: zonesOf(stored, figures), departments: departmentsOf(figures), items: itemsOf(figures) }
+}
+
+function zonesOf({ head, zones }: StoredBuild, { costing }: BuildFigures): SideLine[] {
+  const numberOf = new Map(zones.map((zone) => [zone.id, zone.number]))
+  const place = ({ id }: CostTotal): number => numberOf.get(id ?? '') ?? Infinity
+  return costing.byZone.toSorted((a, b) => place(a) - place(b)).map((total) => {
+    const number = numberOf.get(total.id ?? '')
+    if (number === undefined) return { how: 'z0', label: total.label, level: 0, total }
+    return { how: `z${number}`, label: `${number} ${total.label}`, level: 0, total, anchor: `zone-${number}`, href: `/builds/${head.id}#zone-${number}` }
+  })
+}
+
+function departmentsOf({ costing }: BuildFigures): SideLine[] {
+  return costing.byDepartment.map((total, index) => {
+    const isBought = total.id === null && total.figures.forecastS === 0
+    return { how: `d${index}`, label: isBought ? 'Bought, of no department' : total.label, level: 0, total }
+  })
+}
+
+function itemsOf(figures: BuildFigures): SideLine[] {
+  const parts = listTree(figures).map(({ partId, label, level, total }, index) =>
+    ({ how: `p${index}`, label, level, total, ...(label === 'itself' ? {} : { href: `/parts/${partId}` }) }))
+  const others = figures.costing.byOwner.filter(({ owner }) => owner.kind !== 'part').map((total, index) =>
+    ({ how: `o${index}`, label: total.label, level: 0, total, ...(total.owner.id === null ? {} : { href: `/${PAGE_OF[total.owner.kind]}/${total.owner.id}` }) }))
+  return [...parts, ...others]
+}

@@ -1,0 +1,23 @@
+import type { Costing } from '../calc/costing.ts'
+import { findRunningOver } from '../calc/runningOver.ts'
+import type { OperationCosting } from '../calc/costRows.ts'
+import { writeHours } from '../../web/shared/amount.ts'
+
+type Judged = Parameters<typeof findRunningOver>[0]
+
+/** Hours as they are said: short times with two decimals, so that none reads as nothing. */
+const inHours = (seconds: number): string => `${writeHours(seconds, seconds < 360 ? 2 : 1)} h`
+
+/** That an operation runs over, or will unless somebody looks, in words; empty where all is well. */
+export function runningOverInWords(judged: Judged): string {
+  const { forecastS, estimatedS } = judged.figures
+  const found = findRunningOver(judged)
+  if (found === null) return ''
+  if (found.state === 'over') return `over by ${inHours(found.overS)}: comes to ${inHours(forecastS)}, estimated ${inHours(estimatedS)}`
+  return `${inHours(found.leftS)} left of ${inHours(estimatedS)}, and nobody has said what is still to do`
+}
+
+/** Operations of a build that run over, in their order. */
+export function listRunningOver({ operations }: Pick<Costing, 'operations'>): { readonly costing: OperationCosting, readonly words: string }[] {
+  return operations.map((costing) => ({ costing, words: runningOverInWords(costing) })).filter(({ words }) => words !== '')
+}
