@@ -1,8 +1,10 @@
+import type { Working } from '../calc/amounts.ts'
 import { costOperations } from '../calc/costRows.ts'
 import { estimateLabor } from '../calc/estimate.ts'
 import type { LaborInput } from '../calc/operations.ts'
 import { Refusal } from '../calc/refusal.ts'
 import { chainEntries, type TimeEntry } from '../calc/timeEntries.ts'
+import { remainingOfOperation } from '../operations/remainingWorking.ts'
 import { toOperation } from '../operations/toOperation.ts'
 import { label } from '../shared/records/kind.ts'
 import type { BenchOperation, Trees } from './nowStore.ts'
@@ -14,6 +16,8 @@ export interface BenchFigures {
   readonly loggedS: number
   readonly remainingS: number
   readonly refusal: string
+  /** How the remaining time comes about; null where it cannot be told. */
+  readonly remaining: Working | null
 }
 
 /** The figures of operations as the build's costing has them, build by build. */
@@ -31,13 +35,14 @@ function figuresOfBuild(operations: readonly BenchOperation[], tree: Trees, entr
     const { operations: estimates } = estimateLabor(toLaborInput(operations, tree))
     const ids = new Set(operations.map(({ id }) => id))
     const chains = chainEntries(entries.filter(({ operationId }) => operationId !== null && ids.has(operationId)))
-    return costOperations(estimates, chains, 'nothing until done').map(({ operation, figures }) => [operation.id, {
-      estimateS: figures.estimatedS, loggedS: figures.loggedS, remainingS: figures.remainingS, refusal: '',
+    return costOperations(estimates, chains, 'nothing until done').map((costing) => [costing.operation.id, {
+      estimateS: costing.figures.estimatedS, loggedS: costing.figures.loggedS, remainingS: costing.figures.remainingS, refusal: '',
+      remaining: remainingOfOperation(costing),
     }])
   } catch (error) {
     // One build's absurd quantity must not keep everybody from their page.
     if (!(error instanceof Refusal)) throw error
-    return operations.map(({ id }) => [id, { estimateS: 0, loggedS: 0, remainingS: 0, refusal: error.message }])
+    return operations.map(({ id }) => [id, { estimateS: 0, loggedS: 0, remainingS: 0, refusal: error.message, remaining: null }])
   }
 }
 

@@ -1,5 +1,6 @@
 import type { Working } from '../calc/amounts.ts'
 import type { HoursData, HoursLine } from '../../web/hours/hours.tsx'
+import type { NowData } from '../../web/now/now.tsx'
 import { writeDay } from '../../web/shared/day.ts'
 import type { Workings } from '../shared/workings.ts'
 
@@ -15,6 +16,14 @@ export function hoursWorkings({ name, from, to, days }: HoursData): Workings {
   ])
 }
 
+/** What remains of the operations that come next, and the sum of today. */
+export function nowWorkings({ next, today }: Pick<NowData, 'next' | 'today'>): Workings {
+  return new Map([
+    ...next.flatMap(({ key, remaining }): [string, Working][] => (remaining === null ? [] : [[key, remaining]])),
+    ['today', entriesWorking('Hours of today', today.map(({ when, what, kind, seconds }) => ({ line: { item: what, operation: '', kind, seconds }, source: when })))],
+  ])
+}
+
 type Logged = Pick<HoursLine, 'item' | 'operation' | 'kind' | 'seconds'>
 
 /** The sum of time entries, each with what it was on. */
@@ -22,7 +31,7 @@ export function entriesWorking(title: string, entries: readonly { readonly line:
   return {
     title,
     inputs: entries.map(({ line, source }) => ({
-      label: `${line.item}, ${line.operation}`, source: line.kind === 'work' ? source : `${source}, ${line.kind}`, amount: { kind: 'time', value: line.seconds },
+      label: line.operation === '' ? line.item : `${line.item}, ${line.operation}`, source: line.kind === 'work' ? source : `${source}, ${line.kind}`, amount: { kind: 'time', value: line.seconds },
     })),
     result: { kind: 'time', value: entries.reduce((sum, { line }) => sum + line.seconds, 0) },
     formula: 'sum of the time entries', assumed: 'Of a corrected entry the correction counts.', source: 'common practice, no source',

@@ -102,7 +102,7 @@ function toNext(operation: BenchOperation, figures: BenchFigures | undefined, wa
   const { item, itemHref, operation: words } = nameOperation(operation)
   return {
     item, itemHref, operation: words, build: nameOfBuild(operation),
-    remaining: figures?.remainingS ?? 0, waitsFor: [...waitsInWords(operation, waitsFor), figures?.refusal ?? ''].filter((text) => text !== '').join(' '),
+    remaining: figures?.remaining ?? null, key: operation.id, waitsFor: [...waitsInWords(operation, waitsFor), figures?.refusal ?? ''].filter((text) => text !== '').join(' '),
     start: startOf(operation.id, 'work'),
   }
 }

@@ -18,10 +18,10 @@ import { correctEntry, createEntry, getOwnEntry } from './entries.ts'
 import { correctionFormData, newFormData } from './formData.ts'
 import { CORRECTION_FIELDS, ENTRY_FIELDS, readEntry } from './forms.ts'
 import { hoursData } from './hoursData.ts'
-import { hoursWorkings } from './hoursWorkings.ts'
+import { hoursWorkings, nowWorkings } from './hoursWorkings.ts'
 import { nowData } from './nowData.ts'
 
-const nowQuery = z.object({ find: z.string().max(100).default(''), logged: z.uuid().optional(), left: z.uuid().optional() })
+const nowQuery = z.object({ find: z.string().max(100).default(''), logged: z.uuid().optional(), left: z.uuid().optional(), how })
 const hoursQuery = z.object({
   person: z.uuid().optional(), until: z.string().refine(isCalendarDate, 'a calendar date, YYYY-MM-DD').optional(), logged: z.uuid().optional(), how,
 })
@@ -36,7 +36,10 @@ export function registerHourPages(app: App, shell: Shell): void {
   app.get('/now', { ...seen, schema: { hide: true, querystring: nowQuery } }, async (request, reply) => {
     const viewer = viewerOn(request)
     const { find, logged, left } = request.query
-    return sendPage(reply, NowPage({ viewer, data: await nowData(reads, viewer, { find: find.trim(), logged: logged ?? null, left: left ?? null, now: shell.clock() }) }))
+    const data = await nowData(reads, viewer, { find: find.trim(), logged: logged ?? null, left: left ?? null, now: shell.clock() })
+    if (request.query.how === undefined) return sendPage(reply, NowPage({ viewer, data }))
+    const places = request.query.how === 'today' ? 2 : 1
+    return sendWorking(reply, viewer, { workings: nowWorkings(data), how: request.query.how, place: 'now', trail: [{ name: 'Now', href: '/now' }], places })
   })
 
   app.get('/hours', { ...seen, schema: { hide: true, querystring: hoursQuery } }, async (request, reply) => {

@@ -1,5 +1,8 @@
+import type { Working } from '../../server/calc/amounts.ts'
 import { writeHours } from '../shared/amount.ts'
 import { at } from '../shared/asset.ts'
+import { RowFigure } from '../shared/figure.tsx'
+import { escapeHtml } from '../shared/text.ts'
 import { Post } from '../shared/post.tsx'
 import type { PostProps } from '../shared/post.tsx'
 
@@ -9,8 +12,10 @@ export interface NextWork {
   /** As "Op 60, sand". */
   readonly operation: string
   readonly build: string
-  /** Person-seconds still to go. */
-  readonly remaining: number
+  /** Person-hours still to go, and how they come about; null where they cannot be told. */
+  readonly remaining: Working | null
+  /** What the remaining time opens by. */
+  readonly key: string
   /** What it waits for, or empty when it can be taken now. */
   readonly waitsFor: string
   readonly start: PostProps
@@ -28,12 +33,17 @@ export function NextList({ next, isRunning, csrfToken }: { next: readonly NextWo
   )
 }
 
+function Remaining({ work: { remaining, key } }: { work: NextWork }): JSX.Element {
+  if (remaining === null) return ''
+  return <><RowFigure text={`${writeHours(remaining.result.value)} h`} how={key} /> · </>
+}
+
 function Item({ work, verb, csrfToken }: { work: NextWork, verb: 'Switch' | 'Start', csrfToken: string }): JSX.Element {
   return (
     <li>
       <div class="what">
         <a href={at(work.itemHref)}><strong safe>{work.item}</strong></a>
-        <p><span safe>{work.operation}</span> <span class="quiet" safe>{`${writeHours(work.remaining)} h · ${work.build}`}</span></p>
+        <p><span safe>{work.operation}</span> <span class="quiet"><Remaining work={work} />{escapeHtml(work.build)}</span></p>
         {work.waitsFor === '' ? '' : <p class="quiet" safe>{work.waitsFor}</p>}
       </div>
       <Post post={work.start} csrfToken={csrfToken} label={`${verb} to ${work.item}, ${work.operation}`}>{verb}</Post>

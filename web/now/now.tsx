@@ -2,6 +2,7 @@ import { writeHours } from '../shared/amount.ts'
 import { at } from '../shared/asset.ts'
 import { Cautions } from '../shared/caution.tsx'
 import type { CautionProps } from '../shared/caution.tsx'
+import { RowFigure } from '../shared/figure.tsx'
 import { Frame } from '../shared/frame.tsx'
 import { Saved } from '../shared/saved.tsx'
 import type { SavedProps } from '../shared/saved.tsx'
@@ -71,7 +72,7 @@ function Today({ lines }: { lines: readonly LogLine[] }): JSX.Element {
       {lines.length === 0 ? <p class="logbook quiet">Nothing logged yet.</p> : (
         <ul class="logbook">
           {lines.map((line) => <Line line={line} />)}
-          <li class="total"><span></span><span>All</span><span class="figure" safe>{`${writeHours(lines.reduce((sum, { seconds }) => sum + seconds, 0), 2)} h`}</span></li>
+          <li class="total"><span></span><span>All</span><span class="figure"><RowFigure text={`${writeHours(lines.reduce((sum, { seconds }) => sum + seconds, 0), 2)} h`} how="today" /></span></li>
         </ul>
       )}
     </section>
@@ -83,7 +84,7 @@ function Line({ line: { when, what, kind, seconds } }: { line: LogLine }): JSX.E
     <li>
       <span class="quiet" safe>{when}</span>
       <span><span safe>{what}</span>{kind === 'work' ? '' : <strong> {kind}</strong>}</span>
-      <span class="figure hand" safe>{writeHours(seconds, 2)}</span>
+      <span class="figure hand recorded" safe>{writeHours(seconds, 2)}</span>
     </li>
   )
 }

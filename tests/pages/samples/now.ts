@@ -1,5 +1,5 @@
 import type { NowData } from '../../../web/now/now.tsx'
-import { seconds } from './workings.ts'
+import { hoursWorking, seconds } from './workings.ts'
 
 const post = (action: string) => ({ action, idempotencyKey: `key${action}` })
 
@@ -12,9 +12,9 @@ export const now: NowData = {
   },
   cautions: [{ signal: 'caution', title: 'Glue and solvents', text: 'Slow wood glue: gloves on. Clamps stay until 15:30.' }],
   next: [
-    { item: 'P-420 Baffle right', itemHref: '/parts/420', operation: 'Op 60, sand again', build: 'B-0162', remaining: seconds(1.5), waitsFor: 'filler cures until 15:30', start: post('/timers/1') },
-    { item: 'P-710 Raised floor', itemHref: '/parts/710', operation: 'Op 40, edge joints', build: 'B-0162', remaining: seconds(2), waitsFor: '', start: post('/timers/2') },
-    { item: 'F-081 Rear door linings', itemHref: '/factory-parts/81', operation: 'Take out, 2 off', build: 'B-0158', remaining: seconds(0.8), waitsFor: '', start: post('/timers/3') },
+    { item: 'P-420 Baffle right', itemHref: '/parts/420', operation: 'Op 60, sand again', build: 'B-0162', key: 'op1.5', remaining: hoursWorking('Remaining', [['Estimate', 'operation', 1.5]], 'estimate − logged'), waitsFor: 'filler cures until 15:30', start: post('/timers/1') },
+    { item: 'P-710 Raised floor', itemHref: '/parts/710', operation: 'Op 40, edge joints', build: 'B-0162', key: 'op2', remaining: hoursWorking('Remaining', [['Estimate', 'operation', 2]], 'estimate − logged'), waitsFor: '', start: post('/timers/2') },
+    { item: 'F-081 Rear door linings', itemHref: '/factory-parts/81', operation: 'Take out, 2 off', build: 'B-0158', key: 'op0.8', remaining: hoursWorking('Remaining', [['Estimate', 'operation', 0.8]], 'estimate − logged'), waitsFor: '', start: post('/timers/3') },
   ],
   today: [
     { when: '08:00 to 08:20', what: 'P-510 Record bin, op 60', kind: 'rework', seconds: seconds(0.33) },
