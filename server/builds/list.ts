@@ -3,7 +3,7 @@ import type { FirstStep } from '../../web/shared/empty.tsx'
 import { counted } from '../../web/shared/text.ts'
 import type { Viewer } from '../../web/shared/viewer.ts'
 import { Problem } from '../shared/problems.ts'
-import { getKind, label } from '../shared/records/kind.ts'
+import { label } from '../shared/records/kind.ts'
 import { MANAGERS } from '../shared/roles.ts'
 import { figuresOf } from './figures.ts'
 import { stageOf } from './ledger.ts'
@@ -22,12 +22,14 @@ export interface ListAsked {
 
 interface Listed {
   readonly builds: readonly StoredBuild[]
-  readonly counts: { readonly customers: number, readonly vehicles: number }
+  /** What a new shop enters first; none once there is a build, or where they are put away. */
+  readonly firstSteps: readonly FirstStep[]
+  readonly hasBuilds: boolean
   /** The number of the last build here, where there are older ones. */
   readonly olderThan: number | null
 }
 
-export function toBuildsData({ builds, counts, olderThan }: Listed, asked: ListAsked, viewer: Viewer): BuildsData {
+export function toBuildsData({ builds, firstSteps, hasBuilds, olderThan }: Listed, asked: ListAsked, viewer: Viewer): BuildsData {
   const mayBegin = MANAGERS.includes(viewer.role)
   return {
     builds: builds.map((stored) => toRow(stored, viewer)),
@@ -36,7 +38,8 @@ export function toBuildsData({ builds, counts, olderThan }: Listed, asked: ListA
     moreHref: olderThan === null ? undefined : `/builds?${new URLSearchParams({ show: asked.show, find: asked.find, before: String(olderThan) }).toString()}`,
     beginHref: mayBegin ? '/builds/new' : undefined,
     counterJobHref: mayBegin ? '/counter-jobs/new' : undefined,
-    firstSteps: mayBegin ? firstSteps(counts) : [],
+    firstSteps: hasBuilds ? [] : firstSteps,
+    hasBuilds,
   }
 }
 
@@ -77,12 +80,4 @@ function wayBackInShort({ factoryParts, alterations }: StoredBuild): string {
     altered === 0 ? '' : counted(altered, 'alteration', 'alterations'),
   ].filter((word) => word !== '')
   return words.length === 0 ? 'nothing out' : words.join(', ')
-}
-
-function firstSteps({ customers, vehicles }: Listed['counts']): FirstStep[] {
-  const steps = [['customer', customers > 0], ['vehicle', vehicles > 0], ['build', false]] as const
-  return steps.filter(([, isThere]) => !isThere).map(([name]) => {
-    const kind = getKind(name)
-    return { title: `The first ${name}`, ...kind.firstStep, href: `/${kind.path}/new`, button: `Add a ${name}` }
-  })
 }

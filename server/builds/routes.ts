@@ -5,6 +5,7 @@ import { LedgerPage } from '../../web/builds/ledger.tsx'
 import { RecordPage } from '../../web/records/record.tsx'
 import type { Viewer } from '../../web/shared/viewer.ts'
 import { loadVehicleState } from '../restoration/store.ts'
+import { areStepsAway, firstDaySteps } from '../settings/firstDay.ts'
 import { viewerOn } from '../shared/access.ts'
 import { sendPage } from '../shared/pages.ts'
 import { recordData } from '../shared/records/pageData.ts'
@@ -25,7 +26,7 @@ import { ledgerWorkings } from './ledgerWorkings.ts'
 import { toBuildsData, type ListAsked } from './list.ts'
 import { build, zone, openPoint } from './records.ts'
 import { savedOf } from './saved.ts'
-import { countFirstRecords, listBuildIds, loadBuild, loadBuilds, type StoredBuild } from './store.ts'
+import { hasAnyBuild, listBuildIds, loadBuild, loadBuilds, type StoredBuild } from './store.ts'
 
 const BUILDS_A_PAGE = 50
 
@@ -44,7 +45,7 @@ export function registerBuilds(app: App, shell: Shell): void {
 
   app.get('/builds', { ...seen, schema: { hide: true, querystring: listQuery } }, async (request, reply) => {
     const viewer = viewerOn(request)
-    return sendPage(reply, BuildsPage({ viewer, data: await listed(request.query, request.query.before ?? null, viewer) }))
+    return sendPage(reply, BuildsPage({ viewer, data: await listed(request.query, request.query.before ?? null, viewer, areStepsAway(request)) }))
   })
 
   app.get('/builds/:id', { ...seen, schema: { hide: true, params: idParams, querystring: ledgerQuery } }, async (request, reply) => {
@@ -83,12 +84,13 @@ export function registerBuilds(app: App, shell: Shell): void {
     return sendPage(reply, EstimatePage({ viewer, data }))
   })
 
-  async function listed(asked: ListAsked, before: number | null, viewer: Viewer) {
+  async function listed(asked: ListAsked, before: number | null, viewer: Viewer, isAway: boolean) {
     const find = asked.find.trim()
     const found = await listBuildIds(reads, { cut: asked.show, find, before, most: BUILDS_A_PAGE + 1 })
     const shown = found.slice(0, BUILDS_A_PAGE)
-    const [builds, counts] = await Promise.all([loadBuilds(reads, shown.map(({ id }) => id)), countFirstRecords(reads)])
-    return toBuildsData({ builds, counts, olderThan: found.length > shown.length ? shown.at(-1)?.number ?? null : null }, { ...asked, find }, viewer)
+    const [builds, hasBuilds] = await Promise.all([loadBuilds(reads, shown.map(({ id }) => id)), hasAnyBuild(reads)])
+    const firstSteps = hasBuilds || isAway ? [] : await firstDaySteps(reads, viewer.role)
+    return toBuildsData({ builds, firstSteps, hasBuilds, olderThan: found.length > shown.length ? shown.at(-1)?.number ?? null : null }, { ...asked, find }, viewer)
   }
 }
 

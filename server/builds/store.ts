@@ -67,11 +67,9 @@ export function listBuildIds(reads: Reads, { cut, find, before, most }: Wanted):
   })
 }
 
-/** What a shop with no build has to enter first. */
-export async function countFirstRecords(reads: Reads): Promise<{ customers: number, vehicles: number }> {
-  const where = { removedAt: null }
-  const [customers, vehicles] = await Promise.all([reads.customer.count({ where }), reads.vehicle.count({ where })])
-  return { customers, vehicles }
+/** Whether the shop has any build at all, delivered ones too. */
+export async function hasAnyBuild(reads: Reads): Promise<boolean> {
+  return (await reads.build.findFirst({ where: { removedAt: null }, select: { id: true } })) !== null
 }
 
 function loadHeads(reads: Reads, ids: readonly string[]) {

@@ -71,6 +71,7 @@ const OTHERS: Readonly<Record<string, readonly Role[] | 'anyone'>> = {
   'GET /people/:id/codes': MANAGERS, 'POST /people/:id/codes': MANAGERS,
   'GET /search': EVERYBODY, 'GET /api/search': EVERYBODY,
   'GET /imports': MANAGERS, 'POST /imports': MANAGERS, 'POST /imports/readings': MANAGERS, 'POST /api/imports': MANAGERS, 'GET /exports/:path': MANAGERS,
+  'GET /departments/usual': MANAGERS, 'POST /departments/usual': MANAGERS, 'POST /settings/first-steps': MANAGERS,
   'GET /settings': MANAGERS, 'GET /stock': EVERYBODY,
   'GET /builds/:id/record': EVERYBODY, 'GET /builds/:id/estimate': EVERYBODY, 'GET /builds/:id/materials': EVERYBODY,
   'GET /builds/:id/removal': EVERYBODY, 'POST /builds/:id/removals': BENCH,

@@ -91,3 +91,36 @@ t.test('whoever keeps the server gives a locked-out person a code', async (t) =>
   await t.rejects(command('code', 'nobody.here'), { code: 1, stderr: /Nobody has the sign-in name nobody\.here/ })
   await t.rejects(command('open the door'), { code: 1, stderr: /Usage:/ })
 })
+
+t.test('an empty shop is led step by step; steps tick themselves off and can be put away', async (t) => {
+  const { app, database, log } = await openEmptyShop(t)
+  await app.ready()
+  const opened = await send({ app }, '/first-owner', { ...OWNER, code: codeOn(log.find((line) => line.includes('one-time code')) ?? '') })
+  const cookie = cookieOf(opened)
+  const get = async (url: string, more = ''): Promise<string> => (await app.inject({ method: 'GET', url, headers: { cookie: `${cookie}${more}` } })).body
+  const post = async (url: string, form: Record<string, string>) => {
+    const csrf = /name="_csrf" value="([^"]+)"/.exec(await get('/settings'))![1]!
+    return send({ app }, url, { _csrf: csrf, ...form }, { cookie })
+  }
+  const builds = await get('/builds')
+  for (const title of ['The shop', 'Departments and skills', 'People', 'Equipment', 'Materials', 'Standard fittings', 'The first customer', 'The first vehicle', 'The first build or counter job']) {
+    t.match(builds, `<h2 class="subject">${title}</h2>`)
+  }
+  t.equal(builds.match(/class="button first"/g)?.length, 1, 'one button is filled: the next')
+  t.notMatch(builds, /class="done"/)
+
+  const usual = await get('/departments/usual')
+  t.notMatch(usual, /name="costRate-\d" [^>]*value="[^"]+"/, 'no rate is made up')
+  t.equal((await post('/departments/usual', { 'name-0': 'Wood room' })).statusCode, 422)
+  const half = await post('/departments/usual', { 'name-0': 'Wood room', 'costRate-0': '38' })
+  t.match([half.statusCode, half.body], [422, /Wood room: Price of an hour is needed/])
+  t.equal(await database.reads.department.count(), 0)
+  t.equal((await post('/departments/usual', { 'name-0': 'Wood room', 'costRate-0': '38', 'sellRate-0': '95', 'skills-0': 'joinery, milling', 'name-1': 'Paint' })).statusCode, 303)
+  t.match(await database.reads.department.findMany({ include: { skills: true } }), [{ name: 'Wood room', costRate: 3800, sellRate: 9500, skills: { length: 2 } }])
+  t.match(await get('/builds'), /<li class="done">.*Departments and skills/s)
+
+  const away = await post('/settings/first-steps', { show: 'no', from: '/builds' })
+  t.match(away.headers, { location: '/builds', 'set-cookie': /putback-first-day=no/ })
+  t.notMatch(await get('/builds', '; putback-first-day=no'), /first-steps/)
+  t.match(await get('/settings', '; putback-first-day=no'), /Show the steps of the first day/)
+})

@@ -61,6 +61,7 @@ export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
     manager('person', `/people/${person.id}`),
     manager('me', '/me'),
     manager('imports', '/imports'),
+    manager('departments-usual', '/departments/usual'),
     manager('settings', '/settings'),
     manager('shop', '/shop/shop'),
     manager('departments', '/departments'),

@@ -1,5 +1,5 @@
 import { at } from '../shared/asset.ts'
-import { FirstSteps } from '../shared/empty.tsx'
+import { FirstSteps, StepsAway } from '../shared/empty.tsx'
 import type { FirstStep } from '../shared/empty.tsx'
 import { Frame } from '../shared/frame.tsx'
 import { Mark } from '../shared/marks.tsx'
@@ -24,20 +24,26 @@ export interface BuildsData {
   readonly counterJobHref?: string | undefined
   /** Shown instead of the list while the shop has no build. */
   readonly firstSteps: readonly FirstStep[]
+  readonly hasBuilds: boolean
   readonly saved?: SavedProps | undefined
 }
 
 /** All builds and counter jobs: where each is, when it is promised, what is open. */
 export function BuildsPage({ viewer, data }: { viewer: Viewer, data: BuildsData }): JSX.Element {
-  const isNew = data.builds.length === 0 && data.find === '' && data.cuts.every(({ isCurrent }, index) => !isCurrent || index === 0)
+  const isNew = !data.hasBuilds && data.find === '' && data.cuts.every(({ isCurrent }, index) => !isCurrent || index === 0)
   return (
     <Frame title="Builds" place="builds" viewer={viewer}>
       {data.saved === undefined ? '' : <Saved {...data.saved} />}
       <Head viewer={viewer} builds={data.builds} isNew={isNew} firstStepsCount={data.firstSteps.length} />
-      {isNew ? (data.firstSteps.length === 0 ? '' : <FirstSteps steps={data.firstSteps} />) : <List data={data} />}
+      {isNew ? <Beginning viewer={viewer} steps={data.firstSteps} /> : <List data={data} />}
       <Deeds data={data} isNew={isNew} />
     </Frame>
   )
+}
+
+function Beginning({ viewer, steps }: { viewer: Viewer, steps: readonly FirstStep[] }): JSX.Element {
+  if (steps.length === 0) return ''
+  return <><FirstSteps steps={steps} /><StepsAway csrfToken={viewer.csrfToken} from="/builds" isAway={false} /></>
 }
 
 function Head({ viewer, builds, isNew, firstStepsCount }: { viewer: Viewer, builds: readonly BuildRow[], isNew: boolean, firstStepsCount: number }): JSX.Element {
@@ -47,7 +53,7 @@ function Head({ viewer, builds, isNew, firstStepsCount }: { viewer: Viewer, buil
       <NumberCell label={isNew ? 'Builds' : 'Shown'} number={isNew ? 'none yet' : String(builds.length)} />
       <TitleCell label={viewer.shopName} title="Builds" />
       {isNew
-        ? <TextCell label="Where to begin" width="w5" text={firstStepsCount === 0 ? 'A manager begins the first one.' : 'These things, in this order. A counter job can be entered right after the first.'} />
+        ? <TextCell label="Where to begin" width="w5" text={firstStepsCount === 0 ? 'A manager begins the first one.' : 'These things, in this order. A counter job needs only the departments, a customer and a vehicle.'} />
         : <Cell label="Open points" width="w4">{open === 0 ? <span class="quiet">none</span> : <><Mark name="point" />{' '}<strong>{open} open</strong></>}</Cell>}
     </Strip>
   )

@@ -1,5 +1,5 @@
 import { at } from '../shared/asset.ts'
-import { FirstSteps } from '../shared/empty.tsx'
+import { FirstSteps, StepsAway } from '../shared/empty.tsx'
 import type { FirstStep } from '../shared/empty.tsx'
 import { Frame } from '../shared/frame.tsx'
 import { Cell, Strip, TitleCell } from '../shared/strip.tsx'
@@ -19,6 +19,7 @@ export interface SettingsData {
   readonly holdings: readonly Holding[]
   /** What is still to be entered, in the order in which it is needed. */
   readonly steps: readonly FirstStep[]
+  readonly areStepsAway: boolean
 }
 
 const MOST_TITLES = 6
@@ -35,8 +36,13 @@ export function SettingsPage({ viewer, data }: { viewer: Viewer, data: SettingsD
       {data.steps.length === 0 ? '' : (
         <section aria-label="To enter first">
           <FirstSteps steps={data.steps} />
+          <StepsAway csrfToken={viewer.csrfToken} from="/settings" isAway={false} />
         </section>
       )}
+      <section class="block">
+        <h2>Lists</h2>
+        <p><a class="link" href={at('/imports')}>Import and export</a> <span class="quiet">equipment, materials, people and parts, to and from a spreadsheet</span></p>
+      </section>
       <section class="block">
         <h2>What is set</h2>
         <Table columns={COLUMNS} caption="What is set">
@@ -46,6 +52,7 @@ export function SettingsPage({ viewer, data }: { viewer: Viewer, data: SettingsD
           </tr>
           {data.holdings.map((holding) => <HoldingRow holding={holding} />)}
         </Table>
+        {data.areStepsAway ? <StepsAway csrfToken={viewer.csrfToken} from="/settings" isAway /> : ''}
       </section>
     </Frame>
   )

@@ -49,8 +49,6 @@ export interface RecordKind {
   title(row: Row): string
   /** The title from the names of the records it refers to, given by field. */
   titleBy?(nameIn: (field: string) => string, row: Row): string
-  /** Refuses with FieldProblems, or returns further values to store. */
-  check?(write: Write, draft: Draft): Promise<Values | undefined>
   /** Refuses with FieldProblems, or returns further values to store; it asks the database and writes nothing. */
   check?(client: Reads | Write, draft: Draft): Promise<Values | undefined>
   /** What else is written in the same transaction. */

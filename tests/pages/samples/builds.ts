@@ -15,12 +15,14 @@ export const builds: BuildsData = {
     row('B-0169', 'Four-speaker swap', 'B. Tarrow', 'Maro Lisk, hatchback', 'Delivered', 9, '2027-01-11', 3, 3, 0, 'as is', { kind: 'counter job', state: 'done' }),
   ],
   cuts: [{ name: 'all', href: '/builds', isCurrent: true }, { name: 'builds', href: '/builds?kind=build', isCurrent: false }, { name: 'counter jobs', href: '/builds?kind=counter', isCurrent: false }, { name: 'with open points', href: '/builds?open=1', isCurrent: false }],
-  find: '', moreHref: '/builds?after=1', beginHref: '/builds/new', counterJobHref: '/builds/new?kind=counter', firstSteps: [],
+  find: '', moreHref: '/builds?after=1', beginHref: '/builds/new', counterJobHref: '/builds/new?kind=counter', firstSteps: [], hasBuilds: true,
 }
 
 export const noBuilds: BuildsData = {
   ...builds, builds: [], moreHref: undefined, beginHref: undefined, counterJobHref: undefined,
+  hasBuilds: false,
   firstSteps: [
+    { title: 'The shop', why: 'Everything stands on it.', example: 'Name, currency, hours.', href: '/shop/shop/form', button: 'Set up the shop', isDone: true },
     { title: 'People and their skills', why: 'Who works here and what each can do. Hours and dates need nobody’s wage, only departments.', example: 'R. Fennick: fabrication, laminating. M. Oduyal: wiring, disassembly.', href: '/people/new', button: 'Enter people' },
     { title: 'The first customer and vehicle', why: 'Every build belongs to a vehicle, and a vehicle to somebody.', example: 'Dessa Varnholt; Orrin Pellam, pickup, 2024.', href: '/customers/new', button: 'Enter a customer' },
     { title: 'The first build', why: 'A title and the zones that will be touched.', example: 'Double-cab pickup, rear wall and roof console, wanted by 12 March.', href: '/builds/new', button: 'Begin a build' },
