@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import t from 'tap'
 import { randomUUID } from 'node:crypto'
+import { readFileSync } from 'node:fs'
 import { fillDemo } from '../../seed/fill.ts'
 import { decodeText } from '../../server/shared/csv/decode.ts'
 import { guarded, unguarded } from '../../server/shared/csv/guard.ts'
@@ -241,6 +242,16 @@ t.test('what changed between the dry run and the import is shown again, and noth
   const again = await ask(text, { dryRun: false, fingerprint })
   t.equal(again.statusCode, 409, 'and so for the API')
   t.equal((await shop.as('technician').get('/exports/catalog')).statusCode, 403)
+})
+
+t.test('the sample lists of the README go into any shop', async (t) => {
+  const readme = readFileSync('README.md', 'utf8')
+  for (const [kind, file] of [['catalog', 'seed/import/equipment.csv'], ['materials', 'seed/import/materials.csv']] as const) {
+    t.ok(readme.includes(file))
+    const told = await tell(readFileSync(file, 'utf8'), {}, kind)
+    t.same([told.faults, problemsOf(told), told.columns.filter(({ field }) => field === null)], [[], [], []], file)
+    t.ok(told.counts.create >= 4)
+  }
 })
 
 t.test('the whole demo goes out, comes in and goes out again, byte for byte', async (t) => {
