@@ -12,6 +12,7 @@ import { registerBuilds } from './builds/routes.ts'
 import { registerCounter } from './counter/routes.ts'
 import { registerCustomers } from './customers/routes.ts'
 import { registerEquipment } from './equipment/routes.ts'
+import { registerFinishes } from './finishes/routes.ts'
 import { registerHealth } from './health/routes.ts'
 import { registerHours } from './hours/routes.ts'
 import { registerKits } from './kits/routes.ts'
@@ -74,6 +75,7 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerEquipment(app, shell)
   registerParts(app, shell)
   registerOperations(app, shell)
+  registerFinishes(app, shell)
   registerMaterials(app, shell)
   registerRemoval(app, shell)
   registerRestoration(app, shell)

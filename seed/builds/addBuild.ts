@@ -2,6 +2,7 @@ import { build, openPoint, zone } from '../../server/builds/records.ts'
 import { bin } from '../../server/removal/records.ts'
 import { enteredBy, get, type World } from '../world.ts'
 import { addFactoryParts } from './addFactoryParts.ts'
+import { addFinishes } from './addFinishes.ts'
 import { addLines, addParts } from './addInstalled.ts'
 import { addAlterations, addEdges } from './addOrder.ts'
 import { logHours, tabledHabits, type Habits } from './hours.ts'
@@ -37,6 +38,7 @@ export function addBuild(world: World, tables: BuildTables, habits = tabledHabit
   addAlterations(desk)
   addPoints(desk)
   addPredecessors(desk)
+  addFinishes(desk)
   logHours(desk)
   return desk
 }

@@ -90,6 +90,7 @@ export const HATCHBACK: BuildTables = {
     { zone: 'doors', text: 'Window drop measured with the ring in: 6 mm clear.', person: 's.penhale', closedDay: -1 },
   ],
   predecessors: ['P101:20 > E1:10', 'P102:30 > E2:10', 'P103:50 > E3:10', 'P104:20 > E3:20', 'panelL:20 > panelL:30'],
+  samples: { by: 'Marit Kellaway', day: -8, open: { P104: { state: 'no sample yet' } } },
   remarks: [
     { at: 'P103:20', kind: 'rework', minutes: 25, why: 'Wheel well is 4 mm wider on the right; side cut again.' },
     { at: 'panelL:20', kind: 'waiting', minutes: 15, why: 'Solvent had to flash off before the damping sheets.' },

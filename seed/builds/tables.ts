@@ -133,6 +133,14 @@ export interface PointRow {
   readonly closedDay?: number
 }
 
+/** Who approves the samples of a build, and those that are not approved yet. */
+export interface SampleRows {
+  readonly by: string
+  /** Working day from today. */
+  readonly day: number
+  readonly open: Readonly<Record<ThingKey, { readonly state: 'no sample yet' | 'sample shown' | 'refused'; readonly why?: string }>>
+}
+
 export interface RemarkRow {
   readonly at: string
   readonly kind: 'rework' | 'waiting'
@@ -162,4 +170,5 @@ export interface BuildTables {
   /** 'P411:20 > P410:10'. */
   readonly predecessors: readonly string[]
   readonly remarks: readonly RemarkRow[]
+  readonly samples?: SampleRows
 }

@@ -1,6 +1,7 @@
 import type { Costing } from '../calc/costing.ts'
 import { placesOf } from '../calc/owners.ts'
 import { writeDay } from '../../web/shared/day.ts'
+import { finishPoints } from './finishPoints.ts'
 import { label } from '../shared/records/kind.ts'
 import { listRunningOver } from './runningOver.ts'
 import type { StoredBuild } from './store.ts'
@@ -16,12 +17,12 @@ export interface OpenPoint {
   readonly href: string
 }
 
-type Seen = Pick<OpenPoint, 'zoneId' | 'text' | 'href'>
+type Seen = Pick<OpenPoint, 'zoneId' | 'text' | 'href'> & { readonly stopsWork?: boolean }
 
 /** All open points of a build, zone by zone, the noted ones first. A torque nobody knows is none: the sheet sends to the maker's manual. */
 export function listOpenPoints(stored: StoredBuild, costing: Costing, today: string): OpenPoint[] {
   const seen = [
-    ...withoutConsent(stored), ...withoutPlace(stored), ...withoutSerialNumber(stored), ...late(stored, today), ...overEstimate(costing),
+    ...finishPoints(stored), ...withoutConsent(stored), ...withoutPlace(stored), ...withoutSerialNumber(stored), ...late(stored, today), ...overEstimate(costing),
   ]
   const nameOf = new Map(stored.people.map(({ id, name }) => [id, name]))
   return stored.zones.flatMap((zone) => [
@@ -30,7 +31,7 @@ export function listOpenPoints(stored: StoredBuild, costing: Costing, today: str
       stopsWork: point.stopsWork, href: `/open-points/${point.id}`,
     })),
     ...seen.filter(({ zoneId }) => zoneId === zone.id).map((point, index) => ({
-      ...point, number: `${zone.number}.${letters(index)}`, person: '', stopsWork: false,
+      ...point, number: `${zone.number}.${letters(index)}`, person: '', stopsWork: point.stopsWork ?? false,
     })),
   ])
 }

@@ -10,6 +10,7 @@ export function sheetsOf(buildId: string, role: Role): NamedLink[] {
   return [
     { name: 'Bill of materials', href: `/builds/${buildId}/materials` },
     { name: 'Estimate', href: `/builds/${buildId}/estimate` },
+    { name: 'Finishes', href: `/builds/${buildId}/finishes` },
     { name: 'Removal', href: `/builds/${buildId}/removal` },
     { name: 'Restoration', href: `/builds/${buildId}/restoration` },
     ...kinds.map(({ plural, path }) => ({ name: plural.charAt(0).toUpperCase() + plural.slice(1), href: `/${path}?build=${buildId}` })),

@@ -109,7 +109,7 @@ async function loadShopRecords(reads: Reads, ids: readonly string[]) {
 async function loadRows(reads: Reads, ids: readonly string[]) {
   const buildId = { in: [...ids] }
   const where = { buildId, removedAt: null }
-  const [zones, points, lines, parts, uses, operations, needs, factoryParts, fasteners, alterations, entries, timers] = await Promise.all([
+  const [zones, points, lines, parts, uses, operations, needs, factoryParts, fasteners, alterations, entries, timers, finishes] = await Promise.all([
     // A zone that was removed still holds what was taken back after it.
     reads.zone.findMany({ where: { buildId }, orderBy: [{ number: 'asc' }], select: { id: true, buildId: true, removedAt: true, number: true, name: true, place: true } }),
     reads.openPoint.findMany({
@@ -165,8 +165,12 @@ async function loadRows(reads: Reads, ids: readonly string[]) {
       select: { id: true, buildId: true, operationId: true, personId: true, kind: true, startedAt: true, seconds: true, why: true, createdAt: true, correctsId: true, enteredById: true },
     }),
     reads.timer.findMany({ where: { buildId }, select: { buildId: true, operationId: true, personId: true, kind: true } }),
+    reads.finish.findMany({
+      where, orderBy: [{ number: 'asc' }],
+      select: { id: true, buildId: true, number: true, partId: true, kind: true, material: true, color: true, sampleState: true },
+    }),
   ])
-  return { zones, points, lines, parts, uses, operations, needs, factoryParts, fasteners, alterations, entries, timers }
+  return { zones, points, lines, parts, uses, operations, needs, factoryParts, fasteners, alterations, entries, timers, finishes }
 }
 
 function ofBuild(rows: Rows, buildId: string): Rows {

@@ -1,6 +1,7 @@
 import { formatQuantity } from '../calc/figures.ts'
 import { audit, changesBetween, type Actor } from '../shared/audit.ts'
 import type { Reads, Write } from '../shared/database/database.ts'
+import { findHold } from '../operations/heldStore.ts'
 import { FieldProblems, invalid, notFound, Problem } from '../shared/problems.ts'
 import { calendarDateIn, instantOf } from '../shared/shopTime.ts'
 import { dayIn } from './days.ts'
@@ -19,6 +20,7 @@ interface Writing {
 /** Logs hours after the fact. They carry their day, not a time of day: they begin as the day does. */
 export async function createEntry(write: Write, typed: Typed, writing: Writing): Promise<LoggedEntry> {
   const operation = await getOperation(write, typed.operationId)
+  await refuseHeld(write, operation, typed)
   await refuseStranger(write, writing.personId)
   await refuseLongDay(write, typed, writing, null)
   return store(write, { ...typed, buildId: operation.buildId, startedAt: instantOf(writing.timeZone, typed.date, '00:00') }, writing, null)
@@ -29,16 +31,34 @@ export async function correctEntry(write: Write, before: LoggedEntry, typed: Typ
   if (before.correctedBy) throw new Problem(409, 'Corrected already', 'Somebody corrected this entry before you. Open My hours and correct what stands there now.')
   const operation = await getOperation(write, typed.operationId)
   if (operation.buildId !== before.buildId) throw invalid('operationId', 'That operation belongs to another build. Take these hours back with 0 and log them there.')
+  if (operation.id !== before.operationId) await refuseHeld(write, operation, typed)
   await refuseLongDay(write, typed, writing, before.id)
   const isSameDay = calendarDateIn(writing.timeZone, before.startedAt) === typed.date
   const startedAt = isSameDay ? before.startedAt : instantOf(writing.timeZone, typed.date, '00:00')
   return store(write, { ...typed, buildId: before.buildId, startedAt }, writing, before)
 }
 
-async function getOperation(write: Write, id: string): Promise<{ buildId: string }> {
-  const operation = await write.operation.findFirst({ where: { id, removedAt: null, build: { removedAt: null } }, select: { buildId: true } })
+interface Logged {
+  readonly id: string
+  readonly buildId: string
+  readonly partId: string | null
+  readonly kind: string
+  readonly state: string
+}
+
+async function getOperation(write: Write, id: string): Promise<Logged> {
+  const operation = await write.operation.findFirst({
+    where: { id, removedAt: null, build: { removedAt: null } }, select: { id: true, buildId: true, partId: true, kind: true, state: true },
+  })
   if (!operation) throw invalid('operationId', 'There is no such operation. Choose one from the list.')
   return operation
+}
+
+// What is done was begun in its time: hours and rework on it are what happened. Taking hours back begins nothing.
+async function refuseHeld(write: Write, { id, partId, kind, state }: Logged, typed: Typed): Promise<void> {
+  if (partId === null || state === 'done' || typed.kind === 'waiting' || typed.time === 0) return
+  const hold = await findHold(write, { id, partId, kind })
+  if (hold) throw invalid('operationId', hold.words, { href: hold.href, name: `Open ${hold.name}` })
 }
 
 async function refuseStranger(write: Write, personId: string): Promise<void> {

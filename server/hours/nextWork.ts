@@ -6,6 +6,7 @@ import type { BenchOperation } from './nowStore.ts'
 import { nameOperation } from './operationName.ts'
 
 const MOST_SHOWN = 8
+const MOST_HELD_SHOWN = 3
 const LATER_THAN_ANY_DATE = '9999'
 const STAGES = ['intake', 'scope', 'quote', 'order', 'teardown', 'fabricate', 'wire and check', 'deliver']
 
@@ -20,20 +21,24 @@ interface Looking {
   readonly find: string
   /** What the person is on already, which is not offered again. */
   readonly runningId: string | null
+  /** What cannot be started until a sample is approved. */
+  readonly heldIds: ReadonlySet<string>
 }
 
 /**
  * What a person can take next, the earliest promise first, then the build that is furthest along. Where
- * something is looked for it is found whatever it waits for, except what is done.
+ * something is looked for it is found whatever it waits for, except what is done. What a sample holds comes last.
  */
-export function chooseNext(operations: readonly BenchOperation[], rules: readonly Edge[], worker: Worker, { find, runningId }: Looking): BenchOperation[] {
+export function chooseNext(operations: readonly BenchOperation[], rules: readonly Edge[], worker: Worker, { find, runningId, heldIds }: Looking): BenchOperation[] {
   const words = find.toLowerCase().split(/\s+/).filter((word) => word !== '')
   const byId = new Map(operations.map((operation) => [operation.id, operation]))
   const chosen = words.length > 0
     ? operations.filter((operation) => operation.state !== 'done' && hasAll(operation, words))
     : listReady(operations.map(toStep), rules, worker).flatMap(({ id }) => byId.get(id) ?? [])
   const others = chosen.filter(({ id }) => id !== runningId)
-  return others.toSorted((a, b) => namedFirst(a, b, worker) || byPromise(a, b) || byStage(a, b)).slice(0, MOST_SHOWN)
+  const inOrder = others.toSorted((a, b) => namedFirst(a, b, worker) || byPromise(a, b) || byStage(a, b))
+  const held = inOrder.filter(({ id }) => heldIds.has(id))
+  return [...inOrder.filter(({ id }) => !heldIds.has(id)).slice(0, MOST_SHOWN), ...held.slice(0, MOST_HELD_SHOWN)]
 }
 
 function hasAll(operation: BenchOperation, words: readonly string[]): boolean {

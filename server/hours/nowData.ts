@@ -5,6 +5,7 @@ import { writeHours } from '../../web/shared/amount.ts'
 import type { Viewer } from '../../web/shared/viewer.ts'
 import { cautionsFor, isTrigger, triggersOfOperation, triggersOfVehicle, triggersOfZone } from '../calc/cautions.ts'
 import { findWaiting } from '../calc/readyWork.ts'
+import { loadHolds, type Hold } from '../operations/heldStore.ts'
 import { shopOf } from '../shared/access.ts'
 import type { Reads } from '../shared/database/database.ts'
 import { label } from '../shared/records/kind.ts'
@@ -37,16 +38,17 @@ export async function nowData(reads: Reads, viewer: Viewer, asked: Asked): Promi
     entriesOf(reads, personId, timeZone, viewer.today),
   ])
   const edges = rules.map(({ earlierId, laterId }) => ({ before: earlierId, after: laterId }))
-  const next = chooseNext(operations, edges, { id: personId, skillIds }, { find: asked.find, runningId: timer?.operationId ?? null })
+  const holds = await loadHolds(reads, [...new Set(operations.flatMap(({ partId }) => partId ?? []))])
+  const next = chooseNext(operations, edges, { id: personId, skillIds }, { find: asked.find, runningId: timer?.operationId ?? null, heldIds: new Set(holds.keys()) })
   const shown = running ? [running, ...next] : next
   const figures = await figuresOf(reads, shown)
   const waiting = findWaiting(operations.map(toStep), edges)
   const byId = new Map(operations.map((operation) => [operation.id, operation]))
-  const first = shown[0]
+  const first = shown.find(({ id }) => id === running?.id || !holds.has(id))
   return {
     running: timer && running ? toRunning(timer, running, figures.get(running.id), timeZone, asked.now) : null,
     cautions: first ? cautionsOf(first) : [],
-    next: next.map((operation) => toNext(operation, figures.get(operation.id), (waiting.get(operation.id) ?? []).flatMap((id) => byId.get(id) ?? []))),
+    next: next.map((operation) => toNext(operation, figures.get(operation.id), (waiting.get(operation.id) ?? []).flatMap((id) => byId.get(id) ?? []), holds.get(operation.id))),
     today: today.map((entry) => toLine(entry, timeZone)),
     logHref: '/hours/new', myHoursHref: '/hours', find: { action: '/now', text: asked.find },
     saved: (await saidOf(reads, viewer, asked.logged)) ?? (running && running.id === asked.left ? leftSaid(running, viewer) : undefined),
@@ -98,12 +100,12 @@ function toRunning(timer: Timer, operation: BenchOperation, figures: BenchFigure
   }
 }
 
-function toNext(operation: BenchOperation, figures: BenchFigures | undefined, waitsFor: readonly BenchOperation[]): NextWork {
+function toNext(operation: BenchOperation, figures: BenchFigures | undefined, waitsFor: readonly BenchOperation[], heldBy: Hold | undefined): NextWork {
   const { item, itemHref, operation: words } = nameOperation(operation)
   return {
     item, itemHref, operation: words, build: nameOfBuild(operation),
     remaining: figures?.remaining ?? null, key: operation.id, waitsFor: [...waitsInWords(operation, waitsFor), figures?.refusal ?? ''].filter((text) => text !== '').join(' '),
-    start: startOf(operation.id, 'work'),
+    ...(heldBy ? { heldBy } : { start: startOf(operation.id, 'work') }),
   }
 }
 

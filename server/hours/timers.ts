@@ -2,7 +2,8 @@ import type { FieldProblem } from '../../web/shared/viewer.ts'
 import { formatQuantity } from '../calc/figures.ts'
 import { audit, type Actor } from '../shared/audit.ts'
 import type { Reads, Write } from '../shared/database/database.ts'
-import { FieldProblems, notFound, Problem } from '../shared/problems.ts'
+import { findHold } from '../operations/heldStore.ts'
+import { FieldProblems, HeldProblem, notFound, Problem } from '../shared/problems.ts'
 import { getKind } from '../shared/records/kind.ts'
 import { changeRecord } from '../shared/records/table.ts'
 import { store } from './entries.ts'
@@ -52,6 +53,7 @@ export async function startTimer(
   }
   const running = await findTimer(write, personId)
   if (running?.operationId === wanted.operationId && running.kind === wanted.kind) return { timer: running, entry: null }
+  await refuseHeld(write, operation, wanted.kind)
   const stoppedAt = running ? stopOf(running, settlement, actor.now) : actor.now
   const entry = running ? await settle(write, actor, running, settlement) : null
   const timer = { buildId: operation.buildId, operationId: operation.id, kind: wanted.kind, startedAt: stoppedAt }
@@ -76,6 +78,16 @@ export async function stopTimer(
   await audit(write, actor, { action: 'timer stopped', recordKind: 'operation', recordId: running.operationId })
   if (stop.isDone) await setState(write, actor, running.operation, 'done')
   return { timer: null, entry }
+}
+
+type Wanted = Pick<Timer['operation'], 'id' | 'kind' | 'part' | 'line' | 'factoryPart' | 'number' | 'work'>
+
+/** Waiting for the sample can be timed; working on what the customer has not approved cannot. */
+async function refuseHeld(write: Write, operation: Wanted, kind: TimeKind): Promise<void> {
+  const hold = operation.part && kind !== 'waiting' ? await findHold(write, { id: operation.id, partId: operation.part.id, kind: operation.kind }) : null
+  if (!hold) return
+  const { item, operation: words } = nameOperation(operation)
+  throw new HeldProblem('The sample is not approved', `${item}, ${words}, was not started. ${hold.words}`, { href: hold.href, name: `Open ${hold.name}` })
 }
 
 function personOf(actor: Actor): string {

@@ -6,6 +6,7 @@ import { invalid } from '../shared/problems.ts'
 import { choice, longText, quantity, reference, text, time, whole } from '../shared/records/field.ts'
 import { defineKind, type Draft, type Values } from '../shared/records/kind.ts'
 import { BENCH, EVERYBODY, MANAGERS } from '../shared/roles.ts'
+import { findHold } from './heldStore.ts'
 
 export const OPERATION_KINDS = [
   'design', 'pattern', 'mock-up', 'cut', 'machine', 'print', 'weld', 'mold', 'laminate', 'cure', 'fill', 'sand', 'prime', 'paint',
@@ -63,6 +64,7 @@ async function checkOperation(write: Write, { id, before, values }: Draft): Prom
   const owner = String(owners[0])
   checkTimes(values)
   if (typeof values.skillId === 'string') await checkSkill(write, values.skillId, String(values.departmentId))
+  await refuseHeld(write, { id, before, values })
   if (typeof values.number === 'number') return {}
   const last = await write.operation.findFirst({
     where: { [owner]: values[owner], id: { not: id ?? '' } }, orderBy: { number: 'desc' }, select: { number: true },
@@ -80,6 +82,17 @@ function checkTimes({ run, runBest, runWorst, learningModel, learningRate }: Val
   const hasModel = typeof learningModel === 'string' && learningModel !== ''
   if (hasModel && typeof learningRate !== 'number') throw invalid('learningRate', 'A learning rate goes with it, as 85 %.')
   if (!hasModel && typeof learningRate === 'number') throw invalid('learningModel', 'Say of what the rate holds: unit or cumulative average. Or leave the rate empty.')
+}
+
+const BEGUN = ['running', 'done']
+
+/** Nothing is begun, nor called done, whose finish the customer has not approved; what stood so before is left as it is. */
+async function refuseHeld(write: Write, { id, before, values }: Pick<Draft, 'id' | 'before' | 'values'>): Promise<void> {
+  const { partId, kind, state } = values
+  if (typeof partId !== 'string' || !BEGUN.includes(String(state))) return
+  if (before && before.state === state && before.kind === kind) return
+  const hold = await findHold(write, { id, partId, kind: String(kind) })
+  if (hold) throw invalid('state', hold.words, { href: hold.href, name: `Open ${hold.name}` })
 }
 
 async function checkSkill(write: Write, skillId: string, departmentId: string): Promise<void> {

@@ -2,10 +2,13 @@ import type { PartOperation } from '../../web/parts/partData.ts'
 import type { Viewer } from '../../web/shared/viewer.ts'
 import { writeHours } from '../../web/shared/amount.ts'
 import { BENCH } from '../shared/roles.ts'
+import { toPartHolds } from './partFinishes.ts'
 import type { PartSources } from './partPage.ts'
 
 /** The operations of a part in their order, with what each was estimated at, has taken and still takes. */
-export function toPartOperations({ stored, figures, operations }: PartSources, { role }: Viewer): PartOperation[] {
+export function toPartOperations(sources: PartSources, { role }: Viewer): PartOperation[] {
+  const { stored, figures, operations } = sources
+  const holds = toPartHolds(sources)
   const rows = new Map(stored.operations.map((row) => [row.id, row]))
   const departments = new Map(stored.departments.map(({ id, name }) => [id, name]))
   const estimates = new Map(figures.costing.estimate.operations.map((estimate) => [estimate.operation.id, estimate]))
@@ -18,7 +21,7 @@ export function toPartOperations({ stored, figures, operations }: PartSources, {
       number: operation.number, kind: operation.kind, work: row.work, department: departments.get(operation.departmentId) ?? '',
       state: operation.state, ...(own.reworkS > 0 ? { stateWords: `${operation.state}, ${writeHours(own.reworkS)} h rework` } : {}),
       hours: { setUp, run: own.estimatedS - setUp, logged: own.loggedS, rework: own.reworkS, wait: estimate.sums.waitS },
-      estimate: estimate.working, remaining: own.remainingS,
+      estimate: estimate.working, remaining: own.remainingS, heldBy: holds.get(operation.id),
       href: BENCH.includes(role) ? `/operations/${operation.id}/form` : `/operations/${operation.id}`,
     }]
   })

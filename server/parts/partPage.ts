@@ -12,6 +12,7 @@ import { notFound } from '../shared/problems.ts'
 import { label } from '../shared/records/kind.ts'
 import { BENCH, MANAGERS } from '../shared/roles.ts'
 import { toPartEntries } from './partEntries.ts'
+import { toPartFinishes } from './partFinishes.ts'
 import { toPartMaterials } from './partMaterials.ts'
 import { toPartOperations } from './partOperations.ts'
 import { treeAround } from './partTree.ts'
@@ -59,7 +60,7 @@ export function toPartPage(sources: PartSources, viewer: Viewer): Omit<PartData,
       remaining: remainingOfPart(costing.label, operations), forecast: costing.own.workings.forecast,
     },
     cautions: cautionsOf(sources, zone?.place ?? ''),
-    operations: toPartOperations(sources, viewer), materials: toPartMaterials(sources), entries: toPartEntries(sources, viewer),
+    operations: toPartOperations(sources, viewer), materials: toPartMaterials(sources), entries: toPartEntries(sources, viewer), finishes: toPartFinishes(sources),
     tree: treeAround(sources), goesBack: part.removable, note: part.note,
     links: linksOf(sources, viewer),
   }
@@ -99,6 +100,7 @@ function linksOf({ stored: { head }, part }: PartSources, { role }: Viewer): Par
     edit: isBench ? `/parts/${part.id}/form` : undefined,
     addOperation: MANAGERS.includes(role) ? addHref(role, 'operation', head.id, { partId: part.id }) : undefined,
     addMaterial: addHref(role, 'material need', head.id, { partId: part.id }),
+    addFinish: addHref(role, 'finish', head.id, { partId: part.id }), schedule: `/builds/${head.id}/finishes`,
     addPiece: isBench ? `/parts/${part.id}/pieces/new` : undefined,
     addToAssembly: addHref(role, 'use in an assembly', head.id, { partId: part.id }),
     record: `/parts/${part.id}/record`,

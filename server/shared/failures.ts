@@ -3,7 +3,7 @@ import { hasZodFastifySchemaValidationErrors } from 'fastify-type-provider-zod'
 import { ProblemPage } from '../../web/shared/problem.tsx'
 import { isApi } from './access.ts'
 import { sendPage } from './pages.ts'
-import { FieldProblems, Problem } from './problems.ts'
+import { FieldProblems, HeldProblem, Problem } from './problems.ts'
 import type { App } from './shell.ts'
 
 /** Every refusal and failure: problem details under /api, a page elsewhere, with the number of the request. */
@@ -40,10 +40,11 @@ function answer(request: FastifyRequest, reply: FastifyReply, problem: Problem):
   if (isApi(request)) {
     return reply.type('application/problem+json').serializer(JSON.stringify).send({
       type: 'about:blank', title: problem.title, status: problem.status, detail: problem.detail, requestId: request.id,
-      ...(problem instanceof FieldProblems ? { fields: problem.fields } : {}),
+      ...(problem instanceof FieldProblems ? { fields: problem.fields } : {}), ...(problem instanceof HeldProblem ? { help: problem.help } : {}),
     })
   }
-  const data = { status: problem.status, title: problem.title, what: problem.detail, remedy: remedyFor(problem, request.method), requestId: request.id }
+  const help = problem instanceof HeldProblem ? problem.help : problem instanceof FieldProblems ? problem.fields.find((field) => field.help)?.help : undefined
+  const data = { status: problem.status, title: problem.title, what: problem.detail, remedy: remedyFor(problem, request.method), requestId: request.id, help }
   return sendPage(reply, ProblemPage({ viewer: request.viewer ?? null, data }))
 }
 

@@ -1,5 +1,8 @@
 import type { FieldProblem } from '../../web/shared/viewer.ts'
 
+/** The page on which what stands in the way can be put right. */
+export type Help = NonNullable<FieldProblem['help']>
+
 /** A refusal with what happened and what to do, as RFC 9457 problem details and as a page. */
 export class Problem extends Error {
   readonly status: number
@@ -13,6 +16,16 @@ export class Problem extends Error {
     this.title = title
     this.detail = detail
     this.retryAfterS = retryAfterS
+  }
+}
+
+/** Something else has to happen first, on another page. */
+export class HeldProblem extends Problem {
+  readonly help: Help
+
+  constructor(title: string, detail: string, help: Help) {
+    super(409, title, detail)
+    this.help = help
   }
 }
 
@@ -42,7 +55,7 @@ export class StorageBusy extends Problem {
   }
 }
 
-export const invalid = (field: string, message: string): FieldProblems => new FieldProblems([{ field, message }])
+export const invalid = (field: string, message: string, help?: Help): FieldProblems => new FieldProblems([{ field, message, ...(help ? { help } : {}) }])
 export const notFound = (what: string): Problem =>
   new Problem(404, 'Not here', `There is no such ${what}, or it is not yours to see.`)
 export const forbidden = (why: string): Problem => new Problem(403, 'Not for this role', why)

@@ -23,6 +23,7 @@ const ALL_ROLES = ['owner', 'manager', 'technician', 'delivery'] as const
 const EVERYBODY: readonly Role[] = ALL_ROLES
 const BENCH: readonly Role[] = ['owner', 'manager', 'technician']
 const MANAGERS: readonly Role[] = ['owner', 'manager']
+const COUNTER: readonly Role[] = ['owner', 'manager', 'delivery']
 const OWNER: readonly Role[] = ['owner']
 
 // Written by hand: who sees and who changes each kind of record, on pages and under /api alike.
@@ -44,6 +45,7 @@ const RECORDS: Readonly<Record<string, readonly [seen: readonly Role[], changed:
   'part-uses': [EVERYBODY, BENCH],
   'operations': [EVERYBODY, BENCH],
   'predecessors': [EVERYBODY, MANAGERS],
+  'finishes': [EVERYBODY, BENCH],
   'materials': [EVERYBODY, MANAGERS],
   'material-needs': [EVERYBODY, BENCH],
   'bins': [EVERYBODY, BENCH],
@@ -78,6 +80,8 @@ const OTHERS: Readonly<Record<string, readonly Role[] | 'anyone'>> = {
   'GET /builds/:id/restoration': EVERYBODY, 'GET /builds/:id/return-to-stock': EVERYBODY,
   'GET /api/builds/:id/estimate': EVERYBODY, 'GET /api/builds/:id/costing': EVERYBODY, 'GET /api/builds/:id/bill-of-materials': EVERYBODY,
   'GET /api/builds/:id/removal-order': EVERYBODY, 'GET /api/builds/:id/restoration': EVERYBODY,
+  'GET /builds/:id/finishes': EVERYBODY, 'POST /finishes/:id/samples': EVERYBODY, 'POST /finishes/:id/approvals': COUNTER,
+  'POST /api/finishes/:id/samples': EVERYBODY, 'POST /api/finishes/:id/approvals': COUNTER,
   'GET /parts/:id/record': EVERYBODY, 'GET /parts/:id/pieces/new': BENCH, 'POST /parts/:id/pieces': BENCH,
   'GET /counter-jobs/new': MANAGERS, 'POST /counter-jobs': MANAGERS, 'POST /api/counter-jobs': MANAGERS,
   // Who may add to a photo's record is asked there.

@@ -1,4 +1,5 @@
 import t from 'tap'
+import { findHolds } from '../../server/calc/finishHold.ts'
 import { checkVin } from '../../server/calc/vin.ts'
 import { planRestoration } from '../../server/calc/restoration.ts'
 import { loadVehicleState } from '../../server/restoration/store.ts'
@@ -156,6 +157,15 @@ t.test('nothing is begun before what has to be finished first', async (t) => {
   const steps = await reads.operationPredecessor.findMany({ include: { earlier: true, later: true } })
   t.ok(steps.length >= 100)
   t.same(steps.filter(({ earlier, later }) => later.state !== 'not started' && earlier.state !== 'done'), [])
+})
+
+t.test('no finish is laid on before its sample is approved, and one stops work', async (t) => {
+  for (const build of builds) {
+    const { operations, finishes } = await loadBuild(reads, build.id)
+    const held = [...findHolds(operations, finishes).keys()].flatMap((id) => operations.find((operation) => operation.id === id) ?? [])
+    t.same(held.filter(({ state }) => state === 'running').length, 0, `B-${build.number}`)
+    if (build.number === PICKUP) t.ok(held.length >= 3 && finishes.length >= 25, `${held.length} operations held, ${finishes.length} finishes`)
+  }
 })
 
 t.test('a torque says where it stands; belts, seats and airbags are marked', async (t) => {

@@ -2,6 +2,7 @@ import { BuildsPage } from '../../web/builds/builds.tsx'
 import { EstimatePage } from '../../web/builds/estimate.tsx'
 import { LedgerPage } from '../../web/builds/ledger.tsx'
 import { DryRunPage } from '../../web/imports/dryRun.tsx'
+import { FinishSchedulePage } from '../../web/finishes/schedule.tsx'
 import { BillOfMaterialsPage } from '../../web/materials/billOfMaterials.tsx'
 import { NowPage } from '../../web/now/now.tsx'
 import { PartPage } from '../../web/parts/part.tsx'
@@ -18,6 +19,7 @@ import { billOfMaterials } from './samples/billOfMaterials.ts'
 import { builds, noBuilds } from './samples/builds.ts'
 import { dryRun, dryRunReady } from './samples/dryRun.ts'
 import { estimate, estimateWithoutMoney } from './samples/estimate.ts'
+import { finishSchedule } from './samples/finishSchedule.ts'
 import { SampleForm, formProblems } from './samples/form.tsx'
 import { emptyLedger, ledger } from './samples/ledger.ts'
 import { idleNow, now } from './samples/now.ts'
@@ -36,6 +38,7 @@ export function listPages(): readonly (readonly [name: string, page: JSX.Element
     ['ledger', <LedgerPage viewer={manager} data={ledger} />],
     ['ledger-empty', <LedgerPage viewer={manager} data={emptyLedger} />],
     ['part', <PartPage viewer={manager} data={part} />],
+    ['finish-schedule', <FinishSchedulePage viewer={manager} data={finishSchedule} />],
     ['now', <NowPage viewer={technician} data={now} />],
     ['now-idle', <NowPage viewer={technician} data={idleNow} />],
     ['return-to-stock', <ReturnToStockPage viewer={manager} data={returnToStock} />],

@@ -16,6 +16,7 @@ export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
   const factoryPart = await reads.factoryPart.findFirstOrThrow({ where: { buildId: leased.id, fasteners: { some: {} } } })
   const line = await reads.equipmentLine.findFirstOrThrow({ where: { buildId: show.id } })
   const operation = await reads.operation.findFirstOrThrow({ where: { buildId: show.id, partId: part.id } })
+  const finish = await reads.finish.findFirstOrThrow({ where: { buildId: show.id, sampleState: { not: 'approved' } } })
   const customer = await reads.customer.findFirstOrThrow({})
   const vehicle = await reads.vehicle.findFirstOrThrow({})
   const person = await reads.person.findFirstOrThrow({ where: { role: 'technician' } })
@@ -39,6 +40,9 @@ export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
     manager('part', `/parts/${part.id}`),
     manager('part-form', `/parts/${part.id}/form`),
     manager('materials-bill', `/builds/${show.id}/materials`),
+    manager('finish-schedule', `/builds/${show.id}/finishes`),
+    manager('finish', `/finishes/${finish.id}`),
+    manager('finish-form', `/finishes/${finish.id}/form`),
     manager('estimate', `/builds/${show.id}/estimate`),
     manager('removal', `/builds/${show.id}/removal`),
     manager('restoration', `/builds/${leased.id}/restoration`),

@@ -73,6 +73,7 @@ export function examplesIn(world: World): Readonly<Record<string, Example>> {
       json: { ...ofBuild, earlierId: world.operation, laterId: world.later }, other: { ...ofBuild, earlierId: world.later, laterId: world.last },
       change: null, bad: { field: 'laterId', value: 'not an id', says: /chosen from the list/ },
     },
+    'finish': example({ ...ofBuild, partId: world.part, kind: 'leather', material: 'full grain', color: 'tan', thread: '40 sand' }, { kind: 'paint' }, ['color', 'smoke', 'slate'], ['kind', 'moss', /Kind is one of/]),
     'material': example({ name: 'Polyester resin', form: 'volume', packName: 'can', packSize: '5 L', packCost: '41.00', packPrice: '64.00', waste: '10 %' }, { name: 'Gel coat' }, ['supplier', 'Marsh Street Resins', 'Old Mill'], ['packSize', '5 kg', /In one pack/]),
     'material need': example({ ...ofBuild, materialId: world.material, partId: world.part, quantity: '0.24 m²' }, { quantity: '0.5 m²' }, ['note', 'grain along', 'grain across'], ['quantity', '2 kg', /How much/]),
     'standard fitting': example({ name: 'Speaker in a front door', place: 'front doors', departmentId: world.department, setUp: '0.5 h', run: '45 min' }, { name: 'Rear camera' }, ['note', 'both sides', 'one side'], ['setUp', '-1 h', /Set-up/]),

@@ -2,6 +2,7 @@ import type { Working } from '../../server/calc/amounts.ts'
 import { writeHours } from '../shared/amount.ts'
 import { at } from '../shared/asset.ts'
 import { RowFigure } from '../shared/figure.tsx'
+import { Mark } from '../shared/marks.tsx'
 import { escapeHtml } from '../shared/text.ts'
 import { Post } from '../shared/post.tsx'
 import type { PostProps } from '../shared/post.tsx'
@@ -18,7 +19,10 @@ export interface NextWork {
   readonly key: string
   /** What it waits for, or empty when it can be taken now. */
   readonly waitsFor: string
-  readonly start: PostProps
+  /** Left out where it cannot be started. */
+  readonly start?: PostProps | undefined
+  /** Why it cannot be started, and the page on which that is put right. */
+  readonly heldBy?: { readonly words: string, readonly href: string, readonly name: string } | undefined
 }
 
 /** What this person can take next, by skill and order. */
@@ -45,8 +49,9 @@ function Item({ work, verb, csrfToken }: { work: NextWork, verb: 'Switch' | 'Sta
         <a href={at(work.itemHref)}><strong safe>{work.item}</strong></a>
         <p><span safe>{work.operation}</span> <span class="quiet"><Remaining work={work} />{escapeHtml(work.build)}</span></p>
         {work.waitsFor === '' ? '' : <p class="quiet" safe>{work.waitsFor}</p>}
+        {work.heldBy === undefined ? '' : <p><Mark name="point" /> <strong safe>{work.heldBy.words}</strong> <a href={at(work.heldBy.href)} safe>{`Open ${work.heldBy.name}`}</a></p>}
       </div>
-      <Post post={work.start} csrfToken={csrfToken} label={`${verb} to ${work.item}, ${work.operation}`}>{verb}</Post>
+      {work.start === undefined ? '' : <Post post={work.start} csrfToken={csrfToken} label={`${verb} to ${work.item}, ${work.operation}`}>{verb}</Post>}
     </li>
   )
 }

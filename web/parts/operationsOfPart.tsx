@@ -52,7 +52,7 @@ function OperationTable({ operations }: { operations: readonly PartOperation[] }
 }
 
 function Row({ operation, scale }: { operation: PartOperation, scale: number }): JSX.Element {
-  const { number, kind, work, department, state, stateWords, hours, remaining, href } = operation
+  const { number, kind, work, department, state, stateWords, hours, remaining, href, heldBy } = operation
   const shown = (seconds: number): string => seconds === 0 ? '' : writeHours(seconds, 2)
   return (
     <tr>
@@ -60,6 +60,7 @@ function Row({ operation, scale }: { operation: PartOperation, scale: number }):
       <th scope="row">
         <a href={at(href)} safe>{kind}</a>{work === '' ? '' : <> {escapeHtml(work)}</>} <span class="quiet" safe>{department}</span>
         {hours.wait === 0 ? '' : <span class="sub" safe>{`then waits ${writeHours(hours.wait)} h, needs nobody`}</span>}
+        {heldBy === undefined ? '' : <span class="sub"><strong safe>{heldBy.words}</strong> <a href={at(heldBy.href)} safe>{`Open ${heldBy.name}`}</a></span>}
       </th>
       <td><State name={state} words={stateWords ?? state} /></td>
       <FigureCell is="set-up" text={shown(hours.setUp)} how={undefined} />

@@ -9,6 +9,7 @@ import { Saved } from '../shared/saved.tsx'
 import { Cell, NumberCell, Strip, TextCell, TitleCell, Trail, Turn } from '../shared/strip.tsx'
 import { escapeProse } from '../shared/text.ts'
 import type { Viewer } from '../shared/viewer.ts'
+import { Finishes } from './finishesOfPart.tsx'
 import { HoursLogged } from './hoursLogged.tsx'
 import { Materials } from './materialsOfPart.tsx'
 import { Operations } from './operationsOfPart.tsx'
@@ -29,6 +30,7 @@ export function PartPage({ viewer, data }: { viewer: Viewer, data: PartData }): 
         <div>
           <Operations operations={data.operations} reader={viewer} addHref={data.links.addOperation} />
           <Materials materials={data.materials} reader={viewer} addHref={data.links.addMaterial} />
+          <Finishes finishes={data.finishes} addHref={data.links.addFinish} scheduleHref={data.links.schedule} />
           <HoursLogged entries={data.entries} logHref={data.links.log} />
         </div>
         <div>

@@ -22,6 +22,16 @@ export interface PartOperation {
   /** Person-seconds still to go. */
   readonly remaining: number
   readonly href: string
+  /** The finish whose sample is not approved; it cannot start before. */
+  readonly heldBy?: { readonly words: string, readonly href: string, readonly name: string } | undefined
+}
+
+export interface PartFinish {
+  readonly name: string
+  readonly href: string
+  /** Of the sample. */
+  readonly state: string
+  readonly isApproved: boolean
 }
 
 export interface PartMaterial {
@@ -76,6 +86,7 @@ export interface PartData {
   readonly operations: readonly PartOperation[]
   readonly materials: readonly PartMaterial[]
   readonly entries: readonly PartTimeEntry[]
+  readonly finishes: readonly PartFinish[]
   readonly tree: TreePart
   /** How it comes off again without destroying anything. */
   readonly goesBack: string
@@ -84,6 +95,8 @@ export interface PartData {
     readonly edit?: string | undefined
     readonly addOperation?: string | undefined
     readonly addMaterial?: string | undefined
+    readonly addFinish?: string | undefined
+    readonly schedule: string
     readonly addPiece?: string | undefined
     /** Where it is put into an assembly. */
     readonly addToAssembly?: string | undefined

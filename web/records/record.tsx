@@ -1,3 +1,4 @@
+import type { Children } from '@kitajs/html'
 import { at } from '../shared/asset.ts'
 import type { Place } from '../shared/frame.tsx'
 import { Frame } from '../shared/frame.tsx'
@@ -46,8 +47,8 @@ export interface RecordPageData {
   readonly history: readonly HistoryEntry[]
 }
 
-/** One record as it stands: its facts, what belongs to it, and who changed what. */
-export function RecordPage({ viewer, data }: { viewer: Viewer, data: RecordPageData }): JSX.Element {
+/** One record as it stands: its facts, what its subject adds as children, what belongs to it, and who changed what. */
+export function RecordPage({ viewer, data, children }: { viewer: Viewer, data: RecordPageData, children?: Children }): JSX.Element {
   const recorded = data.facts.filter((fact) => fact.text !== '')
   const missing = data.facts.filter((fact) => fact.text === '').map((fact) => fact.label.toLowerCase())
   return (
@@ -66,6 +67,7 @@ export function RecordPage({ viewer, data }: { viewer: Viewer, data: RecordPageD
         {missing.length === 0 ? '' : <p class="quiet">Not recorded: <span safe>{missing.join(', ')}</span>.</p>}
         <Deeds viewer={viewer} data={data} />
       </section>
+      {children ?? ''}
       {data.photos === undefined ? '' : <Photos {...data.photos} />}
       {data.related.map((related) => <RelatedBlock related={related} />)}
       <History entries={data.history} />

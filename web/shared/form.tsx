@@ -62,8 +62,11 @@ function ToMend({ problems }: { problems: readonly FieldProblem[] }): JSX.Elemen
     <section class="mend" role="alert" tabindex="-1" {...{ autofocus: true }} aria-labelledby="mend">
       <h2 id="mend">{problems.length} {problems.length === 1 ? 'entry' : 'entries'} to mend. Nothing you typed is lost{asksPassword ? ', but passwords are typed again' : ''}.</h2>
       <ol>
-        {problems.map(({ field, message }, index) => (
-          <li><NumberedTriangle number={index + 1} /><a class="link" href={`#${idOf(field)}`} safe>{message}</a></li>
+        {problems.map(({ field, message, help }, index) => (
+          <li>
+            <NumberedTriangle number={index + 1} /><a class="link" href={`#${idOf(field)}`} safe>{message}</a>
+            {help === undefined ? '' : <>{' '}<a class="link" href={at(help.href)} safe>{help.name}</a></>}
+          </li>
         ))}
       </ol>
     </section>

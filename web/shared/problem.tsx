@@ -11,6 +11,8 @@ export interface ProblemData {
   /** What to do now. */
   readonly remedy: string
   readonly requestId: string
+  /** Where it can be put right, if that is another page. */
+  readonly help?: { readonly href: string, readonly name: string } | undefined
 }
 
 /** When a page cannot be shown: what happened, what to do, and the number to find it in the log. */
@@ -24,6 +26,7 @@ export function ProblemPage({ viewer, data }: { viewer: Viewer | null, data: Pro
       <section class="block" data-problem>
         <p class="lead" safe>{data.what}</p>
         <p safe>{data.remedy}</p>
+        {data.help === undefined ? '' : <p><a class="button" href={at(data.help.href)} safe>{data.help.name}</a></p>}
       </section>
       <section class="block">
         <p class="quiet">Request <span class="no" safe>{data.requestId}</span>: the line in the server’s log with this number says more.</p>

@@ -20,4 +20,6 @@ export interface Viewer {
 export interface FieldProblem {
   readonly field: string
   readonly message: string
+  /** Where it can be put right, if that is another page. */
+  readonly help?: { readonly href: string, readonly name: string } | undefined
 }

@@ -76,6 +76,12 @@ export const PICKUP: BuildTables = {
     'P620:20 > E34:10', 'P610:20 > E36:10', 'P632:30 > E37:10', 'P633:30 > E38:10', 'P600:20 > headliner:20', 'P800:20 > wallTrim:20', 'P800:20 > backrest:20',
     'E10:20 > fPanelL:30', 'P711:30 > backrest:20', 'P110:20 > E2:10', 'E3:20 > E1:20', 'E13:20 > E28:20', 'P940:50 > E26:10',
   ],
+  samples: {
+    by: 'Isolde Wick', day: -30, open: {
+      P640: { state: 'sample shown' }, P623: { state: 'sample shown' },
+      P710: { state: 'refused', why: 'Too yellow beside the factory seats; the next hide darker.' },
+    },
+  },
   remarks: [
     { at: 'P510:60', kind: 'rework', minutes: 90, why: 'Pinholes after the first coat of filler; filled and sanded again.' },
     { at: 'P311:80', kind: 'rework', minutes: 55, why: 'Vinyl pulled a crease at the map pocket; lifted and laid again.' },

@@ -93,6 +93,7 @@ export const WAGON: BuildTables = {
     { zone: 'seats', text: 'Who has the luggage cover? Gideon says it lies in his office.', person: 'n.corvane', closedDay: -4 },
   ],
   predecessors: ['P101:20 > E1:10', 'P120:30 > E4:10', 'E1:20 > panelL:30', 'E6:10 > sideL:20', 'P111:50 > E7:10'],
+  samples: { by: 'Gideon Farrow', day: -800, open: {} },
   remarks: [
     { at: 'P113:30', kind: 'rework', minutes: 40, why: 'Dust in the second coat; flatted and sprayed again.' },
     { at: 'E6:10', kind: 'waiting', minutes: 30, why: 'Vehicle had to be isolated by the qualified person first.' },

@@ -8,6 +8,8 @@ import { enteredOf } from './table.ts'
 // The shop's own settings are the one record whose id is a word.
 export const idParams = z.object({ id: z.union([z.uuid(), z.literal('shop')]) })
 
+const helpSchema = z.object({ href: z.string(), name: z.string() }).describe('The page on which it can be put right')
+
 /** Problem details, RFC 9457. */
 export const problemSchema = z.object({
   type: z.string(),
@@ -15,7 +17,8 @@ export const problemSchema = z.object({
   status: z.int(),
   detail: z.string(),
   requestId: z.string().optional(),
-  fields: z.array(z.object({ field: z.string(), message: z.string() })).optional(),
+  fields: z.array(z.object({ field: z.string(), message: z.string(), help: helpSchema.optional() })).optional(),
+  help: helpSchema.optional(),
   yours: z.unknown().optional(),
   theirs: z.unknown().optional(),
 }).meta({ id: 'Problem' })

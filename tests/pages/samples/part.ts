@@ -64,6 +64,7 @@ export const part: PartData = {
     ],
   },
   goesBack: 'Twelve bins lift out after bar P-530; 4 × M6 × 20 each. Wall P-500 then lifts off its rail. Nothing is cut.', note: 'Front edge flush with the frame.\nGrain runs across all twelve fronts.',
-  links: { edit: '/parts/510/edit', addOperation: '/parts/510/operations/new', addMaterial: '/parts/510/needs/new', addPiece: '/parts/510/pieces/new', log: '/parts/510/time-entries/new' },
+  finishes: [{ name: 'S-004 paint, satin clear, smoke', href: '/finishes/4', state: 'sample shown', isApproved: false }],
+  links: { schedule: '/builds/sample/finishes', edit: '/parts/510/edit', addOperation: '/parts/510/operations/new', addMaterial: '/parts/510/needs/new', addPiece: '/parts/510/pieces/new', log: '/parts/510/time-entries/new' },
   history: [{ when: 'Mon 11 Jan 2027 15:40', who: 'R. Fennick', action: 'changed', changes: [{ field: 'drawing', before: 'D-510 revision A', after: 'D-510 revision B' }, { field: 'note', before: '', after: 'Front edge flush with the frame.' }] }],
 }
