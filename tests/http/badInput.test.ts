@@ -189,5 +189,5 @@ const isLive = (html: string): boolean => /<script>alert|<img src=x/.test(html.r
 const CHECKED_TEXTS = ['signInName', 'vin', 'currency', 'timeZone']
 
 function textFields(kind: RecordKind): string[] {
-  return Object.entries(kind.fields).filter(([name, { entry }]) => ['text', 'long'].includes(entry.as) && !CHECKED_TEXTS.includes(name)).map(([name]) => name)
+  return Object.entries(kind.fields).filter(([name, { entry, changedBy }]) => ['text', 'long'].includes(entry.as) && changedBy?.length !== 0 && !CHECKED_TEXTS.includes(name)).map(([name]) => name)
 }

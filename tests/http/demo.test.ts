@@ -164,7 +164,7 @@ t.test('no finish is laid on before its sample is approved, and one stops work',
     const { operations, finishes } = await loadBuild(reads, build.id)
     const held = [...findHolds(operations, finishes).keys()].flatMap((id) => operations.find((operation) => operation.id === id) ?? [])
     t.same(held.filter(({ state }) => state === 'running').length, 0, `B-${build.number}`)
-    if (build.number === PICKUP) t.ok(held.length >= 3 && finishes.length >= 25, `${held.length} operations held, ${finishes.length} finishes`)
+    if (build.number === PICKUP) t.ok(held.length >= 2 && finishes.length >= 25, `${held.length} operations held, ${finishes.length} finishes`)
   }
 })
 

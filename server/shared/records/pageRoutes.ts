@@ -4,6 +4,7 @@ import { FormPage } from '../../../web/records/form.tsx'
 import { ListPage } from '../../../web/records/list.tsx'
 import { RecordPage } from '../../../web/records/record.tsx'
 import { viewerOn } from '../access.ts'
+import type { Reads } from '../database/database.ts'
 import type { Row } from '../database/delegate.ts'
 import { answerOnce, type Answer } from '../once.ts'
 import { sendPage } from '../pages.ts'
@@ -13,11 +14,12 @@ import { actorOf, askedOf, versionOf } from './actor.ts'
 import { buildOfBody } from './apiRoutes.ts'
 import { sendConflictPage } from './conflict.ts'
 import { formOf } from './formData.ts'
-import type { RecordKind } from './kind.ts'
+import { isId } from './field.ts'
+import { kindsReferredTo, type RecordKind } from './kind.ts'
 import { listData, recordData } from './pageData.ts'
 import { idParams } from './schemas.ts'
 import { readForm, type Body } from './submission.ts'
-import { buildOf, changeRecord, createRecord, findRecord, getRecord, setRemoved, type Submitted } from './table.ts'
+import { buildOf, changeRecord, createRecord, findRecord, findReferred, getRecord, setRemoved, type Submitted } from './table.ts'
 
 const listQuery = z.object({ build: z.uuid().optional(), removed: z.enum(['yes', 'no']).default('no') })
 const newQuery = z.looseObject({ build: z.uuid().optional() })
@@ -69,7 +71,8 @@ export function registerPages(app: App, shell: Shell, kind: RecordKind): void {
   app.get(`/${kind.path}/new`, { config: changed, schema: { hide: true, querystring: newQuery } }, async (request, reply) => {
     const viewer = viewerOn(request)
     const { build, ...given } = request.query
-    const form = await formOf(database.reads, kind, viewer, { row: null, buildId: build ?? null, given })
+    const buildId = build ?? await findBuildOf(database.reads, kind, given)
+    const form = await formOf(database.reads, kind, viewer, { row: null, buildId, given })
     return sendPage(reply, FormPage({ viewer, data: form }))
   })
 
@@ -112,6 +115,15 @@ export function registerPages(app: App, shell: Shell, kind: RecordKind): void {
       return sendPage(reply.status(422), FormPage({ viewer, data }))
     }
   }
+}
+
+/** The build of a record that the address of a new form names, as the zone that it goes into. */
+async function findBuildOf(reads: Reads, kind: RecordKind, given: Body): Promise<string | null> {
+  for (const [name, { entry }] of kind.isOfBuild ? Object.entries(kind.fields) : []) {
+    const found = isId(given[name]) ? await findReferred(reads, kindsReferredTo(entry), given[name]) : null
+    if (found && buildOf(found.row) !== null) return buildOf(found.row)
+  }
+  return null
 }
 
 const hrefOf = (kind: RecordKind, row: Row): string => `/${kind.path}/${row.id}`
