@@ -19,7 +19,7 @@ const WITH_PLACE = { select: { id: true, number: true, name: true, ...PLACED } }
 const BENCH_OPERATION = {
   ...OPERATION_NAME, ...ESTIMATED, skillId: true, personId: true, visit: { select: { number: true } },
   department: { select: { reworkAllowance: true } },
-  part: WITH_PLACE, factoryPart: WITH_PLACE,
+  partId: true, part: WITH_PLACE, factoryPart: WITH_PLACE,
   line: { select: { id: true, number: true, name: true, quantity: true, ...PLACED } },
   build: {
     select: {
