@@ -2,7 +2,9 @@ import type { NamedLink } from '../../web/builds/ledgerData.ts'
 import type { Role } from '../../web/shared/viewer.ts'
 import { getKind } from '../shared/records/kind.ts'
 
-const LISTED_KINDS = ['zone', 'open point', 'equipment line', 'made part', 'use in an assembly', 'factory part', 'bin', 'alteration', 'service visit', 'order of removal'] as const
+const LISTED_KINDS = [
+  'zone', 'open point', 'equipment line', 'made part', 'use in an assembly', 'operation', 'material need', 'factory part', 'fastener', 'bin', 'alteration', 'order of removal', 'service visit',
+] as const
 
 /** Everything that is drawn from a build, and the lists of its records. */
 export function sheetsOf(buildId: string, role: Role): NamedLink[] {

@@ -3,6 +3,7 @@ import { check, checks, choice, date, longText, money, quantity, reference, refe
 import { defineKind } from '../shared/records/kind.ts'
 import { BENCH, EVERYBODY } from '../shared/roles.ts'
 import { checkAlteration, checkEdge, checkFastener, checkRemoval, placeAfterRemoval } from './rules.ts'
+import { holdRemoval, replaceAfterRemoval } from './takenBack.ts'
 
 export const FACTORY_PART_STATES = [
   'fitted', 'loosened', 'out and stored', 'out with the customer', 'altered', 'damaged', 'missing', 'disposed with consent',
@@ -82,7 +83,7 @@ export const removal = defineKind({
     note: longText('Note'),
   },
   title: (row) => String(row.kind), orderBy: [{ at: 'desc' }],
-  check: checkRemoval, after: placeAfterRemoval,
+  check: checkRemoval, after: placeAfterRemoval, holds: holdRemoval, afterRemoval: replaceAfterRemoval,
   firstStep: { why: 'Who took it out, when, and where it lies.', example: 'Came out, bin 3, as new.' },
 })
 

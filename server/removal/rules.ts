@@ -22,7 +22,7 @@ export async function checkRemoval(write: Write, { before, values, actor }: Draf
   return { at: actor.now, personId: actor.personId }
 }
 
-const STATE_AFTER: Readonly<Record<string, string>> = { 'came out': 'out and stored', loosened: 'loosened', 'went back': 'fitted' }
+export const STATE_AFTER: Readonly<Record<string, string>> = { 'came out': 'out and stored', loosened: 'loosened', 'went back': 'fitted' }
 
 /** The factory part is where its latest removal put it. */
 export async function placeAfterRemoval(write: Write, row: Row, { before, actor }: Draft): Promise<void> {
@@ -42,7 +42,7 @@ interface PartChange {
 }
 
 /** What happens to a factory part through another record stands in its own history too. */
-async function changePart(write: Write, actor: Actor, id: string, change: PartChange): Promise<void> {
+export async function changePart(write: Write, actor: Actor, id: string, change: PartChange): Promise<void> {
   const before = await write.factoryPart.findUniqueOrThrow({ where: { id }, select: { state: true, binId: true, condition: true } })
   await write.factoryPart.update({ where: { id }, data: { ...change, version: { increment: 1 } } })
   await audit(write, actor, { action: 'changed', recordKind: 'factory part', recordId: id, changes: changesBetween(before, { ...change }) })

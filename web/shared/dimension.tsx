@@ -49,8 +49,8 @@ function Drawing({ hours, ruler, ticks }: { hours: HoursDrawn, ruler: Ruler, tic
       <path class="ink" d={`M${left} ${base - 42}H${estimate}`} />
       <path class="dash" d={`M${left} ${base - 68}H${forecast}`} />
       <path class="tip" d={tips(left, estimate, base - 42) + tips(left, forecast, base - 68)} />
-      <text class="middle" x={(left + estimate) / 2} y={base - 47} safe>{`estimate ${writeHours(hours.estimate)}`}</text>
-      <text class="middle" x={(left + forecast) / 2} y={base - 73} safe>{`forecast ${writeHours(hours.forecast)}`}</text>
+      <text class="middle" x={middle(left, estimate)} y={base - 47} safe>{`estimate ${writeHours(hours.estimate)}`}</text>
+      <text class="middle" x={middle(left, forecast)} y={base - 73} safe>{`forecast ${writeHours(hours.forecast)}`}</text>
       {hours.consent === undefined ? '' : <path class="chain" d={`M${place(hours.consent, ruler)} ${base + 6}V4`} />}
       {hours.consent === undefined || ruler.width < 400 ? '' : <text x={place(hours.consent, ruler) + 8} y="17" safe>{`consent ${writeHours(hours.consent)}`}</text>}
     </>
@@ -71,6 +71,10 @@ function Scale({ ruler, ticks }: { ruler: Ruler, ticks: number }): JSX.Element {
 }
 
 const place = (seconds: number, { left, width, end }: Ruler): number => Math.round((left + width * seconds / end) * 10) / 10
+
+// Half of a label's width, so that one over a line of no length is not cut off at the edge.
+const HALF_LABEL = 52
+const middle = (from: number, to: number): number => Math.max((from + to) / 2, from + HALF_LABEL)
 
 /** Arrowheads at both ends; none where the line is too short for them. */
 function tips(from: number, to: number, y: number): string {
