@@ -17,6 +17,8 @@ export interface Peg {
   readonly spares: number
   readonly expectedOn: string | null
   readonly isReceived: boolean
+  /** New fasteners for the way back. */
+  readonly isFastener: boolean
 }
 
 /** One peg for each need and zone, and for each single-use part that is taken from a material. */
@@ -46,7 +48,7 @@ function pegNeed(need: MaterialNeed, owner: Owner): Peg[] {
   const places = need.zoneId === null ? [...owner.piecesByZone] : [[need.zoneId, owner.pieces] as const]
   return places.map(([zoneId, pieces]) => ({
     materialId: need.materialId, source: owner.kind, id: owner.id, label: labelOf(owner, need), zoneId, pieces, perPiece,
-    quantity: toExact(pieces * perPiece, `The material for ${owner.label}`), spares: 0, expectedOn: need.expectedOn, isReceived: need.isReceived ?? false,
+    quantity: toExact(pieces * perPiece, `The material for ${owner.label}`), spares: 0, expectedOn: need.expectedOn, isReceived: need.isReceived ?? false, isFastener: false,
   }))
 }
 
@@ -59,6 +61,6 @@ function pegSingleUse(item: SingleUse, ownerOf: (reference: OwnerReference) => O
   const { usedUp, spares } = toRenew(item)
   return [...owner.piecesByZone.keys()].map(zoneId => ({
     materialId, source: owner.kind, id: owner.id, label: `${owner.label}: ${item.name}`, zoneId,
-    pieces: 1, perPiece: usedUp + spares, quantity: usedUp + spares, spares, expectedOn: null, isReceived: false,
+    pieces: 1, perPiece: usedUp + spares, quantity: usedUp + spares, spares, expectedOn: null, isReceived: false, isFastener: true,
   }))
 }

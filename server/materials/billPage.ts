@@ -31,6 +31,7 @@ export function toBillPage(stored: StoredBuild, figures: BuildFigures, viewer: V
     materials: bill.materials.map((line) => toMaterialLine(line, writer)),
     equipment: bill.equipment.map((line) => toEquipmentLine(line, writer)),
     singleUse: toSingleUseLines(bill.singleUse, writer),
+    zones: stored.zones.filter(({ removedAt }) => removedAt === null).map(({ number, name }) => `${number} ${name}`),
     parts: toNested(figures),
     totals: writer.showsMoney ? { cost: bill.cost.working, sell: bill.sell.working, buy: bill.buy.working } : undefined,
     backHref: `/builds/${stored.head.id}`,
@@ -59,10 +60,24 @@ function toMaterialLine(line: MaterialLine, writer: Writer): BillLine {
     toTake: `${packs} ×`, fromStock: fromStock === 0 ? '' : writeAmount(amount(fromStock), writer.viewer),
     expectedOn: line.latestExpectedOn ?? '', isReceived: needs.length > 0 && needs.every(({ receivedOn }) => receivedOn !== null),
     suppliedBy: 'shop', ...money(writer, line.costMinor, line.sellMinor),
-    pegs: pegs.map((peg) => ({ from: peg.label, zone: writer.zoneOf(peg.zoneId), quantity: amount(peg.quantity) })),
+    pegs: toPegs(pegs, amount, writer),
     working: withoutPegs(line),
   }
 }
+
+// Two hundred clips are named by the parts they hold, in one line.
+function toPegs(pegs: MaterialLine['pegs'], amount: (value: number) => Amount, { zoneOf }: Writer): BillLine['pegs'] {
+  const fasteners = pegs.filter(({ isFastener }) => isFastener)
+  const held = fasteners.map(({ label: of, quantity }) => ({ number: numberIn(of), quantity }))
+  return [
+    ...pegs.filter(({ isFastener }) => !isFastener).map((peg) => ({ from: peg.label, zone: zoneOf(peg.zoneId), quantity: amount(peg.quantity) })),
+    ...(held.length === 0 ? [] : [{ from: fastenersOf(held), zone: '', quantity: amount(sumOf(held, ({ quantity }) => quantity)) }]),
+  ]
+}
+
+const numberIn = (of: string): string => of.split(' ')[0] ?? of
+const fastenersOf = (held: readonly { number: string, quantity: number }[]): string =>
+  `fasteners of ${held.map(({ number, quantity }) => `${number} (${quantity})`).join(', ')}`
 
 // The pegs stand beside it already.
 function withoutPegs({ working, pegs, material, gross }: MaterialLine): Working {
@@ -93,7 +108,7 @@ function toSingleUseLines(lines: readonly SingleUseLine[], writer: Writer): Bill
       key: singleUseKey(item), name: item.name, href: only ? `/fasteners/${item.id}` : undefined, boughtAs: '', need: { kind: 'count', value: quantity },
       toTake: counted(quantity, 'piece', 'pieces'), fromStock: '', expectedOn: '', isReceived: false, suppliedBy: 'shop',
       ...money(writer, sumOf(group, (line) => line.costMinor), sumOf(group, (line) => line.sellMinor)),
-      pegs: group.map((line) => ({ from: line.factoryPart.label, zone: writer.zoneOf(line.zoneId), quantity: { kind: 'count', value: line.quantity } })),
+      pegs: [{ from: fastenersOf(group.map((line) => ({ number: numberIn(line.factoryPart.label), quantity: line.quantity }))), zone: '', quantity: { kind: 'count', value: quantity } }],
       working: only && group.some(({ spares }) => spares > 0) ? working : undefined,
     }
   }))

@@ -16,6 +16,8 @@ export interface BillOfMaterialsData {
   readonly materials: readonly BillLine[]
   readonly equipment: readonly BillLine[]
   readonly singleUse: readonly BillLine[]
+  /** What the numbers of zones stand for, as "4 Rear wall". */
+  readonly zones: readonly string[]
   /** The tree of made parts, indented, as bill of what is made. */
   readonly parts: readonly NestedPart[]
   /** Left out for those who see no money; then no line shows any. */
@@ -30,6 +32,7 @@ export function BillOfMaterialsPage({ viewer, data }: { viewer: Viewer, data: Bi
   return (
     <Paper viewer={viewer} titleBlock={data.titleBlock} backHref={data.backHref}>
       <Totals viewer={viewer} data={data} />
+      {data.zones.length === 0 ? '' : <section><p class="note">Zones: <span safe>{data.zones.join(', ')}</span>.</p></section>}
       <BillTable notes={notes} name="Materials" lines={data.materials} showsMoney={showsMoney} reader={viewer}
         none="No material yet." note="Waste is a share on top of the net need, as set on the material: no cut plan is made yet. Packs are whole." />
       <BillTable notes={notes} name="Equipment" lines={data.equipment} showsMoney={showsMoney} reader={viewer} none="No equipment yet." />

@@ -1,11 +1,12 @@
 import type { Amount, Working } from '../../server/calc/amounts.ts'
+import { formatIn } from '../../server/calc/figures.ts'
 import type { Reader } from '../shared/amount.ts'
 import { writeAmount } from '../shared/amount.ts'
 import { at } from '../shared/asset.ts'
 import { writeDay } from '../shared/day.ts'
 import type { How } from '../shared/figure.tsx'
 import { FigureCell, Table } from '../shared/table.tsx'
-import { escapeHtml } from '../shared/text.ts'
+import { capital } from '../shared/text.ts'
 
 /** Where a part of the need comes from. */
 export interface BillPeg {
@@ -50,7 +51,7 @@ interface BillTableProps {
   readonly notes: number
 }
 
-/** Lines of one kind, each with its pegs below it. */
+/** Lines of one kind, each with what it is for below it. */
 export function BillTable({ name, lines, showsMoney, reader, none, note, notes }: BillTableProps): JSX.Element {
   const columns = [
     { name: 'What, and what for' }, { name: 'Bought as' }, { name: 'Need', isFigure: true, notePrinted: notes + 1 }, { name: 'To take', isFigure: true, notePrinted: notes + 2 },
@@ -69,16 +70,25 @@ export function BillTable({ name, lines, showsMoney, reader, none, note, notes }
 }
 
 function Row({ line, showsMoney, reader }: { line: BillLine, showsMoney: boolean, reader: Reader }): JSX.Element {
-  const amount = (money: Amount | undefined): string => money === undefined ? '' : writeAmount(money, reader).replace(` ${reader.currency}`, '')
+  return (
+    <>
+      <FiguresRow line={line} showsMoney={showsMoney} reader={reader} />
+      <tr class="uses"><td colspan={showsMoney ? 7 : 5} class="whole" safe>{uses(line, reader)}</td></tr>
+    </>
+  )
+}
+
+function FiguresRow({ line, showsMoney, reader }: { line: BillLine, showsMoney: boolean, reader: Reader }): JSX.Element {
+  const isFree = line.suppliedBy === 'customer' || (line.cost?.value ?? 0) > 0 || (line.price?.value ?? 0) > 0
+  const amount = (money: Amount | undefined): string =>
+    money === undefined ? '' : isFree ? writeAmount(money, reader).replace(` ${reader.currency}`, '') : 'no price yet'
   return (
     <tr>
       <th scope="row">
         {line.href === undefined ? <span safe>{line.name}</span> : <a href={at(line.href)} safe>{line.name}</a>}
-        {line.pegs.map((peg) => <Peg peg={peg} reader={reader} />)}
-        {line.working === undefined ? '' : <Beside line={line} working={line.working} reader={reader} />}
       </th>
       <td safe>{line.boughtAs}</td>
-      <FigureCell is="need" text={writeAmount(line.need, reader)} how={line.isEntered === true ? 'recorded' : `${line.key}n`} />
+      <FigureCell is="need" text={writeNeed(line.need, reader)} how={line.isEntered === true ? 'recorded' : `${line.key}n`} />
       <FigureCell is="to take" text={line.toTake} how={toTakeKey(line)} />
       {showsMoney ? <FigureCell is="cost" text={amount(line.cost)} how={`${line.key}c`} /> : ''}
       {showsMoney ? <FigureCell is="price" text={amount(line.price)} how={`${line.key}p`} /> : ''}
@@ -91,15 +101,20 @@ function Row({ line, showsMoney, reader }: { line: BillLine, showsMoney: boolean
 const toTakeKey = ({ key, isEntered, boughtAs }: BillLine): How =>
   isEntered === true ? 'recorded' : boughtAs === '' ? `${key}n` : `${key}t`
 
-function Peg({ peg: { from, zone, quantity }, reader }: { peg: BillPeg, reader: Reader }): JSX.Element {
-  return <small><i safe>{writeAmount(quantity, reader)}</i> for {escapeHtml(zone === '' ? from : `${from}, ${zone}`)}</small>
+const METER_UM = 1_000_000
+
+/** Lengths are bought by the meter, and read so from one meter on. */
+function writeNeed(amount: Amount, reader: Reader): string {
+  const isLong = amount.kind === 'length' && reader.units === 'metric' && amount.value >= METER_UM
+  return isLong ? formatIn(amount.value, 'length', 'm') : writeAmount(amount, reader)
 }
 
-/** What else goes into the figure, beside the needs that stand above it. */
-function Beside({ line: { pegs }, working, reader }: { line: BillLine, working: Working, reader: Reader }): JSX.Element {
-  const others = working.inputs.filter(({ label }) => pegs.every(({ from }) => from !== label))
-  if (others.length === 0) return ''
-  return <small safe>{others.map(({ label, amount }) => `${label.toLowerCase()} ${writeAmount(amount, reader)}`).join('; ')}</small>
+/** What a line is for, over its whole width, then what else goes into its figure. */
+function uses({ pegs, working }: BillLine, reader: Reader): string {
+  const own = pegs.map(({ from, zone, quantity }) => `${writeNeed(quantity, reader)} for ${zone === '' ? from : `${from}, ${zone}`}`)
+  const others = (working?.inputs ?? []).filter(({ label }) => pegs.every(({ from }) => from !== label))
+    .map(({ label, amount }) => `${label.toLowerCase()} ${writeNeed(amount, reader)}`)
+  return [own.join('; '), capital(others.join('; '))].filter((words) => words !== '').join('. ')
 }
 
 /** How all lines of a table come about, each way once. */

@@ -29,6 +29,7 @@ export const billOfMaterials: BillOfMaterialsData = {
     line('E-22 Refrigerator 40 L', '', count(1), '1', 0, [['E-22', 'Bed box', count(1)]], { suppliedBy: 'customer' }),
   ],
   singleUse: [line('Headliner clip, gray', '', count(17), '17', 12_920, [['F-026 Headliner', 'Roof console', count(17)]], { expectedOn: '2027-01-21' })],
+  zones: ['1 Bed box', '2 Rear wall, upper'],
   parts: [
     { number: 'P-400', name: 'Rebuilt rear wall', href: '/parts/400', level: 0, each: 1, count: 1 },
     { number: 'P-500', name: 'Record wall', href: '/parts/500', level: 1, each: 1, count: 1 },
