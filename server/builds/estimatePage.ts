@@ -1,11 +1,11 @@
 import { sumOf } from '../calc/grouping.ts'
-import type { EstimateData, EstimateLine } from '../../web/builds/estimate.tsx'
+import type { EstimateBy, EstimateData, EstimateLine } from '../../web/builds/estimate.tsx'
 import { writeHours } from '../../web/shared/amount.ts'
 import type { Viewer } from '../../web/shared/viewer.ts'
 import { label } from '../shared/records/kind.ts'
 import { toAfterDelivery } from './afterDelivery.ts'
 import { estimateSides } from './estimateSides.ts'
-import type { SideLine } from './estimateSides.ts'
+import type { SideLine, Sides } from './estimateSides.ts'
 import { seesMoney } from './figures.ts'
 import type { BuildFigures } from './figures.ts'
 import { listRunningOver } from './runningOver.ts'
@@ -13,7 +13,7 @@ import type { StoredBuild } from './store.ts'
 import { elapsedWorking, loggedWorking, priceWorking, remainingWorking } from './workings.ts'
 
 /** The estimate as this viewer sees it: hours for all, money for those who see it. */
-export function toEstimatePage(stored: StoredBuild, figures: BuildFigures, viewer: Viewer): EstimateData {
+export function toEstimatePage(stored: StoredBuild, figures: BuildFigures, by: EstimateBy, viewer: Viewer): EstimateData {
   const { head } = stored
   const { costing } = figures
   const after = toAfterDelivery(stored)
@@ -35,10 +35,20 @@ export function toEstimatePage(stored: StoredBuild, figures: BuildFigures, viewe
     ...(showsMoney ? { money: moneyOf(figures) } : {}),
     alarm: costing.alarm?.words ?? '',
     runningOver: listRunningOver(costing).map(({ costing: { operation, label: name }, words }) => ({ name, words, href: `/operations/${operation.id}` })),
-    byItem: lines(sides.items), byZone: lines(sides.zones), byDepartment: lines(sides.departments),
+    sides: SIDES[by].map(({ key, ...side }) => ({ ...side, lines: lines(sides[key]) })), by,
     notes: notesOf(figures, showsMoney),
     ledgerHref,
   }
+}
+
+interface Side extends Omit<EstimateData['sides'][number], 'lines'> {
+  readonly key: keyof Sides
+}
+
+const SIDES: Readonly<Record<EstimateBy, readonly Side[]>> = {
+  zone: [{ key: 'zones', name: 'By zone', of: 'Zone', how: 'zt' }, { key: 'departments', name: 'By department', of: 'Department', how: 'dt' }],
+  part: [{ key: 'parts', name: 'Made parts', of: 'Part', how: 'pt', note: 'An assembly counts what goes into it, itself stands below; only the outermost lines are summed. With equipment and factory parts they come to the build.' }],
+  equipment: [{ key: 'others', name: 'Equipment and factory parts', of: 'Item', how: 'ot', note: 'With the made parts they come to the build.' }],
 }
 
 // What is bought and never worked on is a line of money alone.

@@ -15,17 +15,19 @@ export interface SideLine {
   readonly anchor?: string
 }
 
-/** The same build seen from three sides; the outermost lines of each sum to the same. */
+/** The same build seen from three sides; the outermost lines of each sum to the same, those of parts and others together. */
 export interface Sides {
   readonly zones: readonly SideLine[]
   readonly departments: readonly SideLine[]
-  readonly items: readonly SideLine[]
+  readonly parts: readonly SideLine[]
+  /** Equipment, factory parts and the build itself. */
+  readonly others: readonly SideLine[]
 }
 
 const PAGE_OF: Readonly<Record<OwnerKind, string>> = { 'part': 'parts', 'equipment': 'equipment-lines', 'factory part': 'factory-parts', 'build': 'builds' }
 
 export function estimateSides(stored: StoredBuild, figures: BuildFigures): Sides {
-  return { zones: zonesOf(stored, figures), departments: departmentsOf(figures), items: itemsOf(figures) }
+  return { zones: zonesOf(stored, figures), departments: departmentsOf(figures), parts: partsOf(figures), others: othersOf(figures) }
 }
 
 function zonesOf({ head, zones }: StoredBuild, { costing }: BuildFigures): SideLine[] {
@@ -45,10 +47,12 @@ function departmentsOf({ costing }: BuildFigures): SideLine[] {
   })
 }
 
-function itemsOf(figures: BuildFigures): SideLine[] {
-  const parts = listTree(figures).map(({ partId, label, level, total }, index) =>
+function partsOf(figures: BuildFigures): SideLine[] {
+  return listTree(figures).map(({ partId, label, level, total }, index) =>
     ({ how: `p${index}`, label, level, total, ...(label === 'itself' ? {} : { href: `/parts/${partId}` }) }))
-  const others = figures.costing.byOwner.filter(({ owner }) => owner.kind !== 'part').map((total, index) =>
+}
+
+function othersOf(figures: BuildFigures): SideLine[] {
+  return figures.costing.byOwner.filter(({ owner }) => owner.kind !== 'part').map((total, index) =>
     ({ how: `o${index}`, label: total.label, level: 0, total, ...(total.owner.id === null ? {} : { href: `/${PAGE_OF[total.owner.kind]}/${total.owner.id}` }) }))
-  return [...parts, ...others]
 }

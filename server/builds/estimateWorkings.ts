@@ -20,8 +20,8 @@ const MONEY: readonly Column[] = [
 
 /** What the figures of the estimate open: z4e is the estimate of zone 4, ztm the margin of all zones. */
 export function estimateWorkings(stored: StoredBuild, figures: BuildFigures, showsMoney: boolean): Workings {
-  const { zones, departments, items } = estimateSides(stored, figures)
-  const sides = [['zt', 'All zones', zones], ['dt', 'All departments', departments], ['it', 'All items', items]] as const
+  const { zones, departments, parts, others } = estimateSides(stored, figures)
+  const sides = [['zt', 'All zones', zones], ['dt', 'All departments', departments], ['pt', 'All made parts', parts], ['ot', 'All equipment and factory parts', others]] as const
   return new Map(sides.flatMap(([prefix, name, lines]) => [
     ...lines.flatMap((line) => [...hoursOf(line), ...(showsMoney ? moneyOf(line) : [])]),
     ...[...HOURS, ...(showsMoney ? MONEY : [])].map((column) => allOf(prefix, name, lines, column)),

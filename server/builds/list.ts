@@ -1,3 +1,4 @@
+import type { ConsentState } from '../calc/consentAlarm.ts'
 import type { BuildRow, BuildsData } from '../../web/builds/builds.tsx'
 import type { FirstStep } from '../../web/shared/empty.tsx'
 import { counted } from '../../web/shared/text.ts'
@@ -9,11 +10,16 @@ import { figuresOf } from './figures.ts'
 import { stageOf } from './ledger.ts'
 import { stateOfPart } from './ledgerColumns.ts'
 import { listOpenPoints } from './openPoints.ts'
+import { listRunningOver } from './runningOver.ts'
 import type { Cut, StoredBuild } from './store.ts'
 
 const CUTS: readonly (readonly [cut: Cut, name: string])[] = [
   ['open', 'In the shop'], ['builds', 'Builds'], ['counter', 'Counter jobs'], ['delivered', 'Delivered'],
 ]
+
+const CONSENT_IN_SHORT: Readonly<Record<ConsentState, string>> = {
+  'inside': '', 'near': 'near the consent', 'forecast over': 'forecast over the consent', 'over': 'over the consent',
+}
 
 export interface ListAsked {
   readonly show: Cut
@@ -61,14 +67,15 @@ function stateOfJob({ head, operations }: StoredBuild): BuildRow['state'] {
 }
 
 // A build whose records contradict each other must not take the list away: its own page says what is wrong.
-function sumsOf(stored: StoredBuild, { today }: Viewer): Pick<BuildRow, 'logged' | 'forecast' | 'openPoints'> {
+function sumsOf(stored: StoredBuild, { today }: Viewer): Pick<BuildRow, 'logged' | 'forecast' | 'openPoints' | 'runningOver' | 'consent'> {
   try {
     const { costing } = figuresOf(stored)
     const { loggedS: logged, forecastS: forecast } = costing.labor.figures
-    return { logged, forecast, openPoints: listOpenPoints(stored, costing, today).length }
+    const consent = costing.alarm && stored.head.stage !== 'delivered' ? CONSENT_IN_SHORT[costing.alarm.state] : ''
+    return { logged, forecast, openPoints: listOpenPoints(stored, costing, today).length, runningOver: listRunningOver(costing).length, consent }
   } catch (error) {
     if (!(error instanceof Problem)) throw error
-    return { logged: null, forecast: null, openPoints: stored.points.length }
+    return { logged: null, forecast: null, openPoints: stored.points.length, runningOver: 0, consent: '' }
   }
 }
 

@@ -78,7 +78,8 @@ function late(stored: StoredBuild, today: string): Seen[] {
 }
 
 function overEstimate(costing: Costing): Seen[] {
-  return listRunningOver(costing).map(({ costing: { operation, owner, label: name }, words }) => ({
+  // Those that are only nearly used stand on the estimate, the part and the technician’s page: the ledger of a large build is full.
+  return listRunningOver(costing).filter(({ costing: { figures } }) => figures.forecastS > figures.estimatedS).map(({ costing: { operation, owner, label: name }, words }) => ({
     zoneId: placesOf(owner)[0]?.[0] ?? '', href: `/operations/${operation.id}`, text: `${name}: ${words}.`,
   }))
 }

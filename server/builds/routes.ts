@@ -35,6 +35,7 @@ const listQuery = z.object({
   find: z.string().max(100).catch(''),
   before: z.coerce.number().int().positive().max(1_000_000_000).optional().catch(undefined),
 })
+const estimateQuery = z.object({ by: z.enum(['zone', 'part', 'equipment']).catch('zone'), how })
 const ledgerQuery = z.object({ saved: z.enum(['created', 'changed', 'removed', 'recovered']).optional().catch(undefined), how })
 
 export function registerBuilds(app: App, shell: Shell): void {
@@ -72,11 +73,11 @@ export function registerBuilds(app: App, shell: Shell): void {
     return sendPage(reply, RecordPage({ viewer, data: await recordData(reads, build, row, viewer, null) }))
   })
 
-  app.get('/builds/:id/estimate', { ...seen, schema: { hide: true, params: idParams, querystring: z.object({ how }) } }, async (request, reply) => {
+  app.get('/builds/:id/estimate', { ...seen, schema: { hide: true, params: idParams, querystring: estimateQuery } }, async (request, reply) => {
     const viewer = viewerOn(request)
     const stored = await loadBuild(reads, request.params.id)
     const figures = figuresOf(stored)
-    const data = toEstimatePage(stored, figures, viewer)
+    const data = toEstimatePage(stored, figures, request.query.by, viewer)
     if (request.query.how !== undefined) {
       const trail = [{ name: `${data.number} ${data.title}`, href: data.ledgerHref }, { name: 'Estimate and costing', href: `${data.ledgerHref}/estimate` }]
       return sendWorking(reply, viewer, { workings: estimateWorkings(stored, figures, seesMoney(viewer)), how: request.query.how, place: 'builds', trail })

@@ -8,7 +8,10 @@ export type RunningOver =
   | { readonly state: 'over', readonly overS: number }
   | { readonly state: 'nearly used', readonly leftS: number }
 
-type Judged = Pick<OperationCosting, 'operation' | 'remainingSource'> & { readonly figures: Pick<OperationCosting['figures'], 'estimatedS' | 'loggedS' | 'forecastS'> }
+interface Judged extends Pick<OperationCosting, 'remainingSource'> {
+  readonly operation: { readonly state: string }
+  readonly figures: Pick<OperationCosting['figures'], 'estimatedS' | 'loggedS' | 'forecastS'>
+}
 
 /**
  * Whether an operation that is not done runs over its estimate, or is about to and nobody has said what is left.

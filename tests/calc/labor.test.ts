@@ -116,7 +116,7 @@ t.test('values out of order are refused, and a root is right at any size', async
 // Common practice, no source: figures by hand.
 t.test('an operation runs over while something can still be done about it', async t => {
   const judge = (state: 'running' | 'done', estimated: number, logged: number, remaining: number, remainingSource: 'technician' | 'estimate less logged') =>
-    findRunningOver({ operation: { state } as never, remainingSource, figures: { estimatedS: estimated * HOUR, loggedS: logged * HOUR, forecastS: (logged + remaining) * HOUR } })
+    findRunningOver({ operation: { state }, remainingSource, figures: { estimatedS: estimated * HOUR, loggedS: logged * HOUR, forecastS: (logged + remaining) * HOUR } })
   t.equal(judge('running', 4, 3.2, 0.8, 'estimate less logged'), null, 'exactly four fifths are not yet nearly all')
   t.strictSame(judge('running', 4, 3.5, 0.5, 'estimate less logged'), { state: 'nearly used', leftS: 1_800 })
   t.equal(judge('running', 4, 3.5, 0.5, 'technician'), null, 'somebody has said what is left')

@@ -44,6 +44,8 @@ export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
     manager('finish', `/finishes/${finish.id}`),
     manager('finish-form', `/finishes/${finish.id}/form`),
     manager('estimate', `/builds/${show.id}/estimate`),
+    manager('estimate-parts', `/builds/${show.id}/estimate?by=part`),
+    manager('estimate-equipment', `/builds/${show.id}/estimate?by=equipment`),
     manager('removal', `/builds/${show.id}/removal`),
     manager('restoration', `/builds/${leased.id}/restoration`),
     manager('return-to-stock', `/builds/${leased.id}/return-to-stock`),

@@ -4,9 +4,10 @@ import { writeDay } from '../shared/day.ts'
 import { RowFigure } from '../shared/figure.tsx'
 import { Mark, State } from '../shared/marks.tsx'
 import type { StateName } from '../shared/marks.tsx'
-import { HourBar } from '../shared/operationBar.tsx'
+import { HourBar, hourScale } from '../shared/operationBar.tsx'
 import { StageScale } from '../shared/stages.tsx'
 import { GroupRow, Table } from '../shared/table.tsx'
+import { escapeHtml } from '../shared/text.ts'
 
 export interface BuildRow {
   readonly number: string
@@ -25,6 +26,10 @@ export interface BuildRow {
   readonly logged: number | null
   readonly forecast: number | null
   readonly openPoints: number
+  /** Operations over their estimate or nearly, that are not done. */
+  readonly runningOver: number
+  /** As "near the consent"; empty inside it and where none was agreed. */
+  readonly consent: string
   /** In a few words, as "6 parts, 2 repairs". */
   readonly wayBack: string
 }
@@ -37,27 +42,30 @@ const COLUMNS = [
 export function BuildTable({ builds }: { builds: readonly BuildRow[] }): JSX.Element {
   const counterJobs = builds.filter(({ kind }) => kind === 'counter job')
   const others = builds.filter(({ kind }) => kind !== 'counter job')
+  const scale = hourScale(builds)
   return (
     <Table columns={COLUMNS} caption="Builds and counter jobs" class="list-of">
       {others.length === 0 ? '' : <GroupRow name="Builds" span={COLUMNS.length} />}
-      {others.map((build) => <Row build={build} />)}
+      {others.map((build) => <Row build={build} scale={scale} />)}
       {counterJobs.length === 0 ? '' : <GroupRow name="Counter jobs" span={COLUMNS.length} />}
-      {counterJobs.map((build) => <Row build={build} />)}
+      {counterJobs.map((build) => <Row build={build} scale={scale} />)}
     </Table>
   )
 }
 
-function Hours({ build: { logged, forecast, href } }: { build: BuildRow }): JSX.Element {
+function Hours({ build: { logged, forecast, href, runningOver, consent }, scale }: { build: BuildRow, scale: number }): JSX.Element {
   if (logged === null || forecast === null) return <span class="quiet">cannot be computed; open it</span>
   return (
     <>
       <span class="figure"><RowFigure text={writeHours(forecast)} how="f" of={href} /></span>&ensp;<span class="figure"><RowFigure text={writeHours(logged)} how="l" of={href} byHand /></span><span class="unseen"> logged</span>
-      <HourBar logged={logged} forecast={forecast} />
+      <HourBar logged={logged} forecast={forecast} scale={scale} isBeside />
+      {runningOver === 0 ? '' : <span class="sub"><Mark name="point" /> {runningOver} running over</span>}
+      {consent === '' ? '' : <strong class="sub"><Mark name="point" /> {escapeHtml(consent)}</strong>}
     </>
   )
 }
 
-function Row({ build }: { build: BuildRow }): JSX.Element {
+function Row({ build, scale }: { build: BuildRow, scale: number }): JSX.Element {
   return (
     <tr>
       <th scope="row"><a href={at(build.href)}><span class="no" safe>{build.number}</span>{' '}<span safe>{build.title}</span></a><span class="sub" safe>{build.customer}</span></th>
@@ -65,7 +73,7 @@ function Row({ build }: { build: BuildRow }): JSX.Element {
       <td><Stage build={build} /></td>
       <td><Promised build={build} /></td>
       <td data-is="hours">
-        <Hours build={build} />
+        <Hours build={build} scale={scale} />
       </td>
       <td class="keep">{build.openPoints === 0 ? <span class="quiet">none</span> : <><Mark name="point" /> <span class="no">{build.openPoints}</span><span class="unseen"> open</span></>}</td>
       <td data-is="back:" safe>{build.wayBack}</td>

@@ -12,6 +12,9 @@ import type { EstimateLine } from './estimateTable.tsx'
 
 export type { EstimateLine, LineMoney, LineHours } from './estimateTable.tsx'
 
+/** How the page is cut: a large build does not fit on one. */
+export type EstimateBy = 'zone' | 'part' | 'equipment'
+
 export interface EstimateData {
   readonly trail: readonly TrailStep[]
   readonly number: string
@@ -43,10 +46,9 @@ export interface EstimateData {
   readonly alarm: string
   /** Operations over their estimate or nearly, while something can still be done. */
   readonly runningOver: readonly { readonly name: string, readonly words: string, readonly href: string }[]
-  /** The tree of made parts, equipment and factory parts, each with all that goes into it. */
-  readonly byItem: readonly EstimateLine[]
-  readonly byZone: readonly EstimateLine[]
-  readonly byDepartment: readonly EstimateLine[]
+  readonly by: EstimateBy
+  /** The tables of this cut. */
+  readonly sides: readonly { readonly name: string, readonly of: string, readonly how: string, readonly note?: string, readonly lines: readonly EstimateLine[] }[]
   /** Other hours on the build that belong to no operation, in words; empty for most. */
   readonly notes: readonly string[]
   readonly ledgerHref: string
@@ -58,19 +60,30 @@ export function EstimatePage({ viewer, data }: { viewer: Viewer, data: EstimateD
   return (
     <Frame title={`${data.number} Estimate and costing`} place="builds" viewer={viewer}>
       <Trail steps={data.trail} />
-      <EstimateStrip viewer={viewer} data={data} />
+      {data.by === 'zone' ? <EstimateStrip viewer={viewer} data={data} /> : <Strip><NumberCell label="Build" number={data.number} /><TitleCell label={data.title} title="Estimate and costing" /></Strip>}
       {data.alarm === '' ? '' : <section class="block"><p><Mark name="point" />{' '}<strong safe>{data.alarm}</strong></p></section>}
-      <RunningOver operations={data.runningOver} />
-      <EstimateTable name="By zone" of="Zone" how="zt" lines={data.byZone} showsMoney={showsMoney} reader={viewer} />
-      <EstimateTable name="By department" of="Department" how="dt" lines={data.byDepartment} showsMoney={showsMoney} reader={viewer} />
-      <EstimateTable name="By part, equipment and factory part" of="Item" how="it" lines={data.byItem} showsMoney={showsMoney} reader={viewer}
-        note="An assembly counts what goes into it, itself stands below; only the outermost lines are summed." />
+      {data.by === 'zone' ? <RunningOver operations={data.runningOver} /> : ''}
+      <Cuts data={data} />
+      {data.sides.map((side) => <EstimateTable {...side} showsMoney={showsMoney} reader={viewer} />)}
       <section class="block">
         {data.notes.map((note) => <p safe>{note}</p>)}
         <p class="quiet">Person-hours, the allowance for rework in the estimate. Remaining is the technician’s own figure where there is one, else estimate less logged, never below 0, and 0 when done.</p>
         <p><a href={at(data.ledgerHref)}>Back to the ledger</a></p>
       </section>
     </Frame>
+  )
+}
+
+const CUTS: readonly (readonly [by: EstimateBy, name: string])[] = [
+  ['zone', 'By zone and department'], ['part', 'By made part'], ['equipment', 'By equipment and factory part'],
+]
+
+function Cuts({ data }: { data: EstimateData }): JSX.Element {
+  const address = `${data.ledgerHref}/estimate`
+  return (
+    <nav class="cut" aria-label="Estimate">
+      {CUTS.map(([by, name]) => <a href={at(by === 'zone' ? address : `${address}?by=${by}`)} aria-current={by === data.by ? 'true' : false} safe>{name}</a>)}
+    </nav>
   )
 }
 

@@ -41,7 +41,7 @@ export function NowPage({ viewer, data }: { viewer: Viewer, data: NowData }): JS
       {data.saved === undefined ? '' : <Saved {...data.saved} />}
       {data.running === null ? <Idle /> : <Running work={data.running} csrfToken={viewer.csrfToken} />}
       <Cautions cautions={data.cautions} />
-      {data.running?.left === undefined ? '' : <Left left={data.running.left} csrfToken={viewer.csrfToken} />}
+      {data.running?.left === undefined ? '' : <Left left={data.running.left} asks={data.running.asksLeft} csrfToken={viewer.csrfToken} />}
       <NextList next={data.next} isRunning={data.running !== null} csrfToken={viewer.csrfToken} />
       <Find find={data.find} />
       <Today lines={data.today} />

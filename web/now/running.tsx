@@ -23,6 +23,10 @@ export interface RunningWork {
   /** Person-seconds of all on this operation, with the running time. */
   readonly logged: number
   readonly estimate: number
+  /** As "1.2 h left of 4.0 h"; empty where it cannot be told. */
+  readonly leftWords: string
+  /** Whether the person on it has to say what is still to do. */
+  readonly asksLeft: boolean
   readonly stop: PostProps
   readonly done: PostProps
   /** The other two kinds: from here on it counts as that. */
@@ -45,6 +49,7 @@ export function Running({ work, csrfToken }: { work: RunningWork, csrfToken: str
       <Clock work={work} />
       <HourBar logged={work.logged} forecast={Math.max(work.estimate, work.logged)} />
       <p class="used" safe>{`${writeHours(work.logged)} of ${writeHours(work.estimate)} h on this operation`}</p>
+      {work.leftWords === '' ? '' : <p class="used">{work.asksLeft ? <><Mark name="point" />{' '}<a href="#remaining" safe>{work.leftWords}</a></> : escapeHtml(work.leftWords)}</p>}
       <Post post={work.stop} csrfToken={csrfToken} class="button first stop">Stop</Post>
       <div class="answers">
         {work.answers.map(({ kind, post }) => <Post post={post} csrfToken={csrfToken}><Mark name={kind === 'work' ? 'half' : kind} /> {ANSWER[kind]}</Post>)}
@@ -66,12 +71,12 @@ function Clock({ work: { startedAt, now } }: { work: RunningWork }): JSX.Element
 }
 
 /** What is still to do, where the person on it knows better than the estimate. */
-export function Left({ left: { post, value }, csrfToken }: { left: NonNullable<RunningWork['left']>, csrfToken: string }): JSX.Element {
+export function Left({ left: { post, value }, asks, csrfToken }: { left: NonNullable<RunningWork['left']>, asks: boolean, csrfToken: string }): JSX.Element {
   return (
     <form class="find" method="post" action={at(post.action)}>
       <input type="hidden" name="_csrf" value={csrfToken} />
       <input type="hidden" name="_key" value={post.idempotencyKey} />
-      <label for="remaining">Still to do, where it differs from the estimate</label>
+      <label for="remaining">{asks ? 'What is still to do? Nobody has said it yet' : 'Still to do, where it differs from the estimate'}</label>
       <div class="entry">
         <input id="remaining" name="remaining" type="text" value={value} class="count" inputmode="decimal" autocomplete="off" />
         <span class="unit">h</span>

@@ -2,8 +2,8 @@ import type { Reader } from '../shared/amount.ts'
 import { writeHours } from '../shared/amount.ts'
 import { at } from '../shared/asset.ts'
 import { WorkingSheet } from '../shared/figure.tsx'
-import { State } from '../shared/marks.tsx'
-import { BarKey, OperationBar, barScale } from '../shared/operationBar.tsx'
+import { Mark, State } from '../shared/marks.tsx'
+import { BarKey, OperationBar, barScale, estimateOf } from '../shared/operationBar.tsx'
 import { FigureCell, Table } from '../shared/table.tsx'
 import { escapeHtml } from '../shared/text.ts'
 import type { PartOperation } from './partData.ts'
@@ -42,7 +42,7 @@ function OperationTable({ operations }: { operations: readonly PartOperation[] }
         <td></td><th scope="row">All operations</th><td></td>
         <FigureCell is="set-up" text={total(({ hours }) => hours.setUp)} how={undefined} />
         <FigureCell is="run" text={total(({ hours }) => hours.run)} how={undefined} />
-        <FigureCell is="estimate" text={total(({ hours }) => hours.setUp + hours.run)} how={undefined} />
+        <FigureCell is="estimate" text={total(({ hours }) => estimateOf(hours))} how={undefined} />
         <FigureCell is="logged" text={total(({ hours }) => hours.logged)} byHand how={undefined} />
         <FigureCell is="left" text={total(({ remaining }) => remaining)} how={undefined} />
         <td></td>
@@ -52,7 +52,7 @@ function OperationTable({ operations }: { operations: readonly PartOperation[] }
 }
 
 function Row({ operation, scale }: { operation: PartOperation, scale: number }): JSX.Element {
-  const { number, kind, work, department, state, stateWords, hours, remaining, href, heldBy } = operation
+  const { number, kind, work, department, state, stateWords, hours, curve, runningOver, remaining, href, heldBy } = operation
   const shown = (seconds: number): string => seconds === 0 ? '' : writeHours(seconds, 2)
   return (
     <tr>
@@ -61,11 +61,14 @@ function Row({ operation, scale }: { operation: PartOperation, scale: number }):
         <a href={at(href)} safe>{kind}</a>{work === '' ? '' : <> {escapeHtml(work)}</>} <span class="quiet" safe>{department}</span>
         {hours.wait === 0 ? '' : <span class="sub" safe>{`then waits ${writeHours(hours.wait)} h, needs nobody`}</span>}
         {heldBy === undefined ? '' : <span class="sub"><strong safe>{heldBy.words}</strong> <a href={at(heldBy.href)} safe>{`Open ${heldBy.name}`}</a></span>}
+        {curve === '' ? '' : <span class="sub" safe>{curve}</span>}
+        {hours.allowance === 0 ? '' : <span class="sub" safe>{`with ${writeHours(hours.allowance, 2)} h allowed for rework`}</span>}
+        {runningOver === '' ? '' : <strong class="sub"><Mark name="point" /> {escapeHtml(runningOver)}</strong>}
       </th>
       <td><State name={state} words={stateWords ?? state} /></td>
       <FigureCell is="set-up" text={shown(hours.setUp)} how={undefined} />
       <FigureCell is="run" text={shown(hours.run)} how={undefined} />
-      <FigureCell is="estimate" text={shown(hours.setUp + hours.run)} how={undefined} />
+      <FigureCell is="estimate" text={shown(estimateOf(hours))} how={undefined} />
       <FigureCell is="logged" text={shown(hours.logged)} byHand how={undefined} />
       <FigureCell is="left" text={shown(remaining)} how={undefined} />
       <td class="bar-column"><OperationBar hours={hours} scale={scale} /></td>

@@ -17,6 +17,10 @@ export interface PartOperation {
   /** Instead of the state's own word, as "7 of 12". */
   readonly stateWords?: string | undefined
   readonly hours: BarHours
+  /** What is unsure of a piece and how later ones go faster, in words; empty for most. */
+  readonly curve: string
+  /** That it runs over or nearly, in words; empty where all is well. */
+  readonly runningOver: string
   /** How the estimate of this operation comes about. */
   readonly estimate: Working
   /** Person-seconds still to go. */

@@ -5,6 +5,8 @@ import { writeHours } from './amount.ts'
 export interface BarHours {
   readonly setUp: number
   readonly run: number
+  /** For rework, on top of set-up and run. */
+  readonly allowance: number
   readonly logged: number
   /** Part of what is logged. */
   readonly rework: number
@@ -14,18 +16,20 @@ export interface BarHours {
 
 const WIDTH = 170
 
+export const estimateOf = ({ setUp, run, allowance }: BarHours): number => setUp + run + allowance
+
 /** The longest operation fills the bar, so that all bars of a part share one scale. */
 export function barScale(operations: readonly BarHours[]): number {
-  return Math.max(...operations.map(({ setUp, run, logged }) => Math.max(setUp + run, logged)), 3600)
+  return Math.max(...operations.map((hours) => Math.max(estimateOf(hours), hours.logged)), 3600)
 }
 
 /** Ink outline split at the set-up, pencil inside; what runs over sticks out, rework is hatched. */
 export function OperationBar({ hours, scale }: { hours: BarHours, scale: number }): JSX.Element {
   const to = (seconds: number): number => Math.round(seconds / scale * (WIDTH - 4) * 10) / 10
-  const [setUp, all, work, rework] = [to(hours.setUp), to(hours.setUp + hours.run), to(hours.logged - hours.rework), to(hours.rework)]
+  const [setUp, all, work, rework] = [to(hours.setUp), to(estimateOf(hours)), to(hours.logged - hours.rework), to(hours.rework)]
   return (
     <svg class="operation-bar" viewBox={`0 0 ${WIDTH} 26`} preserveAspectRatio="xMinYMid" role="img"
-      aria-label={`${writeHours(hours.logged)} of ${writeHours(hours.setUp + hours.run)} hours`}>
+      aria-label={`${writeHours(hours.logged)} of ${writeHours(estimateOf(hours))} hours`}>
       {all > 0 ? <path class="plan-line" d={`M1 4h${all}v18h${-all}z`} /> : ''}
       {setUp > 0 && hours.run > 0 ? <path class="set-up" d={`M${1 + setUp} 4v18`} /> : ''}
       {all === 0 && hours.wait > 0 ? <path class="wait" d={`M1 13h${Math.min(to(hours.wait), WIDTH - 2)}`} /> : ''}

@@ -2,12 +2,12 @@ import type { BuildRow, BuildsData } from '../../../web/builds/builds.tsx'
 import { seconds } from './workings.ts'
 
 const row = (number: string, title: string, customer: string, vehicle: string, stage: string, index: number, promisedOn: string, logged: number, forecast: number, openPoints: number, wayBack: string, more: Partial<BuildRow> = {}): BuildRow => ({
-  number, title, href: '/builds/sample', customer, vehicle, kind: 'show build', stage: { name: stage, index, count: 9 }, state: 'running', promisedOn, isLate: false, logged: seconds(logged), forecast: seconds(forecast), openPoints, wayBack, ...more,
+  number, title, href: '/builds/sample', customer, vehicle, kind: 'show build', stage: { name: stage, index, count: 9 }, state: 'running', promisedOn, isLate: false, logged: seconds(logged), forecast: seconds(forecast), openPoints, runningOver: 0, consent: '', wayBack, ...more,
 })
 
 export const builds: BuildsData = {
   builds: [
-    row('B-0162', 'Field cab', 'Dessa Varnholt', 'Orrin Pellam, pickup', 'Fabricate', 6, '2027-03-15', 236.5, 435.5, 10, '6 parts, 2 repairs'),
+    row('B-0162', 'Field cab', 'Dessa Varnholt', 'Orrin Pellam, pickup', 'Fabricate', 6, '2027-03-15', 236.5, 435.5, 10, '6 parts, 2 repairs', { runningOver: 2, consent: 'near the consent' }),
     row('B-0158', 'Quiet doors and a subwoofer', 'J. Ostrander', 'Maro Lisk, hatchback', 'Wire', 7, '2027-01-14', 22, 26.5, 1, 'as is', { kind: 'everyday build', isLate: true }),
     row('B-0166', 'Service van, charging wall', 'Pell Ferry Service', 'Maro Osk E, van', 'Estimate', 3, '', 0, 88, 2, 'not out yet'),
     row('B-0151', 'Wagon, leased', 'T. Okonta', 'Orrin Wren, wagon', 'Delivered', 9, '2024-02-02', 61, 61, 0, '3 parts, 1 repair'),

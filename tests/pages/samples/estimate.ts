@@ -22,9 +22,8 @@ export const estimate: EstimateData = {
   money: { laborCost: labor('Labor, cost', 1_730_400), laborPrice: labor('Labor, price', 3_213_600), forecastCost: labor('Cost at completion', 3_239_100), laborMargin: labor('Margin on labor', -25_500), price: labor('Price', 5_286_100), cost: labor('Cost when finished', 3_239_100), earningRule: 'nothing until done', margin: labor('Margin', 2_047_000) },
   alarm: ledger.alarm,
   runningOver: [{ name: 'P-510 Record bin: 60 sand', words: 'over by 0.3 h: comes to 5.0 h, estimated 4.7 h', href: '/operations/60' }],
-  byZone: ledger.zones.map(({ number, name, hours }) => line(`${number} ${name}`, 0, hours.estimate / 3600, hours.logged / 3600, (hours.forecast - hours.logged) / 3600, `zone-${number}`)),
-  byDepartment: [line('Wood room', 0, 120, 80, 52), line('Laminating', 0, 96, 61.5, 40), line('Wiring', 0, 74, 22, 50), line('Finish', 0, 122, 73, 57)],
-  byItem: [line('P-400 Rebuilt rear wall', 0, 96, 71.5, 36.5), line('P-500 Record wall', 1, 44, 30, 16), line('P-510 Record bin × 12', 2, 30, 19, 12.1), line('P-410 Baffle left, curved', 1, 26, 22, 4), line('E-08 Subwoofer 300 mm', 0, 4, 1, 3), line('F-050 Rear wall panel', 0, 2.5, 2.25, 0)],
+  by: 'zone',
+  sides: [{ name: 'By zone', of: 'Zone', how: 'zt', lines: ledger.zones.map(({ number, name, hours }) => line(`${number} ${name}`, 0, hours.estimate / 3600, hours.logged / 3600, (hours.forecast - hours.logged) / 3600, `zone-${number}`)) }, { name: 'By department', of: 'Department', how: 'dt', lines: [line('Wood room', 0, 120, 80, 52), line('Laminating', 0, 96, 61.5, 40), line('Wiring', 0, 74, 22, 50), line('Finish', 0, 122, 73, 57)] }, { name: 'Made parts', of: 'Part', how: 'pt', lines: [line('P-400 Rebuilt rear wall', 0, 96, 71.5, 36.5), line('P-500 Record wall', 1, 44, 30, 16), line('P-510 Record bin × 12', 2, 30, 19, 12.1), line('P-410 Baffle left, curved', 1, 26, 22, 4), line('E-08 Subwoofer 300 mm', 0, 4, 1, 3), line('F-050 Rear wall panel', 0, 2.5, 2.25, 0)] }],
   notes: [], ledgerHref: '/builds/sample',
 }
 

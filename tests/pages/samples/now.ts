@@ -6,7 +6,7 @@ const post = (action: string) => ({ action, idempotencyKey: `key${action}` })
 export const now: NowData = {
   running: {
     build: 'B-0162 Field cab', item: 'P-510 Record bin', itemHref: '/parts/510', operation: 'Op 50, assemble and glue', kind: 'work', since: '09:48',
-    startedAt: '2027-01-12T08:48:00Z', now: '2027-01-12T10:12:07Z', logged: seconds(4.4), estimate: seconds(5.4),
+    startedAt: '2027-01-12T08:48:00Z', now: '2027-01-12T10:12:07Z', logged: seconds(4.4), estimate: seconds(5.4), leftWords: '1.0 h left of 5.4 h: say what is still to do', asksLeft: true,
     stop: post('/timer/stop'), done: post('/operations/50/done'),
     answers: [{ kind: 'rework', post: { ...post('/timer/kind'), values: [['kind', 'rework']] } }, { kind: 'waiting', post: { ...post('/timer/kind'), values: [['kind', 'waiting']] } }],
   },
