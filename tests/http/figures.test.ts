@@ -8,8 +8,10 @@ import { walk } from '../support/links.ts'
 import { serveDemo, type ServedDemo } from '../support/servedDemo.ts'
 import type { Answer, Visitor } from '../support/shop.ts'
 
-// The tables of these pages do not open yet; take a page out of here once they do.
-const WAITING = /\/estimate$|^\/parts\/[^/]+$/
+// The tables of a part do not open yet; take it out of here once they do.
+const WAITING = /^\/parts\/[^/]+$/
+// Of a page with more figures than this every tenth is opened: one answer computes the whole build.
+const MOST_OPENED = 130
 
 const demo = await serveDemo()
 t.teardown(() => demo.close())
@@ -52,22 +54,24 @@ t.test('all figures of ten pages open: the working names inputs, formula and sou
   const shown: readonly (readonly [Role, string])[] = [
     ['manager', '/builds'], ['manager', `/builds/${leased}`], ['manager', `/builds/${counter}`], ['manager', `/builds/${leased}/estimate`],
     ['manager', `/builds/${leased}/materials`], ['manager', `/parts/${part}`], ['manager', `/builds/${leased}/removal`], ['manager', `/builds/${leased}/restoration?scope=all`],
+    ['manager', `/builds/${counter}/estimate`], ['manager', `/builds/${counter}/materials`], ['delivery', `/builds/${counter}`],
     ['technician', '/now'], ['technician', '/hours'], ['technician', `/builds/${leased}`], ['delivery', `/builds/${leased}/estimate`],
   ]
   let opened = 0
   for (const [role, url] of shown) {
     const { body } = await get(role, url)
     const faults = workingsOn(body).flatMap((working) => faultsOf(working))
-    const links = openersOn(body)
+    const all = openersOn(body)
+    const links = all.length > MOST_OPENED ? all.filter((_, index) => index % 10 === 0) : all
     for (const { href, text } of new Map(links.map((link) => [link.href, link])).values()) {
       const answer = await get(role, new URL(href, `http://shop${url}`).href.slice('http://shop'.length))
       const [working] = answer.statusCode === 200 ? workingsOn(answer.body) : []
       faults.push(...(working ? [...faultsOf(working), ...differs(text, working)] : [`answers ${answer.statusCode}`]).map((fault) => `${href}: ${fault}`))
     }
-    t.same(faults, [], `${role}: ${url}, ${links.length} figures`)
+    t.same(faults, [], `${role}: ${url}, ${links.length} of ${all.length} figures`)
     opened += links.length
   }
-  t.ok(opened > 200, `${opened} figures were opened`)
+  t.ok(opened > 150, `${opened} figures were opened`)
 })
 
 t.test('what a viewer may not see does not open, and what is not there is not found', async (t) => {
