@@ -8,7 +8,8 @@ import type { Chosen } from './columns.ts'
 import { LARGEST_FILE_BYTES, type Asked } from './importing.ts'
 
 /** The kinds that can be exported and imported. */
-export const exchangedKinds = (): readonly RecordKind[] => listKinds().filter((kind) => kind.knownBy !== undefined)
+export const exchangedKinds = (): readonly RecordKind[] =>
+  listKinds().filter((kind) => kind.knownBy !== undefined).sort((one, other) => Number(one.isOfBuild) - Number(other.isOfBuild))
 
 const line = z.string().max(200).default('')
 

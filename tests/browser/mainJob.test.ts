@@ -37,6 +37,7 @@ async function walk(test: Test, screen: Screen): Promise<void> {
   await signInAs(page, address, 'test.manager', PASSWORD)
   const build = await enterBuild(test, page, address)
   await readFigures(test, page, address, build)
+  await importList(test, page, address)
   await signOut(page)
 
   await signInAs(page, address, 'test.technician', PASSWORD)
@@ -46,6 +47,26 @@ async function walk(test: Test, screen: Screen): Promise<void> {
   await signInAs(page, address, 'test.delivery', PASSWORD)
   await printSheet(test, page, address, build)
   test.same(problems, [], 'the browser reports no errors')
+}
+
+async function importList(test: Test, page: Page, address: string): Promise<void> {
+  await page.goto(`${address}/catalog`)
+  await page.getByRole('link', { name: 'Import a list' }).click()
+  const buffer = Buffer.from('Kind;Brand;Model;Cost;Price;shelf\nspeaker;Ostwen;Fenn 80;88,00;129;C1\nspeaker;Ostwen;Fenn 25;74;109;C2\n')
+  await page.getByLabel('File').setInputFiles({ name: 'list.csv', mimeType: 'text/csv', buffer })
+  await page.getByRole('button', { name: 'Read without writing' }).click()
+  await page.getByText(/"88,00" is unclear/).waitFor()
+  test.same(await accessibilityFaults(page), [], 'the dry run is accessible')
+  await noSidewaysScroll(test, page)
+  const text = page.getByLabel(/The file as it was read/)
+  await text.fill((await text.inputValue()).replace('88,00', '88.00'))
+  await page.getByRole('button', { name: 'Read the mended text' }).click()
+  await page.getByLabel('Column F is read as').selectOption({ label: 'Note' })
+  await page.getByRole('button', { name: 'Read again with these columns' }).click()
+  await page.getByRole('button', { name: 'Import: create 2, change 0' }).click()
+  await page.getByText('equipment catalog: 2 created').waitFor()
+  await page.goto(`${address}/catalog`)
+  test.equal(await page.getByRole('link', { name: /Ostwen Fenn/ }).count(), 2, 'what was imported is listed')
 }
 
 interface Entered {
