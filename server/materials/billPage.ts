@@ -120,8 +120,9 @@ function toNested(figures: BuildFigures): NestedPart[] {
   return listTree(figures).flatMap(({ partId, level }) => {
     const line = required.get(partId)
     path[level] = partId
-    if (!line) return []
     const parentId = level === 0 ? null : path[level - 1]
+    // The tree of hours tells an assembly's own once more; here it is one part.
+    if (!line || parentId === partId) return []
     const { perParent = 0 } = line.demands.find((demand) => demand.parentId === parentId) ?? {}
     return [{ number: line.part.number, name: line.part.name, href: `/parts/${partId}`, level, each: perParent, count: line.count }]
   })

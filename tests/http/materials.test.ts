@@ -44,6 +44,10 @@ t.test('fifty brackets entered through the API take what the textbook says', asy
     bracket: 0, base: 1, spring: 1, clamp: 2, housing: 2, handle: 3, casting: 3, bearing: 3, shaft: 3,
   })
 
+  const html = await shop.as('manager').page(`/builds/${build.id}/materials`)
+  const rows = html.slice(html.indexOf('Made parts')).match(/<span class="no">P-\d+<\/span>/g) ?? []
+  t.equal(rows.length, 10, 'nine parts, and the clamp once more since it goes into two assemblies')
+
   const use = await shop.as('manager').api.post('/api/part-uses', { buildId: build.id, parentId: ids.get('shaft'), partId: ids.get('bracket'), quantity: 1 })
   t.equal(use.statusCode, 422)
   t.match(use.json(), { detail: /P-101 → P-102 → P-105 → P-109 → P-101|P-109/ }, 'a part that would go into itself is refused with the loop named')

@@ -31,8 +31,7 @@ function Row({ part: { number, name, href, level, each, count } }: { part: Neste
   return (
     <tr>
       <th scope="row">
-        <span class="quiet" aria-hidden="true" safe>{'· '.repeat(level)}</span>
-        <span class="unseen">level {level + 1}: </span>
+        {level === 0 ? '' : <><span class="quiet" aria-hidden="true" safe>{'· '.repeat(level)}</span><span class="unseen">level {level + 1}: </span></>}
         <span class="no" safe>{number}</span> {href === undefined ? escapeHtml(name) : <a href={at(href)} safe>{name}</a>}
       </th>
       <FigureCell is="in one above" text={level === 0 ? '' : String(each)} how="recorded" />
