@@ -24,6 +24,8 @@ export interface NumberedCaution extends Caution {
 export interface VehicleWaiting {
   /** Seconds from disconnecting the battery until work on airbag parts may begin, as noted from the maker's manual. */
   readonly batteryWaitS: number | null
+  /** Seconds from the isolation of the high voltage until work may begin, as noted from the maker's manual. */
+  readonly highVoltageWaitS?: number | null
 }
 
 /**
@@ -44,7 +46,9 @@ export function cautionsFor(triggers: Iterable<Trigger>, vehicle: VehicleWaiting
 
 function toCaution(trigger: Trigger, vehicle: VehicleWaiting): Caution {
   const { signalWord, title, text } = CAUTION_TABLE[trigger]
-  return { trigger, signalWord, title, text: text.replace('{wait}', toWaitingText(vehicle.batteryWaitS)) }
+  const wait = text.replace('{wait}', toWaitingText(vehicle.batteryWaitS))
+  const isTimed = trigger === 'high voltage' && (vehicle.highVoltageWaitS ?? 0) > 0
+  return { trigger, signalWord, title, text: isTimed ? `${wait} After the isolation wait ${toWaitingText(vehicle.highVoltageWaitS ?? null)}.` : wait }
 }
 
 /** @example toWaitingText(180) // '3 min (recorded for this vehicle)' */

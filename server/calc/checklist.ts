@@ -40,6 +40,7 @@ export interface ChecklistVehicle {
   /** Gasoline, diesel, hybrid, electric and the like. */
   readonly energy: string
   readonly batteryWaitS: number | null
+  readonly highVoltageWaitS?: number | null
 }
 
 /** The return-to-stock sheet as a flat list: cautions first, then every step in order, numbered from 1. */

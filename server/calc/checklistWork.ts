@@ -74,9 +74,11 @@ export function listRepairDrafts(input: RestorationInput, plan: RestorationPlan)
 
 function toReversalDraft(alteration: Alteration): ChecklistDraft {
   const how = alteration.reversal === '' ? 'how is not on record' : alteration.reversal
+  const text = alteration.isReversible ? `Undo alteration ${alteration.number} (${alteration.what}): ${how.replace(/\.$/, '')}.`
+    : `Alteration ${alteration.number} (${alteration.what}) cannot be undone: fit the new part in place of what was altered${alteration.reversal === '' ? '' : `, ${how.replace(/\.$/, '')}`}.`
   return {
     ...toAlterationFrame(alteration),
-    text: `Undo alteration ${alteration.number} (${alteration.what}): ${how.replace(/\.$/, '')}.`,
+    text,
     notes: alteration.partsToBuy.map(part => `new: ${part.count} × ${part.name}`),
   }
 }
@@ -123,7 +125,7 @@ function listFasteners(input: RestorationInput, id: string, goes: 'for now' | 'f
     : toFreeFasteners(item?.fasteners ?? '')
   if (goes === 'back') return lines
   // A factory part's fasteners serve its successor; those of a built thing that stays out serve nobody.
-  const torque = goes === 'for good' && !part ? 'none applies' : 'when refitting'
+  const torque = goes === 'for good' && !part ? 'not used again' : 'when refitting'
   return lines.map(line => ({ ...line, torque }))
 }
 

@@ -30,6 +30,8 @@ export interface FactoryPart {
   readonly id: string
   readonly number: number
   readonly name: string
+  /** The vehicle maker's number for it; '' where nobody noted it. */
+  readonly makerNumber?: string
   readonly zoneId: string
   readonly zoneName: string
   readonly state: FactoryPartState

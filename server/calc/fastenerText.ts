@@ -6,6 +6,7 @@ export type SheetTorque =
   | { readonly mNm: number, readonly source: string }
   | 'maker\'s manual'
   | 'none applies'
+  | 'not used again'
   | 'when refitting'
 
 export interface SheetFastener {

@@ -38,8 +38,9 @@ function listReplacements({ factoryParts, alterations }: RestorationInput, plan:
     const named = alterations
       .filter(({ factoryPartId, isReversible, isReversed }) => factoryPartId === part.id && !isReversible && !isReversed)
       .flatMap(alteration => alteration.partsToBuy)
-    const itself = { name: toPartLabel(part), count: 1, priceMinor: part.replaceCostMinor, leadDays: part.leadDays }
-    const bought = named.length > 0 && !isLost(part) ? named : [itself]
+    const makers = part.makerNumber ? `, vehicle maker’s no. ${part.makerNumber}` : ''
+    const itself = { name: `${toPartLabel(part)}${makers}`, count: 1, priceMinor: part.replaceCostMinor, leadDays: part.leadDays }
+    const bought = named.length > 0 && !isLost(part) ? named.map(line => ({ ...line, name: `${line.name}${makers}` })) : [itself]
     return bought.map(line => ({ ...line, reason: 'replacement' as const, forNumbers: [toPartNumber(part)], from: [{ label: toPartLabel(part), why: 'bought new', count: line.count }] }))
   })
 }

@@ -38,11 +38,16 @@ export function findScope(input: RestorationInput): Scope {
     partIds,
     newPartIds,
     repairs: listRepairs(input, parts, open, newPartIds),
-    lastingAlterationIds: open.filter(({ isReversible, factoryPartId }) => !isReversible && factoryPartId === null).map(({ id }) => id),
+    lastingAlterationIds: open.filter(isLasting).map(({ id }) => id),
     staysOutIds,
     goalIds: [...parts.filter(part => !isOnlyLoose(input, part)).map(part => part.id), ...staysOutIds],
     reachIds: parts.filter(part => isOnlyLoose(input, part)).map(part => part.id),
   }
+}
+
+/** What can be neither reversed nor replaced by a part: a named part that can be bought takes the altered one's place. */
+function isLasting({ isReversible, factoryPartId, partsToBuy }: Alteration): boolean {
+  return !isReversible && factoryPartId === null && partsToBuy.length === 0
 }
 
 function isChosen({ choice }: RestorationInput, alteration: Alteration): boolean {
@@ -88,7 +93,7 @@ function listRepairs(
     ...parts.filter(part => part.state === 'altered' && isKept(part) && hasNoRecord(part))
       .map(part => ({ kind: 'inspect' as const, factoryPartId: part.id })),
     // What was done to a part that is replaced goes away with it.
-    ...open.filter(alteration => alteration.isReversible && !newPartIds.includes(alteration.factoryPartId ?? ''))
+    ...open.filter(alteration => !isLasting(alteration) && (alteration.isReversible || alteration.factoryPartId === null) && !newPartIds.includes(alteration.factoryPartId ?? ''))
       .map(alteration => ({ kind: 'reverse' as const, alterationId: alteration.id })),
   ]
 }

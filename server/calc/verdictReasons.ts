@@ -1,5 +1,5 @@
 import { toPartLabel } from './factoryParts.ts'
-import type { FactoryPart } from './factoryParts.ts'
+import type { Alteration, FactoryPart } from './factoryParts.ts'
 import type { RestorationPlan } from './restoration.ts'
 import type { RestorationInput } from './restorationInput.ts'
 
@@ -14,11 +14,16 @@ export function listNeeds({ factoryParts, alterations }: RestorationInput, plan:
   return plan.repairs.flatMap(repair => {
     if (repair.kind === 'reverse') {
       const alteration = alterations.find(known => known.id === repair.alterationId)
-      return alteration ? [`Alteration ${alteration.number} (${alteration.what}) has to be undone.`] : []
+      return alteration ? [toAlterationNeed(alteration)] : []
     }
     const part = factoryParts.find(known => known.id === repair.factoryPartId)
     return part ? [toNeed(repair.kind, part)] : []
   })
+}
+
+function toAlterationNeed({ number, what, isReversible, partsToBuy }: Alteration): string {
+  if (isReversible) return `Alteration ${number} (${what}) has to be undone.`
+  return `Alteration ${number} (${what}) cannot be undone: ${partsToBuy.map(({ name }) => name).join(', ')} has to be bought.`
 }
 
 function toNeed(kind: 'bring' | 'buy' | 'inspect', part: FactoryPart): string {

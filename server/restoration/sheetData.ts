@@ -29,6 +29,7 @@ export function sheetData(state: VehicleState, shop: ShopHead, viewer: Viewer, a
     },
     scope: scopeInWords(asked, state), verdict: showsMoney ? verdict : withoutMoney(verdict), checklist, showsMoney,
     whereabouts: { body: vehicle.body as Body, zones: state.zones.map((zone) => ({ ...zone, place: zone.place as ZonePlace })), places: toPlaces(found), tools: toTools(found) },
+    factoryOptions: vehicle.factoryOptions,
     openPoints: listOpenPoints(found, state, viewer.role),
     standing: `Not frozen: drawn on ${writeDay(viewer.today)} from the build as it is recorded; print it again after every change. ${basisInWords(basis)}`,
     backHref: `/builds/${build.id}/restoration?${addressOf({ ...asked, basis })}`,

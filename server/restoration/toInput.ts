@@ -23,7 +23,7 @@ export function toInput(build: Stored, clipBreakShare: number): Omit<Restoration
 
 function toFactoryPart(part: StoredPart, clipBreakShare: number): FactoryPart {
   return {
-    id: part.id, number: part.number, name: part.name, zoneId: part.zoneId, zoneName: part.zone.name,
+    id: part.id, number: part.number, name: part.name, makerNumber: part.partNumber, zoneId: part.zoneId, zoneName: part.zone.name,
     state: part.state as FactoryPartState, place: placeOf(part), takeOutS: part.takeOut, putBackS: part.putBack,
     cautionTriggers: triggersOf(part), connectors: part.connectors,
     fasteners: part.fasteners.map((fastener) => toFastener(fastener, clipBreakShare)),
@@ -66,7 +66,7 @@ function toInstalledItems({ lines, parts }: Stored): InstalledItem[] {
       name: line.quantity > 1 ? `${line.quantity} × ${line.name}` : line.name,
     })),
     ...parts.map((part): InstalledItem => ({
-      ...common(part), kind: 'made part', number: label('P', part.number), name: part.name, fasteners: part.removable,
+      ...common(part), kind: 'made part', number: label('P', part.number), name: part.quantity > 1 ? `${part.quantity} × ${part.name}` : part.name, fasteners: part.removable,
     })),
   ]
 }

@@ -29,6 +29,11 @@ t.test('the verdict names what must be brought, bought and undone, and what cann
   t.same(verdict.cost, { laborMinor: 20556, partsMinor: 4960, totalMinor: 25516, unpricedCount: 1 })
   t.equal(verdict.leadDays, 15)
 
+  const bought = restorationOf({ ...input, alterations: [alteration('A-4', { what: 'rib taken down', isReversible: false, partsToBuy: [{ name: 'vent carrier', count: 1, priceMinor: 6400, leadDays: 10 }] })] })
+  const mended = toVerdict(bought, getPlan(bought), 10000)
+  t.equal(mended.kind, 'restorable with these parts and repairs', 'what a bought part replaces keeps no vehicle from going back')
+  t.ok(mended.reasons.includes('Alteration A-4 (rib taken down) cannot be undone: vent carrier has to be bought.'))
+  t.match(mended.partsToBuy.find(({ name }) => name === 'vent carrier'), { reason: 'repair', count: 1, priceMinor: 6400 })
   const lasting = restorationOf({ ...input, alterations: [...input.alterations, alteration('A-3', { what: 'cut rear wall', isReversible: false })] })
   const worse = toVerdict(lasting, getPlan(lasting), 10000)
   t.equal(worse.kind, 'not fully, because')
@@ -92,7 +97,7 @@ t.test('what stays out is set aside for the owner, and nobody is told to tighten
     choice: { factoryPartIds: ['F-022'], alterationIds: [] },
   })
   const { steps } = toChecklist(input, getPlan(input), { energy: 'gasoline', batteryWaitS: null })
-  t.match(steps.find(step => step.text === 'Take out E-05 midbass for good.'), { place: 'set aside for the owner', fasteners: [{ torque: 'none applies' }] })
+  t.match(steps.find(step => step.text === 'Take out E-05 midbass for good.'), { place: 'set aside for the owner', fasteners: [{ torque: 'not used again' }] })
   t.match(steps.find(step => step.text === 'Take out P-1 cover.'), { fasteners: [{ torque: 'when refitting' }], notes: ['in front of E-05'] })
   t.match(steps.find(step => step.text === 'Refit P-1 cover.'), { fasteners: [{ torque: 'maker\'s manual' }] })
   t.match(steps.find(step => step.text === 'Fit the new F-022 door speaker.'), { itemNumber: 'F-022' })
@@ -103,4 +108,13 @@ t.test('a high-voltage vehicle has that caution first and is released by the qua
   t.match(cautions[0], { number: 'C1', signalWord: 'danger', trigger: 'high voltage' })
   t.same(steps.find(step => step.text.startsWith('Make the vehicle safe'))?.cautionNumbers, ['C1', 'C2'])
   t.match(steps.filter(step => step.phase === 'reconnect and relearn').map(step => step.text).join('\n'), /released by the qualified person/)
+})
+
+t.test('a recorded wait after high voltage is isolated stands in its caution', t => {
+  const input = restorationOf({ factoryParts: [part(21, 'service plug cover', { state: 'out and stored', place: 'bin 1' })] })
+  const cautionOf = (highVoltageWaitS: number | null): string =>
+    toChecklist(input, getPlan(input), { energy: 'electric', batteryWaitS: null, highVoltageWaitS }).cautions.find(({ trigger }) => trigger === 'high voltage')?.text ?? ''
+  t.match(cautionOf(900), /After the isolation wait 15 min \(recorded for this vehicle\)\.$/)
+  t.notMatch(cautionOf(null), /After the isolation wait/)
+  t.end()
 })

@@ -23,6 +23,8 @@ export interface ReturnToStockData {
   readonly whereabouts: WhereaboutsData
   /** Money is left out for those who do not see it. */
   readonly showsMoney: boolean
+  /** What the factory built in that matters here, as recorded; '' where nothing is. */
+  readonly factoryOptions: string
   /** What is still open and would mislead a stranger. */
   readonly openPoints: readonly string[]
   /** As "Not frozen: drawn on 12 Jan 2027; print it again after every change." */
@@ -38,7 +40,7 @@ export function ReturnToStockPage({ viewer, data }: { viewer: Viewer, data: Retu
   return (
     <Paper viewer={viewer} titleBlock={data.titleBlock} backHref={data.backHref}>
       <VerdictLine viewer={viewer} data={data} />
-      <SheetCautions cautions={checklist.cautions} />
+      <SheetCautions cautions={checklist.cautions} factoryOptions={data.factoryOptions} />
       <PartsToBuy lines={verdict.partsToBuy} showsMoney={data.showsMoney} reader={viewer} note={data.showsMoney ? 4 : 3} />
       <Whereabouts data={data.whereabouts} />
       <OpenPoints points={data.openPoints} />
@@ -82,11 +84,12 @@ function VerdictLine({ viewer, data: { verdict, scope, standing, showsMoney } }:
   )
 }
 
-function SheetCautions({ cautions }: { cautions: readonly NumberedCaution[] }): JSX.Element {
+function SheetCautions({ cautions, factoryOptions }: { cautions: readonly NumberedCaution[], factoryOptions: string }): JSX.Element {
   return (
     <section>
       <h2>Cautions, before anything else</h2>
       {cautions.map(({ signalWord, title, text, number }) => <CautionBlock signal={signalWord} title={title} text={text} number={number} />)}
+      {factoryOptions === '' ? '' : <p>In this vehicle: <span safe>{factoryOptions}</span></p>}
       <p class="note">The vehicle maker’s manual, local code and licensed practice come before this sheet.</p>
     </section>
   )

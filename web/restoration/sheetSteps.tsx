@@ -85,6 +85,7 @@ function Fastener({ fastener: { text, torque } }: { fastener: SheetFastener }): 
 
 function Torque({ torque }: { torque: SheetTorque }): JSX.Element {
   if (torque === 'none applies') return <span class="torque quiet">no torque</span>
+  if (torque === 'not used again') return ''
   if (typeof torque === 'string') return <span class="torque">{torque}</span>
   const { nm, ftlb } = formatBothTorques(torque.mNm)
   return <strong class="torque" safe>{`${nm} N·m, ${ftlb} ft·lb`}</strong>

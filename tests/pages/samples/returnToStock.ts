@@ -49,7 +49,7 @@ export const returnToStock: ReturnToStockData = {
     owner: 'Quayside Fitting Works', ownerMore: 'Slip 4, Eastquay', title: 'Return-to-stock sheet', subtitle: 'Field cab, Orrin Pellam, pickup, 2024, VIN ending 004417', documentType: 'Work instruction',
     number: 'R-0162-1', revision: 'C', dateOfIssue: '2027-01-12', language: 'en', createdBy: 'R. Fennick', approvedBy: 'I. Carreg', build: 'B-0162', replaces: 'revision B, 2026-12-04',
   },
-  scope: 'the whole vehicle',
+  factoryOptions: 'Curtain airbags over both doors.', scope: 'the whole vehicle',
   verdict: {
     kind: 'restorable with these parts and repairs', reasons: ['Alteration X-001 (4 rivet nuts M8 in the rail) has to be undone.', 'Alteration X-002 (grommet hole 25 mm in the floor) has to be undone.'], needs: [],
     hours: { outS: seconds(14), repairS: seconds(3.5), backS: seconds(21), totalS: seconds(38.5) },
