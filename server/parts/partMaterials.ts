@@ -12,7 +12,7 @@ export function toPartMaterials({ stored, figures, part, count }: PartSources): 
     return [{
       name: `${material.number} ${material.name}`, boughtAs: material.packName,
       net: { kind: FORM_KIND[material.form], value: need.quantity * count },
-      toTake: line ? `of ${line.packs} ×` : '', ...whereOf(need), href: `/material-needs/${need.id}`,
+      toTake: line ? `${line.packs} ×` : '', ...whereOf(need), href: `/material-needs/${need.id}`,
     }]
   })
 }

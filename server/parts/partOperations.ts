@@ -21,7 +21,7 @@ export function toPartOperations(sources: PartSources, { role }: Viewer): PartOp
     // All pieces are one batch: its set-up counts once for each person at it.
     const setUp = estimate.pieces === 0 ? 0 : operation.setUpS * operation.crew
     return [{
-      number: operation.number, kind: operation.kind, work: row.work, department: departments.get(operation.departmentId) ?? '',
+      id: operation.id, number: operation.number, kind: operation.kind, work: row.work, department: departments.get(operation.departmentId) ?? '',
       state: operation.state, ...(own.reworkS > 0 ? { stateWords: `${operation.state}, ${writeHours(own.reworkS)} h rework` } : {}),
       hours: { setUp, run: own.withoutReworkS - setUp, allowance: own.allowanceS, logged: own.loggedS, rework: own.reworkS, wait: estimate.sums.waitS },
       curve: curveOf(operation), runningOver: runningOverInWords(costing),

@@ -4,6 +4,7 @@ import type { OperationCosting } from '../calc/costRows.ts'
 import type { CautionProps } from '../../web/shared/caution.tsx'
 import type { PartData } from '../../web/parts/partData.ts'
 import type { Viewer } from '../../web/shared/viewer.ts'
+import { seesMoney } from '../builds/figures.ts'
 import type { BuildFigures } from '../builds/figures.ts'
 import { addHref } from '../builds/links.ts'
 import type { StoredBuild } from '../builds/store.ts'
@@ -59,11 +60,18 @@ export function toPartPage(sources: PartSources, viewer: Viewer): Omit<PartData,
       estimate: (estimate?.own ?? figures.costing.estimate.total).workings.labor, logged: loggedOfPart(costing.label, costing.own.figures),
       remaining: remainingOfPart(costing.label, operations), forecast: costing.own.workings.forecast,
     },
+    ...(seesMoney(viewer) ? { money: moneyOf(sources) } : {}),
     cautions: cautionsOf(sources, zone?.place ?? ''),
     operations: toPartOperations(sources, viewer), materials: toPartMaterials(sources), entries: toPartEntries(sources, viewer), finishes: toPartFinishes(sources),
     tree: treeAround(sources), goesBack: part.removable, note: part.note,
     links: linksOf(sources, viewer),
   }
+}
+
+function moneyOf({ costing: { partId, own, withPieces }, stored }: PartSources): NonNullable<PartData['money']> {
+  const hasPieces = stored.uses.some(({ parentId }) => parentId === partId)
+  const { wholePrice: price, wholeCost: cost, wholeMargin: margin } = own.workings
+  return { price, cost, margin, ...(hasPieces ? { withPieces: withPieces.workings.wholeMargin } : {}) }
 }
 
 function quantityWords(count: number): string {

@@ -16,12 +16,14 @@ import { idParams } from '../shared/records/schemas.ts'
 import type { Body } from '../shared/records/submission.ts'
 import { createRecord, getRecord } from '../shared/records/table.ts'
 import { BENCH, EVERYBODY } from '../shared/roles.ts'
+import { how, sendWorking } from '../shared/workings.ts'
 import type { App, Shell } from '../shared/shell.ts'
 import { sourcesOf, toPartPage } from './partPage.ts'
+import { partWorkings } from './partWorkings.ts'
 import { pieceForm, readPiece } from './pieces.ts'
 import { part, partUse } from './records.ts'
 
-const savedQuery = z.object({ saved: z.enum(['created', 'changed', 'removed', 'recovered']).optional().catch(undefined) })
+const partQuery = z.object({ saved: z.enum(['created', 'changed', 'removed', 'recovered']).optional().catch(undefined), how })
 const newQuery = z.object({ _another: z.string().optional() })
 
 export function registerParts(app: App, shell: Shell): void {
@@ -31,14 +33,19 @@ export function registerParts(app: App, shell: Shell): void {
 }
 
 function registerPart(app: App, { database: { reads } }: Shell): void {
-  app.get('/parts/:id', { config: { roles: EVERYBODY }, schema: { hide: true, params: idParams, querystring: savedQuery } }, async (request, reply) => {
+  app.get('/parts/:id', { config: { roles: EVERYBODY }, schema: { hide: true, params: idParams, querystring: partQuery } }, async (request, reply) => {
     const viewer = viewerOn(request)
     const row = await getRecord(reads, part, request.params.id)
     const saved = request.query.saved ?? null
     const record = await recordData(reads, part, row, viewer, saved)
     if (row.removedAt) return sendPage(reply, RecordPage({ viewer, data: record }))
     const stored = await loadBuild(reads, String(row.buildId))
-    const data = toPartPage(sourcesOf(stored, figuresOf(stored), row.id), viewer)
+    const sources = sourcesOf(stored, figuresOf(stored), row.id)
+    const data = toPartPage(sources, viewer)
+    if (request.query.how !== undefined) {
+      const trail = [{ name: data.trail[0]?.name ?? '', href: `/builds/${stored.head.id}` }, { name: `${data.number} ${data.name}`, href: `/parts/${row.id}` }]
+      return sendWorking(reply, viewer, { workings: partWorkings(sources, data.operations), how: request.query.how, place: 'builds', trail, places: 2 })
+    }
     const next = saved === 'created' ? { href: `/part-uses/new?build=${String(row.buildId)}&partId=${row.id}`, name: 'Put it into an assembly' } : undefined
     return sendPage(reply, PartPage({ viewer, data: { ...data, photos: record.photos, history: record.history, saved: savedOf(record.saved, viewer, next) } }))
   })

@@ -138,7 +138,7 @@ function RunningOver({ operations }: { operations: EstimateData['runningOver'] }
   return (
     <section class="block">
       <h2>Running over</h2>
-      <ul>{operations.map(({ name, words, href }) => <li><Mark name="point" />{' '}<a href={at(href)} safe>{name}</a>: <span safe>{words}</span></li>)}</ul>
+      <ul class="plainlist">{operations.map(({ name, words, href }) => <li><Mark name="point" />{' '}<a href={at(href)} safe>{name}</a>: <span safe>{words}</span></li>)}</ul>
     </section>
   )
 }

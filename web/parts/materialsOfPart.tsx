@@ -5,7 +5,7 @@ import { Mark } from '../shared/marks.tsx'
 import { FigureCell, Table, WordCell } from '../shared/table.tsx'
 import type { PartMaterial } from './partData.ts'
 
-const COLUMNS = [{ name: 'Material' }, { name: 'Bought as' }, { name: 'Net', isFigure: true }, { name: 'To take', isFigure: true }, { name: 'Where' }] as const
+const COLUMNS = [{ name: 'Material' }, { name: 'Bought as' }, { name: 'Net', isFigure: true }, { name: 'Packs for the build', isFigure: true }, { name: 'Where' }] as const
 
 interface MaterialsProps {
   readonly materials: readonly PartMaterial[]
@@ -20,7 +20,7 @@ export function Materials({ materials, reader, addHref }: MaterialsProps): JSX.E
       <h2>Materials</h2>
       {materials.length === 0 ? <p>None yet. For example: birch plywood 12 mm, 0.5 m² a piece.</p> : (
         <Table columns={COLUMNS} caption="Materials of this part">
-          {materials.map((material) => <Row material={material} reader={reader} />)}
+          {materials.map((material, index) => <Row material={material} reader={reader} how={`m${index}`} />)}
         </Table>
       )}
       {materials.length === 0 ? '' : <p class="quiet">Net of all pieces. What to buy stands in the bill of materials, with waste by a share: no cut plan is made yet.</p>}
@@ -29,13 +29,13 @@ export function Materials({ materials, reader, addHref }: MaterialsProps): JSX.E
   )
 }
 
-function Row({ material: { name, boughtAs, net, toTake, where, isHere, href }, reader }: { material: PartMaterial, reader: Reader }): JSX.Element {
+function Row({ material: { name, boughtAs, net, toTake, where, isHere, href }, reader, how }: { material: PartMaterial, reader: Reader, how: string }): JSX.Element {
   return (
     <tr>
       <th scope="row"><a href={at(href)} safe>{name}</a></th>
       <WordCell text={boughtAs} />
-      <FigureCell is="net" text={writeAmount(net, reader)} how={undefined} />
-      <FigureCell is="to take" text={toTake} how={undefined} />
+      <FigureCell is="net" text={writeAmount(net, reader)} how={`${how}n`} />
+      <FigureCell is="packs for the build" text={toTake} how={`${how}t`} />
       <td>{isHere ? '' : <Mark name="waiting" />} <span safe>{where}</span></td>
     </tr>
   )

@@ -37,21 +37,21 @@ function OperationTable({ operations }: { operations: readonly PartOperation[] }
   const total = (of: (operation: PartOperation) => number): string => writeHours(operations.reduce((sum, each) => sum + of(each), 0), 2)
   return (
     <Table columns={COLUMNS} caption="Operations with hours" class="operations">
-      {operations.map((operation) => <Row operation={operation} scale={scale} />)}
+      {operations.map((operation, index) => <Row operation={operation} scale={scale} how={`o${index}`} />)}
       <tr class="total">
         <td></td><th scope="row">All operations</th><td></td>
-        <FigureCell is="set-up" text={total(({ hours }) => hours.setUp)} how={undefined} />
-        <FigureCell is="run" text={total(({ hours }) => hours.run)} how={undefined} />
-        <FigureCell is="estimate" text={total(({ hours }) => estimateOf(hours))} how={undefined} />
-        <FigureCell is="logged" text={total(({ hours }) => hours.logged)} byHand how={undefined} />
-        <FigureCell is="left" text={total(({ remaining }) => remaining)} how={undefined} />
+        <FigureCell is="set-up" text={total(({ hours }) => hours.setUp)} how="ts" />
+        <FigureCell is="run" text={total(({ hours }) => hours.run)} how="tr" />
+        <FigureCell is="estimate" text={total(({ hours }) => estimateOf(hours))} how="te" />
+        <FigureCell is="logged" text={total(({ hours }) => hours.logged)} byHand how="tl" />
+        <FigureCell is="left" text={total(({ remaining }) => remaining)} how="td" />
         <td></td>
       </tr>
     </Table>
   )
 }
 
-function Row({ operation, scale }: { operation: PartOperation, scale: number }): JSX.Element {
+function Row({ operation, scale, how }: { operation: PartOperation, scale: number, how: string }): JSX.Element {
   const { number, kind, work, department, state, stateWords, hours, curve, runningOver, remaining, href, heldBy } = operation
   const shown = (seconds: number): string => seconds === 0 ? '' : writeHours(seconds, 2)
   return (
@@ -66,11 +66,11 @@ function Row({ operation, scale }: { operation: PartOperation, scale: number }):
         {runningOver === '' ? '' : <strong class="sub"><Mark name="point" /> {escapeHtml(runningOver)}</strong>}
       </th>
       <td><State name={state} words={stateWords ?? state} /></td>
-      <FigureCell is="set-up" text={shown(hours.setUp)} how={undefined} />
-      <FigureCell is="run" text={shown(hours.run)} how={undefined} />
-      <FigureCell is="estimate" text={shown(estimateOf(hours))} how={undefined} />
-      <FigureCell is="logged" text={shown(hours.logged)} byHand how={undefined} />
-      <FigureCell is="left" text={shown(remaining)} how={undefined} />
+      <FigureCell is="set-up" text={shown(hours.setUp)} how={`${how}s`} />
+      <FigureCell is="run" text={shown(hours.run)} how={`${how}r`} />
+      <FigureCell is="estimate" text={shown(estimateOf(hours))} how={`${how}e`} />
+      <FigureCell is="logged" text={shown(hours.logged)} byHand how={`${how}l`} />
+      <FigureCell is="left" text={shown(remaining)} how={`${how}d`} />
       <td class="bar-column"><OperationBar hours={hours} scale={scale} /></td>
     </tr>
   )

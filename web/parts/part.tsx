@@ -57,6 +57,16 @@ function PartStrip({ viewer, data }: { viewer: Viewer, data: PartData }): JSX.El
       <Cell label="Logged" width="w2"><Explained working={data.hours.logged} reader={viewer} byHand /></Cell>
       <Cell label="Remaining" width="w2"><Explained working={data.hours.remaining} reader={viewer} /></Cell>
       <Cell label="Forecast" width="w2"><Explained working={data.hours.forecast} reader={viewer} /></Cell>
+      {data.money === undefined ? '' : (
+        <>
+          <Turn />
+          <Cell label="Price, itself" width="w2"><Explained working={data.money.price} reader={viewer} /></Cell>
+          <Cell label="Cost when finished" width="w2"><Explained working={data.money.cost} reader={viewer} /></Cell>
+          <Cell label="Margin, itself" width="w2"><Explained working={data.money.margin} reader={viewer} /></Cell>
+          {data.money.withPieces === undefined ? '' : <Cell label="Margin, with all that goes into it" width="w2"><Explained working={data.money.withPieces} reader={viewer} /></Cell>}
+          <Turn />
+        </>
+      )}
       <TextCell label="On it now" text={data.onItNow === '' ? 'nobody' : data.onItNow} />
       <Cell label="Drawing" width="w3">
         <span safe>{data.drawing === '' ? 'none yet' : data.drawing}</span>

@@ -8,6 +8,7 @@ import type { SavedProps } from '../shared/saved.tsx'
 import type { TrailStep } from '../shared/strip.tsx'
 
 export interface PartOperation {
+  readonly id: string
   readonly number: number
   readonly kind: string
   /** What exactly; may be empty. */
@@ -86,6 +87,8 @@ export interface PartData {
   readonly mass?: Amount | undefined
   readonly onItNow: string
   readonly hours: { readonly estimate: Working, readonly logged: Working, readonly remaining: Working, readonly forecast: Working }
+  /** Labor and what is bought; left out for those who see no money. */
+  readonly money?: { readonly price: Working, readonly cost: Working, readonly margin: Working, readonly withPieces?: Working | undefined } | undefined
   readonly cautions: readonly CautionProps[]
   readonly operations: readonly PartOperation[]
   readonly materials: readonly PartMaterial[]

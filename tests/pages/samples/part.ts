@@ -18,7 +18,7 @@ const ROWS: readonly Row[] = [
 ]
 
 const operations: PartOperation[] = ROWS.map(([number, kind, work, department, state, words, setUp, run, logged, rework, wait]) => ({
-  number, kind, work, department, state, stateWords: words === '' ? undefined : words,
+  id: `op-${number}`, number, kind, work, department, state, stateWords: words === '' ? undefined : words,
   hours: { setUp: seconds(setUp), run: seconds(run), allowance: number === 60 ? seconds(0.4) : 0, logged: seconds(logged), rework: seconds(rework), wait: seconds(wait) },
   curve: number === 60 ? '0.25 to 1.00 h a piece, most likely 0.38; later pieces go faster: 90 %, unit model' : '', runningOver: number === 60 ? 'over by 0.3 h: comes to 5.5 h, estimated 5.2 h' : '',
   estimate: hoursWorking(`Op ${number} ${kind}`, [['Set-up, once for the batch', 'operation', setUp], ['Run, 12 pieces', 'operation', run]], '(set-up + run × pieces) × people at once'),
