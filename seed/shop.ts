@@ -8,17 +8,17 @@ export const SHOP: Columns = {
   entered: JSON.stringify({ opensAt: '8:00', closesAt: '17:00' }),
 }
 
-// Cost and price of an hour, and the skills of the department.
-const DEPARTMENTS: readonly (readonly [name: string, cost: string, price: string, ...skills: string[]])[] = [
-  ['Design office', '52.00', '125.00', 'drawing'],
-  ['Wood room', '41.00', '98.00', 'joinery'],
-  ['Machining', '47.00', '118.00', 'milling', 'welding', 'printing'],
-  ['Laminating', '44.00', '108.00', 'mold making', 'laminating'],
-  ['Finishing', '42.00', '104.00', 'filling and sanding', 'painting'],
-  ['Upholstery', '43.00', '106.00', 'sewing', 'covering'],
-  ['Wiring', '45.00', '112.00', 'wiring'],
-  ['Fitting', '40.00', '96.00', 'disassembly', 'fitting'],
-  ['Tuning', '48.00', '128.00', 'tuning', 'final check'],
+// Cost and price of an hour, the allowance for rework, and the skills of the department.
+const DEPARTMENTS: readonly (readonly [name: string, cost: string, price: string, rework: string, ...skills: string[]])[] = [
+  ['Design office', '52.00', '125.00', '0 %', 'drawing'],
+  ['Wood room', '41.00', '98.00', '3 %', 'joinery'],
+  ['Machining', '47.00', '118.00', '2 %', 'milling', 'welding', 'printing'],
+  ['Laminating', '44.00', '108.00', '5 %', 'mold making', 'laminating'],
+  ['Finishing', '42.00', '104.00', '8 %', 'filling and sanding', 'painting'],
+  ['Upholstery', '43.00', '106.00', '4 %', 'sewing', 'covering'],
+  ['Wiring', '45.00', '112.00', '3 %', 'wiring'],
+  ['Fitting', '40.00', '96.00', '0 %', 'disassembly', 'fitting'],
+  ['Tuning', '48.00', '128.00', '0 %', 'tuning', 'final check'],
 ]
 
 const BAYS = ['Bay 1, two-post lift', 'Bay 2', 'Bay 3, extraction', 'Bay 4', 'Bay 5, long, at the gate']
@@ -45,8 +45,8 @@ export interface Settings {
 export function addSettings(rows: Rows): Settings {
   const skills = new Map<string, SkillIds>()
   const departments = new Map<string, string>()
-  for (const [name, costRate, sellRate, ...names] of DEPARTMENTS) {
-    const departmentId = rows.add(department, { name, costRate, sellRate })
+  for (const [name, costRate, sellRate, reworkAllowance, ...names] of DEPARTMENTS) {
+    const departmentId = rows.add(department, { name, costRate, sellRate, reworkAllowance })
     departments.set(name, departmentId)
     for (const one of names) skills.set(one, { skillId: rows.add(skill, { name: one, departmentId }), departmentId })
   }

@@ -2,6 +2,7 @@ import { operation, predecessor } from '../../server/operations/records.ts'
 import { get } from '../world.ts'
 import type { Desk } from './addBuild.ts'
 import { RECIPES, type RecipeName, type Step } from './recipes.ts'
+import type { Columns } from '../rows.ts'
 import type { Progress, ThingKey } from './tables.ts'
 
 /** An operation as it stands in the plan, for whoever logs hours on it. */
@@ -41,7 +42,7 @@ export function planOperations(desk: Desk, plan: Plan): void {
     const { skillId, departmentId } = get(desk.world.settings.skills, step.skill)
     const id = desk.world.rows.add(operation, {
       ...plan.owner, number, kind: step.kind, work: step.work, departmentId, skillId, crew: step.crew, state,
-      setUp: `${setUp} min`, run: `${run} min`, wait: `${step.wait} h`,
+      setUp: `${setUp} min`, run: `${run} min`, wait: `${step.wait} h`, ...doubtsOf(step, run),
     }, { buildId: desk.buildId })
     desk.operations.push({
       key: `${plan.key}:${number}`, id, thing: plan.key, step, state, minutes: setUp + run * plan.pieces, from: plan.progress.from ?? -1,
@@ -49,6 +50,14 @@ export function planOperations(desk: Desk, plan: Plan): void {
     })
     before = id
   })
+}
+
+function doubtsOf({ unsure, learning, rework }: Step, run: number): Columns {
+  return {
+    ...(unsure ? { runBest: `${Math.floor(run * unsure[0])} min`, runWorst: `${Math.ceil(run * unsure[1])} min` } : {}),
+    ...(learning ? { learningModel: learning.model, learningRate: learning.rate } : {}),
+    ...(rework ? { reworkAllowance: rework } : {}),
+  }
 }
 
 const inMinutes = (hours: number): number => Math.round((hours * 60) / GRAIN_MINUTES) * GRAIN_MINUTES

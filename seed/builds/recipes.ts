@@ -7,17 +7,22 @@ export interface Step {
   readonly run: number
   readonly wait: number
   readonly crew: number
+  /** Of the run of one piece: when all goes well, and when all goes wrong. */
+  readonly unsure?: readonly [best: number, worst: number]
+  readonly learning?: { readonly model: string, readonly rate: string }
+  /** Where the department's does not hold. */
+  readonly rework?: string
 }
 
 const step = (kind: string, work: string, skill: string, setUp: number, run: number, wait = 0, crew = 1): Step =>
   ({ kind, work, skill, setUp, run, wait, crew })
 
-const molded = [
+const molded: readonly Step[] = [
   step('pattern', 'shape from the vehicle', 'mold making', 0.4, 0.9),
-  step('mold', 'fleece over the frame, first coat', 'mold making', 0.3, 0.7, 4),
+  { ...step('mold', 'fleece over the frame, first coat', 'mold making', 0.3, 0.7, 4), unsure: [0.75, 2] },
   step('laminate', 'three plies', 'laminating', 0.4, 0.9, 14),
   step('cut', 'trim to the line', 'laminating', 0.15, 0.3),
-  step('fill', 'two passes', 'filling and sanding', 0.2, 0.6, 2),
+  { ...step('fill', 'two passes', 'filling and sanding', 0.2, 0.6, 2), rework: '12 %' },
   step('sand', '120 to 240', 'filling and sanding', 0.2, 0.9),
 ]
 const painted = [
@@ -50,7 +55,7 @@ export const RECIPES = {
   ],
   box: [
     step('design', 'volume and panels', 'drawing', 0.75, 0),
-    step('cut', 'panels', 'joinery', 0.4, 0.7),
+    { ...step('cut', 'panels', 'joinery', 0.4, 0.7), learning: { model: 'unit', rate: '90 %' } },
     step('assemble', 'glue and screw', 'joinery', 0.3, 1.1, 6),
     step('sand', 'joints flush', 'filling and sanding', 0.1, 0.4),
     step('damp', 'line the inside', 'fitting', 0.1, 0.3),
@@ -68,7 +73,7 @@ export const RECIPES = {
   ],
   'milled piece': [
     step('design', 'drawing and tool path', 'drawing', 0.5, 0),
-    step('machine', 'both sides', 'milling', 0.6, 0.35),
+    { ...step('machine', 'both sides', 'milling', 0.6, 0.35), learning: { model: 'cumulative average', rate: '95 %' } },
     step('sand', 'grain with the length', 'filling and sanding', 0.1, 0.15),
     step('outside finish', 'anodize, black', 'fitting', 0.25, 0, 168),
   ],
@@ -115,7 +120,7 @@ export const RECIPES = {
     step('design', 'layout and wire runs', 'drawing', 0.75, 0),
     step('cut', 'board and raised edges', 'joinery', 0.25, 0.5),
     step('fit', 'devices onto the board', 'wiring', 0.2, 0.9),
-    step('wire', 'on the bench', 'wiring', 0.3, 1.6),
+    { ...step('wire', 'on the bench', 'wiring', 0.3, 1.6), unsure: [0.75, 1.75] },
   ],
   'fit only': [step('fit', '', 'fitting', 0.1, 0.3)],
   'fit and wire': [step('fit', '', 'fitting', 0.1, 0.3), step('wire', 'connect and label', 'wiring', 0.15, 0.35)],
