@@ -1,7 +1,6 @@
 import type { Amount, Working } from '../../server/calc/amounts.ts'
-import { formatIn } from '../../server/calc/figures.ts'
 import type { Reader } from '../shared/amount.ts'
-import { writeAmount } from '../shared/amount.ts'
+import { writeAmount, writeBought } from '../shared/amount.ts'
 import { at } from '../shared/asset.ts'
 import { writeDay } from '../shared/day.ts'
 import type { How } from '../shared/figure.tsx'
@@ -88,7 +87,7 @@ function FiguresRow({ line, showsMoney, reader }: { line: BillLine, showsMoney: 
         {line.href === undefined ? <span safe>{line.name}</span> : <a href={at(line.href)} safe>{line.name}</a>}
       </th>
       <td safe>{line.boughtAs}</td>
-      <FigureCell is="need" text={writeNeed(line.need, reader)} how={line.isEntered === true ? 'recorded' : `${line.key}n`} />
+      <FigureCell is="need" text={writeBought(line.need, reader)} how={line.isEntered === true ? 'recorded' : `${line.key}n`} />
       <FigureCell is="to take" text={line.toTake} how={toTakeKey(line)} />
       {showsMoney ? <FigureCell is="cost" text={amount(line.cost)} how={`${line.key}c`} /> : ''}
       {showsMoney ? <FigureCell is="price" text={amount(line.price)} how={`${line.key}p`} /> : ''}
@@ -101,19 +100,11 @@ function FiguresRow({ line, showsMoney, reader }: { line: BillLine, showsMoney: 
 const toTakeKey = ({ key, isEntered, boughtAs }: BillLine): How =>
   isEntered === true ? 'recorded' : boughtAs === '' ? `${key}n` : `${key}t`
 
-const METER_UM = 1_000_000
-
-/** Lengths are bought by the meter, and read so from one meter on. */
-function writeNeed(amount: Amount, reader: Reader): string {
-  const isLong = amount.kind === 'length' && reader.units === 'metric' && amount.value >= METER_UM
-  return isLong ? formatIn(amount.value, 'length', 'm') : writeAmount(amount, reader)
-}
-
 /** What a line is for, over its whole width, then what else goes into its figure. */
 function uses({ pegs, working }: BillLine, reader: Reader): string {
-  const own = pegs.map(({ from, zone, quantity }) => `${writeNeed(quantity, reader)} for ${zone === '' ? from : `${from}, ${zone}`}`)
+  const own = pegs.map(({ from, zone, quantity }) => `${writeBought(quantity, reader)} for ${zone === '' ? from : `${from}, ${zone}`}`)
   const others = (working?.inputs ?? []).filter(({ label }) => pegs.every(({ from }) => from !== label))
-    .map(({ label, amount }) => `${label.toLowerCase()} ${writeNeed(amount, reader)}`)
+    .map(({ label, amount }) => `${label.toLowerCase()} ${writeBought(amount, reader)}`)
   return [own.join('; '), capital(others.join('; '))].filter((words) => words !== '').join('. ')
 }
 

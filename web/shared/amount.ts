@@ -1,5 +1,5 @@
 import type { Amount } from '../../server/calc/amounts.ts'
-import { formatAmount } from '../../server/calc/figures.ts'
+import { formatAmount, formatIn } from '../../server/calc/figures.ts'
 import { writeDecimal } from '../../server/calc/numerals.ts'
 import { divideHalfAway } from '../../server/calc/rounding.ts'
 import type { Viewer } from './viewer.ts'
@@ -25,4 +25,16 @@ export function writeAmount(amount: Amount, reader: Reader): string {
 export function writeHours(seconds: number, places: 1 | 2 = 1): string {
   const scale = 10n ** BigInt(places)
   return writeDecimal(divideHalfAway(BigInt(seconds) * scale, 3600n), places, 5)
+}
+
+const METER_UM = 1_000_000
+
+/**
+ * An amount of what is bought: lengths are bought by the meter, and read so from one meter on.
+ *
+ * @example writeBought({ kind: 'length', value: 5_250_000 }, { units: 'metric', currency: 'USD' }) // '5.25 m'
+ */
+export function writeBought(amount: Amount, reader: Reader): string {
+  const isLong = amount.kind === 'length' && reader.units === 'metric' && amount.value >= METER_UM
+  return isLong ? formatIn(amount.value, 'length', 'm') : writeAmount(amount, reader)
 }

@@ -1,8 +1,8 @@
 import type { Amount, Working } from '../../server/calc/amounts.ts'
-import { formatAmount } from '../../server/calc/figures.ts'
+import { formatIn } from '../../server/calc/figures.ts'
 import { parseQuantity } from '../../server/calc/quantities.ts'
 import { defaultUnit } from '../../server/calc/units.ts'
-import { writeAmount, writeHours } from './amount.ts'
+import { writeAmount, writeBought, writeHours } from './amount.ts'
 import type { Reader } from './amount.ts'
 
 /** How the times of a working are written so that they add up as printed: all alike, in the shortest way that is exact. */
@@ -21,11 +21,16 @@ export interface ExactWriter {
 export function exactWriter({ inputs, result }: Pick<Working, 'inputs' | 'result'>, reader: Reader, places: 1 | 2 = 1): ExactWriter {
   const amounts = [...inputs.map(({ amount }) => amount), result]
   const style = timeStyle(amounts.filter(({ kind }) => kind === 'time').map(({ value }) => value))
-  const write = (amount: Amount): string => amount.kind === 'time' ? writeTime(amount.value, style) : writeAmount(amount, reader)
-  const shown = result.kind === 'time' ? `${writeHours(result.value, places)} h` : writeAmount(result, reader)
+  const inMeters = reader.units === 'metric' && writeBought(result, reader).endsWith(' m')
+  const write = (amount: Amount): string => {
+    if (amount.kind === 'time') return writeTime(amount.value, style)
+    // In one unit with the result, so that the lines add up to it.
+    return amount.kind === 'length' && inMeters ? formatIn(amount.value, 'length', 'm') : writeAmount(amount, reader)
+  }
+  const shown = result.kind === 'time' ? `${writeHours(result.value, places)} h` : write(result)
   const exact = write(result)
   const isSame = result.kind !== 'time' || exact === shown || (style === 'tenths' && places === 2)
-  return { write, writeResult: () => isSame ? shown : `${exact}, rounded ${shown}`, isRounded: amounts.some((amount) => !isExact(amount, reader)) }
+  return { write, writeResult: () => isSame ? shown : `${exact}, rounded ${shown}`, isRounded: amounts.some((amount) => !isExact(amount, write(amount), reader)) }
 }
 
 function timeStyle(times: readonly number[]): TimeStyle {
@@ -44,8 +49,8 @@ export function writeTime(seconds: number, style: TimeStyle): string {
   return style === 'minutes' ? `${clock} h` : `${clock}:${two(size % 60)} h`
 }
 
-function isExact({ kind, value }: Amount, { units, currency }: Reader): boolean {
+function isExact({ kind, value }: Amount, written: string, { units }: Reader): boolean {
   if (kind === 'time' || kind === 'money' || kind === 'count' || value < 0) return true
-  const read = parseQuantity(formatAmount({ kind, value }, units, currency), kind, defaultUnit(kind, units))
+  const read = parseQuantity(written, kind, defaultUnit(kind, units))
   return read.ok && read.value === value
 }
