@@ -2,6 +2,7 @@ import { factoryPart, fastener, removal } from '../../server/removal/records.ts'
 import type { Columns } from '../rows.ts'
 import { get } from '../world.ts'
 import type { Desk } from './addBuild.ts'
+import { addNeeds } from './addInstalled.ts'
 import { readFasteners } from './fasteners.ts'
 import { planOperations } from './operations.ts'
 import type { FactoryGroup, FactoryMore, FactoryRow } from './tables.ts'
@@ -34,6 +35,7 @@ function addFactoryPart(desk: Desk, group: FactoryGroup, [key, name, take, faste
   for (const { count, typed, material } of readFasteners(fasteners, tables.manual)) {
     rows.add(fastener, { ...typed, factoryPartId: id, count, materialId: material ? get(materials, material).id : null }, { buildId })
   }
+  addNeeds(desk, { factoryPartId: id }, more.needs)
   if (more.work) {
     planOperations(desk, {
       key, owner: { factoryPartId: id }, pieces: 1, recipe: more.work, size: more.size ?? 1,

@@ -48,7 +48,7 @@ export const HATCHBACK: BuildTables = {
     { zone: 'doors', state: 'out and stored', bin: 1, by: 's.penhale', day: -4, parts: [
       ['handleL', 'Pull handle cap, left', '3 min', '1 s48', ''],
       ['handleR', 'Pull handle cap, right', '3 min', '1 s48', ''],
-      ['panelL', 'Door panel, left', '15 min', '9 clipA, 3 s48', 'handleL', { number: 'SM-T1181', cost: '318.00', lead: 6, connectors: 'window switch, mirror switch', work: 'damp and back', size: 1.2, done: 1, now: 'running' }],
+      ['panelL', 'Door panel, left', '15 min', '9 clipA, 3 s48', 'handleL', { number: 'SM-T1181', cost: '318.00', lead: 6, connectors: 'window switch, mirror switch', needs: 'damping 1.4 m²', work: 'damp and back', size: 1.2, done: 1, now: 'running' }],
       ['panelR', 'Door panel, right', '15 min', '9 clipA, 3 s48', 'handleR', { number: 'SM-T1182', cost: '318.00', lead: 6, connectors: 'window switch', condition: 'two clip seats cracked before' }],
       ['speakerL', 'Factory speaker, left', '8 min', '3 rivet', 'panelL', { connectors: 'two-way, gray' }],
       ['speakerR', 'Factory speaker, right', '8 min', '3 rivet', 'panelR', { connectors: 'two-way, gray' }],

@@ -88,6 +88,7 @@ export interface FactoryMore extends Progress {
   readonly cost?: string
   readonly lead?: number
   readonly note?: string
+  readonly needs?: string
   /** Its operations: taking out and putting back a whole zone stands on the zone's largest part. */
   readonly work?: RecipeName
   readonly size?: number

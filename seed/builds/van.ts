@@ -40,6 +40,7 @@ export const VAN: BuildTables = {
     { n: 4, zone: 'load', item: 'lfp', work: 'fit and wire', size: 1.4, mounting: 'in box P-103, strap', take: '30 min', cautions: 'second battery,heavy item' },
     { n: 5, zone: 'load', item: 'dcdc', work: 'run and wire', mounting: 'on box P-103', take: '40 min', cautions: 'power wiring,high voltage', needs: 'wire35 4 m, wire35b 4 m, lug 6, grommet 1, sleeve 4 m' },
     { n: 6, zone: 'load', item: 'bladeblk', work: 'fit and wire', mounting: 'on box P-103', take: '10 min', cautions: 'power wiring', needs: 'wire4 9 m' },
+    { n: 9, zone: 'load', item: 'mainfuse', work: 'fit only', mounting: 'at the lithium battery, 120 mm', take: '10 min', cautions: 'power wiring', needs: 'lug 2' },
     { n: 7, zone: 'roof', item: 'strip', quantity: 4, work: 'fit only', mounting: 'in the roof rails', take: '10 min' },
     { n: 8, zone: 'doors', item: 'cam', isCustomers: true, work: 'fit and wire', mounting: 'rear door', take: '20 min', cautions: 'driver assistance' },
   ],

@@ -13,7 +13,7 @@ const feed = (n: number): LineRow => ({
 })
 const out = (zone: string, parts: FactoryGroup['parts'], backDay = 11): FactoryGroup => ({ zone, state: 'fitted', by: 's.penhale', day: 0, backDay, parts })
 const doors = (): FactoryGroup => out('doors', [
-  ['panelL', 'Door panel, left', '15 min', '9 clipA, 3 s48', '', { work: 'damp and back', size: 1 }],
+  ['panelL', 'Door panel, left', '15 min', '9 clipA, 3 s48', '', { needs: 'damping 1.4 m²', work: 'damp and back', size: 1 }],
   ['panelR', 'Door panel, right', '15 min', '9 clipA, 3 s48', ''],
 ])
 const batteryCover = (): FactoryGroup => out('engine', [['batCover', 'Battery cover', '1 min', '', '']])

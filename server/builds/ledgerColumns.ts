@@ -25,7 +25,7 @@ export function cameOut({ factoryParts }: StoredBuild, zoneId: string): LedgerIt
 /** What goes in. */
 export function goesIn({ lines }: StoredBuild, zoneId: string): LedgerItem[] {
   return lines.filter((line) => line.zoneId === zoneId).map((line) => ({
-    number: label('E', line.number), name: line.quantity > 1 ? `${line.name}, ${line.quantity} off` : line.name,
+    number: label('E', line.number), name: line.quantity > 1 ? `${line.quantity} × ${line.name}` : line.name,
     href: `/equipment-lines/${line.id}`, ...whereIsIt(line),
   }))
 }

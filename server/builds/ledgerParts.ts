@@ -48,7 +48,7 @@ function partItems({ parts }: StoredBuild, { inputs, bill, costing }: BuildFigur
     const { state, words } = stateOfPart(operationsOf.get(id) ?? [])
     const hoursOfAll = hours.get(id) ?? 0
     return [id, {
-      number, name: count > 1 ? `${name}, ${count} off` : name, href: `/parts/${id}`, state,
+      number, name: count > 1 ? `${count} × ${name}` : name, href: `/parts/${id}`, state,
       detail: [isFitted ? `${words}, fitted` : words, hoursOfAll === 0 ? '' : `${writeHours(hoursOfAll)} h`].filter((word) => word !== '').join(' · '),
     }]
   }))

@@ -13,7 +13,7 @@ export function sheetsOf(buildId: string, role: Role): NamedLink[] {
     { name: 'Bill of materials', href: `/builds/${buildId}/materials` },
     { name: 'Estimate', href: `/builds/${buildId}/estimate` },
     { name: 'Finishes', href: `/builds/${buildId}/finishes` },
-    { name: 'Removal', href: `/builds/${buildId}/removal` },
+    { name: 'Order of removal', href: `/builds/${buildId}/removal` },
     { name: 'Restoration', href: `/builds/${buildId}/restoration` },
     ...kinds.map(({ plural, path }) => ({ name: plural.charAt(0).toUpperCase() + plural.slice(1), href: `/${path}?build=${buildId}` })),
     { name: 'Record of the build', href: `/builds/${buildId}/record` },

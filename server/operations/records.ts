@@ -38,7 +38,7 @@ export const operation = defineKind({
     wait: time('Waiting that needs nobody', { ...PLANNED, note: 'Cure, paint, an outside finisher.' }),
     personId: reference('Named person', 'person', PLANNED),
     state: choice('State', OPERATION_STATES, { isListed: true, initial: 'not started' }),
-    remaining: time('Still to do', { initial: null, note: 'The technician’s own figure, where it differs from the estimate.' }),
+    remaining: time('Remaining', { initial: null, note: 'The technician’s own figure, where it differs from the estimate.' }),
     visitId: reference('Service visit', 'service visit', { ...PLANNED, isFixed: true, note: 'Work after delivery: its hours are not the build’s.' }),
     note: longText('Note'),
   },

@@ -10,7 +10,7 @@ export function remainingOfOperation({ label, figures, remainingSource }: Pick<O
   const time = (name: string, source: string, value: number): WorkingInput => ({ label: name, source, amount: { kind: 'time', value } })
   return {
     title: `${label}: person-hours remaining`,
-    inputs: remainingSource === 'technician' ? [time('Still to do', 'technician’s own figure', figures.remainingS)]
+    inputs: remainingSource === 'technician' ? [time('Remaining', 'technician’s own figure', figures.remainingS)]
       : [time('Estimate', 'operation', figures.estimatedS), time('Logged', 'time entries, work and rework', figures.loggedS)],
     result: { kind: 'time', value: figures.remainingS }, formula: SAYS[remainingSource],
     assumed: 'Nobody is faster or slower than estimated from here on.', source: 'common practice, no source',

@@ -76,7 +76,7 @@ function moneyOf({ costing: { partId, own, withPieces }, stored }: PartSources):
 
 function quantityWords(count: number): string {
   if (count === 0) return 'none needed: give it a quantity or a place in an assembly'
-  return count === 1 ? '1' : `${count} off, one batch`
+  return count === 1 ? '1' : `${count} pieces, one batch`
 }
 
 function fitsTo({ stored, part }: PartSources, zoneName: string): string {

@@ -62,7 +62,7 @@ t.test('the ledger shows hours, price and the alarm to a manager, and no money t
   for (const figure of ['4.0 h', '1.5 h', '3.0 h', '4.5 h', '760.00 USD', '780.00 USD']) t.ok(page.includes(figure), figure)
   t.match(page, /forecast is over what the customer has agreed to/)
   t.match(page, new RegExp(`/parts/${baffle.id}"`))
-  t.match(page, /Baffle, 2 off/)
+  t.match(page, /2 × Baffle/)
   t.match(page, new RegExp(`/equipment-lines/${speaker.id}"`))
   t.match(withoutKeeping(page), /P-101 Baffle: 10 cut: over by 0\.5 h: comes to 1\.5 h, estimated 1\.0 h\./)
   t.match(page, /Imre, 555-0142/, 'whom to call')

@@ -143,6 +143,33 @@ t.test('no part, operation or order of removal runs in a ring', async (t) => {
   }
 })
 
+t.test('what stands in the way comes out first, as anybody at the bench would do it', async (t) => {
+  const takenOut = async (number: number): Promise<string[]> => {
+    const { input } = await loadVehicleState(reads, idOf(number))
+    const found = planRestoration({ ...input, choice: 'all' })
+    const names = new Map([...input.factoryParts, ...input.installedItems].map(({ id, name }) => [id, name]))
+    return found.kind === 'plan' ? found.takeOut.map(({ id }) => names.get(id) ?? '') : []
+  }
+  const wagon = await takenOut(WAGON)
+  t.ok(wagon.indexOf('Drawer unit') >= 0 && wagon.indexOf('Drawer unit') < wagon.indexOf('Load bay carpet'), 'the drawer stands on the carpet')
+  const edges = await reads.orderEdge.findMany({ where: { graph: 'as found' } })
+  const parts = new Map((await reads.factoryPart.findMany()).map(({ id, name }) => [id, name]))
+  const found = edges.map(({ beforeId, afterId }) => `${parts.get(beforeId)} > ${parts.get(afterId)}`)
+  for (const rule of ['Wiper arms > Cowl cover', 'Luggage cover > Load floor board']) t.ok(found.includes(rule), rule)
+})
+
+t.test('a built feed has its main fuse near the battery, damped doors their material, every speaker something that drives it', async (t) => {
+  for (const number of [PICKUP, HATCHBACK, WAGON, VAN]) {
+    const fuses = await reads.equipmentLine.findMany({ where: { buildId: idOf(number), item: { model: { startsWith: 'Main fuse' } } } })
+    t.ok(fuses.length >= 1, `B-${number}`)
+  }
+  const damped = await reads.factoryPart.findMany({ where: { operations: { some: { kind: 'damp' } } }, include: { needs: { include: { material: true } } } })
+  t.ok(damped.length > 0)
+  t.same(damped.filter(({ needs }) => !needs.some(({ material }) => /damping/i.test(material.name))).map(({ name }) => name), [])
+  const coaxials = await reads.equipmentLine.findFirstOrThrow({ where: { buildId: idOf(PICKUP), number: 11 } })
+  t.match(coaxials.note, /factory amplifier/)
+})
+
 t.test('every operation and every need has one owner, and skills stand in their department', async (t) => {
   const operations = await reads.operation.findMany({ include: { skill: true } })
   const needs = await reads.materialNeed.findMany({ include: { material: true } })

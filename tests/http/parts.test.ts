@@ -24,7 +24,7 @@ t.test('the page of a part says what is to be done, with what, how far it is and
 
   const html = await technician.page(`/parts/${baffle.id}`)
   t.match(html, /<h1>Baffle<\/h1>/)
-  t.match(html, /6 off, one batch/, 'two cabinets of three')
+  t.match(html, /6 pieces, one batch/, 'two cabinets of three')
   t.match(html, /in P-101 Front cabinet/)
   // 0.5 h + 6 × 0.25 h = 2.0 h; of it 0.75 h are logged, 1.25 h remain.
   for (const figure of ['2.0 h', '0.75', '1.25']) t.ok(html.includes(figure), figure)

@@ -136,7 +136,7 @@ t.test('what is done takes no timer, and "operation is done" logs and closes it 
   await technician.post('/timers', { operationId: sand.id })
   const noted = await technician.post(`/operations/${sand.id}/states`, { remaining: '1:30' })
   t.match(await technician.page(noted.headers.location as string), /Saved: <strong>1\.50 h still to do on P-101 Door pod, Op 20, sand/)
-  t.match((await technician.post(`/operations/${sand.id}/states`, { remaining: 'soon' })).body, /Still to do/)
+  t.match((await technician.post(`/operations/${sand.id}/states`, { remaining: 'soon' })).body, /Remaining/)
 })
 
 t.test('work is offered by skill, by promise and by what must be finished first', async t => {

@@ -76,7 +76,7 @@ export function Left({ left: { post, value }, asks, csrfToken }: { left: NonNull
     <form class="find" method="post" action={at(post.action)}>
       <input type="hidden" name="_csrf" value={csrfToken} />
       <input type="hidden" name="_key" value={post.idempotencyKey} />
-      <label for="remaining">{asks ? 'What is still to do? Nobody has said it yet' : 'Still to do, where it differs from the estimate'}</label>
+      <label for="remaining">{asks ? 'Remaining? Nobody has said it yet' : 'Remaining, where it differs from the estimate'}</label>
       <div class="entry">
         <input id="remaining" name="remaining" type="text" value={value} class="count" inputmode="decimal" autocomplete="off" />
         <span class="unit">h</span>

@@ -10,7 +10,7 @@ import type { PartOperation } from './partData.ts'
 
 const COLUMNS = [
   { name: 'Op' }, { name: 'Work' }, { name: 'State' }, { name: 'Set-up', isFigure: true }, { name: 'Run', isFigure: true },
-  { name: 'Est. h', isFigure: true }, { name: 'Logged', isFigure: true }, { name: 'Left', isFigure: true }, { name: 'Drawn' },
+  { name: 'Est. h', isFigure: true }, { name: 'Logged', isFigure: true }, { name: 'Remaining', isFigure: true }, { name: 'Drawn' },
 ] as const
 
 interface OperationsProps {

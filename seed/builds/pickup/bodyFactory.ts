@@ -49,8 +49,8 @@ export const BODY_FACTORY: readonly FactoryGroup[] = [
   { zone: 'engine', state: 'loosened', by: 'e.dunmoor', day: -16, parts: [
     ['batCover', 'Battery cover', '1 min', '', '', { state: 'fitted' }],
     ['batClamp', 'Battery clamp', '4 min', '1 m8, 1 nut8', 'batCover', { cautions: 'power wiring' }],
-    ['cowl', 'Cowl cover', '10 min', '6 clipB, 2 pin, 2 s48', ''],
-    ['wiperArms', 'Wiper arms', '6 min', '2 nut8', '', { state: 'fitted' }],
+    ['wiperArms', 'Wiper arms', '6 min', '2 nut8', '', { state: 'out and stored', bin: 10, note: 'Their rest marked on the glass with tape.' }],
+    ['cowl', 'Cowl cover', '10 min', '6 clipB, 2 pin, 2 s48', 'wiperArms'],
     ['grommetMain', 'Harness grommet in the firewall', '5 min', '', 'cowl', { note: 'Cable passes beside the factory harness; sealed again.' }],
   ] },
   { zone: 'under', state: 'fitted', by: 'e.dunmoor', day: -16, backDay: -12, parts: [

@@ -15,7 +15,7 @@ export const restoration: RestorationData = {
     closure: [
       { number: 'E-08', name: 'Subwoofer 300 mm', href: '/equipment-lines/8', depth: 'out', why: 'in front of P-400', goesBack: false, seconds: seconds(0.25) },
       { number: 'P-400', name: 'Rebuilt rear wall', href: '/parts/400', depth: 'out', why: 'in front of F-055', goesBack: false, seconds: seconds(1.2) },
-      { number: 'F-058', name: 'Belt anchors, 2 off', href: '/factory-parts/58', depth: 'loosened', why: 'in front of F-053', goesBack: true, seconds: seconds(0.3) },
+      { number: 'F-058', name: '2 × Belt anchors', href: '/factory-parts/58', depth: 'loosened', why: 'in front of F-053', goesBack: true, seconds: seconds(0.3) },
     ],
     sheetHref: '/builds/sample/return-to-stock',
   },
