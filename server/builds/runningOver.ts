@@ -14,7 +14,8 @@ export function runningOverInWords(judged: Judged): string {
   const found = findRunningOver(judged)
   if (found === null) return ''
   if (found.state === 'over') return `over by ${inHours(found.overS)}: comes to ${inHours(forecastS)}, estimated ${inHours(estimatedS)}`
-  return `${inHours(found.leftS)} remaining of ${inHours(estimatedS)}, and nobody has said more`
+  const remaining = found.leftS === 0 ? `the estimate of ${inHours(estimatedS)} is used up` : `${inHours(found.leftS)} remaining of ${inHours(estimatedS)}`
+  return `${remaining}, and nobody has said more`
 }
 
 /** Operations of a build that run over, in their order. */

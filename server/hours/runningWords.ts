@@ -18,7 +18,8 @@ export function stillToDo({ state, remaining }: BenchOperation, figures: BenchFi
     operation: { state }, remainingSource: remaining === null ? 'estimate less logged' : 'technician',
     figures: { estimatedS: estimateS, loggedS, forecastS: loggedS + leftS },
   })
-  const words = remaining === null ? `${inHours(leftS)} remaining of ${inHours(estimateS)}` : `${inHours(leftS)} remaining, by the figure that was said`
+  const byEstimate = leftS === 0 ? `the estimate of ${inHours(estimateS)} is used up` : `${inHours(leftS)} remaining of ${inHours(estimateS)}`
+  const words = remaining === null ? byEstimate : `${inHours(leftS)} remaining, by the figure that was said`
   if (over === null) return { leftWords: words, asksLeft: false }
   const overWords = over.state === 'over' ? `over by ${inHours(over.overS)}` : ''
   if (remaining !== null) return { leftWords: `${words}: ${overWords}`, asksLeft: false }

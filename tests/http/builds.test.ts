@@ -42,9 +42,11 @@ t.test('estimate and costing of a small build are those done by hand', async t =
     parts: [{ label: 'P-101 Baffle', quantity: 2, own: { labor: 10_800 } }],
     zones: [{ label: 'Front doors', labor: 14_400 }], departments: [{ label: 'Wood room', labor: 14_400 }],
   })
+  t.match(await figures('estimate', 'manager'), { total: { withoutRework: 14_400, rework: 0 }, giveOrTake: null, operations: [{ learningModel: null, range: 0 }] })
   // Logged 1.5 h of 1.0 h, nothing left of it; sand 2.0 h and fit 1.0 h to go: 4.5 h, 171.00 of cost, 427.50 to charge.
   t.match(await figures('costing', 'manager'), {
     labor: { estimated: 14_400, logged: 5_400, remaining: 10_800, forecast: 16_200, money: { forecastCost: 17_100, forecastPrice: 42_750 } },
+    operations: [{ runningOver: 'over' }, { runningOver: null }, { runningOver: null }], earnedValue: { rule: 'nothing until done', atCompletion: null },
     build: { price: 38_000 + 38_000, cost: 17_100 + 24_000, margin: 34_900 },
     consent: { state: 'forecast over', left: 78_000 - 42_750 - 38_000 },
   })

@@ -186,3 +186,18 @@ t.test('the timer under /api: start, look, switch, stop, with the key of a repea
 function wordsOf(html: string): string {
   return html.replaceAll(/<[^>]*>/g, '')
 }
+
+t.test('while the timer runs it is said how much of the estimate remains, and then what is still to do is asked for', async (t) => {
+  const { technician, sand, turn } = await aBench(t)
+  // 0.5 h set-up and two pieces of 1 h: 2.5 h.
+  await technician.post('/timers', { operationId: sand.id, kind: 'work' })
+  turn(78)
+  t.match(await technician.page('/now'), /1\.2 h remaining of 2\.5 h</, 'said, and nothing is asked yet')
+  t.notMatch(await technician.page('/now'), /say what is still to do/)
+  turn(60)
+  t.match(await technician.page('/now'), /0\.2 h remaining of 2\.5 h: say what is still to do/)
+  turn(30)
+  t.match(await technician.page('/now'), /over by 0\.3 h: say what is still to do/)
+  await technician.post(`/operations/${sand.id}/states`, { remaining: '1 h' })
+  t.match(await technician.page('/now'), /1\.0 h remaining, by the figure that was said/)
+})

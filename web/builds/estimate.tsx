@@ -121,7 +121,7 @@ function MoneyCells({ money, viewer }: { money: NonNullable<EstimateData['money'
       <Cell label="Labor, price" width="w2"><Explained working={money.laborPrice} reader={viewer} /></Cell>
       <Cell label="Labor, cost when finished" width="w2"><Explained working={money.forecastCost} reader={viewer} /></Cell>
       <Cell label="Margin on labor" width="w2"><Explained working={money.laborMargin} reader={viewer} /></Cell>
-      <Cell label="The same by what is done" width="w3">
+      <Cell label="Labor, cost when finished by what is done" width="w3">
         {money.earned === undefined ? <span class="quiet">not defined: nothing is earned yet, by the rule “{escapeHtml(money.earningRule)}”</span> : <Explained working={money.earned} reader={viewer} />}
       </Cell>
       <Turn />

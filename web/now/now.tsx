@@ -36,12 +36,16 @@ export interface NowData {
 
 /** One hand wide: what now, how long, stop, what comes next. Nothing under 44 px. */
 export function NowPage({ viewer, data }: { viewer: Viewer, data: NowData }): JSX.Element {
+  // Asked for, it stands where the hand is; else after what can hurt.
+  const asked = data.running?.asksLeft === true
+  const left = data.running?.left === undefined ? '' : <Left left={data.running.left} asks={data.running.asksLeft} csrfToken={viewer.csrfToken} />
   return (
     <Frame title="Now" place="now" viewer={viewer} kind="card">
       {data.saved === undefined ? '' : <Saved {...data.saved} />}
       {data.running === null ? <Idle /> : <Running work={data.running} csrfToken={viewer.csrfToken} />}
+      {asked ? left : ''}
       <Cautions cautions={data.cautions} />
-      {data.running?.left === undefined ? '' : <Left left={data.running.left} asks={data.running.asksLeft} csrfToken={viewer.csrfToken} />}
+      {asked ? '' : left}
       <NextList next={data.next} isRunning={data.running !== null} csrfToken={viewer.csrfToken} />
       <Find find={data.find} />
       <Today lines={data.today} />

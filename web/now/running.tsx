@@ -49,7 +49,7 @@ export function Running({ work, csrfToken }: { work: RunningWork, csrfToken: str
       <Clock work={work} />
       <HourBar logged={work.logged} forecast={Math.max(work.estimate, work.logged)} />
       <p class="used" safe>{`${writeHours(work.logged)} of ${writeHours(work.estimate)} h on this operation`}</p>
-      {work.leftWords === '' ? '' : <p class="used">{work.asksLeft ? <><Mark name="point" />{' '}<a href="#remaining" safe>{work.leftWords}</a></> : escapeHtml(work.leftWords)}</p>}
+      {work.leftWords === '' ? '' : <p class="used">{work.asksLeft ? <strong><Mark name="point" />{' '}{escapeHtml(work.leftWords)}</strong> : escapeHtml(work.leftWords)}</p>}
       <Post post={work.stop} csrfToken={csrfToken} class="button first stop">Stop</Post>
       <div class="answers">
         {work.answers.map(({ kind, post }) => <Post post={post} csrfToken={csrfToken}><Mark name={kind === 'work' ? 'half' : kind} /> {ANSWER[kind]}</Post>)}
