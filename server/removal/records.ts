@@ -3,7 +3,7 @@ import { check, checks, choice, date, longText, money, quantity, reference, refe
 import { defineKind } from '../shared/records/kind.ts'
 import { BENCH, EVERYBODY } from '../shared/roles.ts'
 import { checkAlteration, checkEdge, checkFastener, checkRemoval, placeAfterRemoval } from './rules.ts'
-import { holdRemoval, replaceAfterRemoval } from './takenBack.ts'
+import { holdRemoval, replaceAfterRemoval } from './takenBackStore.ts'
 
 export const FACTORY_PART_STATES = [
   'fitted', 'loosened', 'out and stored', 'out with the customer', 'altered', 'damaged', 'missing', 'disposed with consent',
