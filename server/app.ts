@@ -33,6 +33,7 @@ import { answerProblems } from './shared/failures.ts'
 import { compressAnswers } from './shared/compression.ts'
 import { describeApi } from './shared/openapi.ts'
 import type { App, Shell } from './shared/shell.ts'
+import { registerTakeovers } from './takeovers/routes.ts'
 import { registerVehicles } from './vehicles/routes.ts'
 
 const LARGEST_BODY = 256 * 1024
@@ -84,6 +85,7 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerSearch(app, shell)
   await registerPhotos(app, shell)
   registerImports(app, shell)
+  registerTakeovers(app, shell)
   await app.ready()
   return app
 }

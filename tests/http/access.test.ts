@@ -80,6 +80,7 @@ const OTHERS: Readonly<Record<string, readonly Role[] | 'anyone'>> = {
   'GET /builds/:id/restoration': EVERYBODY, 'GET /builds/:id/return-to-stock': EVERYBODY,
   'GET /api/builds/:id/estimate': EVERYBODY, 'GET /api/builds/:id/costing': EVERYBODY, 'GET /api/builds/:id/bill-of-materials': EVERYBODY,
   'GET /api/builds/:id/removal-order': EVERYBODY, 'GET /api/builds/:id/restoration': EVERYBODY,
+  'POST /api/builds/:id/takeovers': BENCH,
   'GET /builds/:id/finishes': EVERYBODY, 'POST /finishes/:id/samples': EVERYBODY, 'POST /finishes/:id/approvals': COUNTER,
   'POST /api/finishes/:id/samples': EVERYBODY, 'POST /api/finishes/:id/approvals': COUNTER,
   'GET /parts/:id/record': EVERYBODY, 'GET /parts/:id/pieces/new': BENCH, 'POST /parts/:id/pieces': BENCH,
