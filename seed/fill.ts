@@ -21,6 +21,7 @@ import { addPeople } from './people.ts'
 import { randomFrom } from './random.ts'
 import { collectRows } from './rows.ts'
 import { addSettings, SHOP } from './shop.ts'
+import { addTakenOver } from './takenOver.ts'
 import type { World } from './world.ts'
 
 const YEARS_BACK = 1_300
@@ -49,6 +50,7 @@ export async function fillDemo(database: Database, now: Date): Promise<void> {
   const closed = addHistory(world)
   await rows.store(database)
   await agreeOn(database, closed)
+  await addTakenOver(database, world)
 }
 
 const BUILDS: readonly ((world: World) => void)[] = [

@@ -1,5 +1,6 @@
 import type { NamedLink } from '../../web/builds/ledgerData.ts'
 import type { Role } from '../../web/shared/viewer.ts'
+import { BENCH } from '../shared/roles.ts'
 import { getKind } from '../shared/records/kind.ts'
 
 const LISTED_KINDS = [
@@ -13,6 +14,7 @@ export function sheetsOf(buildId: string, role: Role): NamedLink[] {
     { name: 'Bill of materials', href: `/builds/${buildId}/materials` },
     { name: 'Estimate', href: `/builds/${buildId}/estimate` },
     { name: 'Finishes', href: `/builds/${buildId}/finishes` },
+    ...(BENCH.includes(role) ? [{ name: 'Templates', href: `/builds/${buildId}/templates` }] : []),
     { name: 'Order of removal', href: `/builds/${buildId}/removal` },
     { name: 'Restoration', href: `/builds/${buildId}/restoration` },
     ...kinds.map(({ plural, path }) => ({ name: plural.charAt(0).toUpperCase() + plural.slice(1), href: `/${path}?build=${buildId}` })),

@@ -25,7 +25,7 @@ export function toPartOperations(sources: PartSources, { role }: Viewer): PartOp
       state: operation.state, ...(own.reworkS > 0 ? { stateWords: `${operation.state}, ${writeHours(own.reworkS)} h rework` } : {}),
       hours: { setUp, run: own.withoutReworkS - setUp, allowance: own.allowanceS, logged: own.loggedS, rework: own.reworkS, wait: estimate.sums.waitS },
       curve: curveOf(operation), runningOver: runningOverInWords(costing),
-      estimate: estimate.working, remaining: own.remainingS, heldBy: holds.get(operation.id),
+      estimate: estimate.working, remaining: own.remainingS, heldBy: holds.get(operation.id), earlier: sources.earlier?.get(operation.id),
       href: BENCH.includes(role) ? `/operations/${operation.id}/form` : `/operations/${operation.id}`,
     }]
   })

@@ -26,6 +26,8 @@ export interface PartSources {
   readonly costing: PartCosting
   readonly operations: readonly OperationCosting[]
   readonly count: number
+  /** What copied operations took where they were taken from, in words, by id. */
+  readonly earlier?: ReadonlyMap<string, string>
 }
 
 /** Throws a 404 for a part that is not in use. */

@@ -5,11 +5,13 @@ import { RecordPage } from '../../web/records/record.tsx'
 import { figuresOf } from '../builds/figures.ts'
 import { savedOf } from '../builds/saved.ts'
 import { loadBuild } from '../builds/store.ts'
+import { loadEarlierHours } from '../takeovers/earlier.ts'
 import { viewerOn } from '../shared/access.ts'
 import { answerOnce, type Answer } from '../shared/once.ts'
 import { sendPage } from '../shared/pages.ts'
 import { FieldProblems, notFound } from '../shared/problems.ts'
 import { actorOf, askedOf } from '../shared/records/actor.ts'
+import { originOf } from '../shared/records/origin.ts'
 import { recordData } from '../shared/records/pageData.ts'
 import { registerRecords } from '../shared/records/register.ts'
 import { idParams } from '../shared/records/schemas.ts'
@@ -40,14 +42,15 @@ function registerPart(app: App, { database: { reads } }: Shell): void {
     const record = await recordData(reads, part, row, viewer, saved)
     if (row.removedAt) return sendPage(reply, RecordPage({ viewer, data: record }))
     const stored = await loadBuild(reads, String(row.buildId))
-    const sources = sourcesOf(stored, figuresOf(stored), row.id)
+    const sources = { ...sourcesOf(stored, figuresOf(stored), row.id), earlier: await loadEarlierHours(reads, row.id) }
     const data = toPartPage(sources, viewer)
     if (request.query.how !== undefined) {
       const trail = [{ name: data.trail[0]?.name ?? '', href: `/builds/${stored.head.id}` }, { name: `${data.number} ${data.name}`, href: `/parts/${row.id}` }]
       return sendWorking(reply, viewer, { workings: partWorkings(sources, data.operations), how: request.query.how, place: 'builds', trail, places: 2 })
     }
+    const origin = await originOf(reads, part, row)
     const next = saved === 'created' ? { href: `/part-uses/new?build=${String(row.buildId)}&partId=${row.id}`, name: 'Put it into an assembly' } : undefined
-    return sendPage(reply, PartPage({ viewer, data: { ...data, photos: record.photos, history: record.history, saved: savedOf(record.saved, viewer, next) } }))
+    return sendPage(reply, PartPage({ viewer, data: { ...data, origin: origin[0]?.href ? { text: origin[0].text, href: origin[0].href, comparisonHref: `/builds/${String(row.buildId)}/comparison` } : undefined, photos: record.photos, history: record.history, saved: savedOf(record.saved, viewer, next) } }))
   })
 
   app.get('/parts/:id/record', { config: { roles: EVERYBODY }, schema: { hide: true, params: idParams } }, async (request, reply) => {

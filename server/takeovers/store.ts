@@ -69,3 +69,29 @@ function originInWords(table: Table, origin: Row | undefined, source: TemplateBu
 export async function setOrigin(write: Write, buildId: string, sourceId: string): Promise<void> {
   await write.build.updateMany({ where: { id: buildId, copiedFromId: null }, data: { copiedFromId: sourceId, version: { increment: 1 } } })
 }
+
+/** The builds that the parts, lines and factory parts of a build were taken from. */
+export async function listOrigins(reads: Reads, buildId: string): Promise<string[]> {
+  const where = { buildId, removedAt: null, copiedFromId: { not: null } }
+  const select = { copiedFromId: true } as const
+  const [parts, lines, factoryParts] = await Promise.all([
+    reads.fabricatedPart.findMany({ where, select }), reads.equipmentLine.findMany({ where, select }), reads.factoryPart.findMany({ where, select }),
+  ])
+  const id = { in: [...parts, ...lines, ...factoryParts].flatMap(({ copiedFromId }) => copiedFromId ?? []) }
+  const owned = { select: { buildId: true }, distinct: ['buildId'] as 'buildId'[] }
+  const found = await Promise.all([
+    reads.fabricatedPart.findMany({ where: { id }, ...owned }), reads.equipmentLine.findMany({ where: { id }, ...owned }), reads.factoryPart.findMany({ where: { id }, ...owned }),
+  ])
+  return [...new Set(found.flat().map((row) => row.buildId))]
+}
+
+/** The operations of a part that were taken over, with where from. */
+export async function listCopiedOperations(reads: Reads, partId: string): Promise<{ id: string, sourceId: string, sourceBuildId: string }[]> {
+  const copies = await reads.operation.findMany({ where: { partId, removedAt: null, copiedFromId: { not: null } }, select: { id: true, copiedFromId: true } })
+  const sources = await reads.operation.findMany({ where: { id: { in: copies.flatMap(({ copiedFromId }) => copiedFromId ?? []) } }, select: { id: true, buildId: true } })
+  const buildOf = new Map(sources.map(({ id, buildId }) => [id, buildId]))
+  return copies.flatMap(({ id, copiedFromId }) => {
+    const sourceBuildId = buildOf.get(copiedFromId ?? '')
+    return copiedFromId !== null && sourceBuildId !== undefined ? [{ id, sourceId: copiedFromId, sourceBuildId }] : []
+  })
+}

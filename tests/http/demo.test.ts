@@ -234,7 +234,7 @@ t.test('eight people log hours, nobody two things at once, and none ahead of now
 
 t.test('a written consent covers the price; one alteration waits for its own', async (t) => {
   const agreed = builds.filter((build) => build.consent !== null)
-  t.same(builds.filter((build) => build.consent === null).map(({ number }) => number), [VAN], 'only the van waits for its consent')
+  t.same(builds.filter((build) => build.consent === null).map(({ number, copiedFromId }) => (copiedFromId === null ? number : 'taken over')).sort(), [VAN, 'taken over'], 'only the van, and what was taken over yesterday, wait for consent')
   for (const { id, title, consent } of agreed) {
     const { priceMinor } = figuresOf(await loadBuild(reads, id)).costing.build
     t.ok(consent! >= priceMinor && consent! <= priceMinor * 1.2, `${title}: ${priceMinor} of ${consent}`)

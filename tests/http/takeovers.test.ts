@@ -9,6 +9,7 @@ import { planTakeover, type Choice, type Target } from '../../server/takeovers/p
 import type { Rows } from '../../server/takeovers/scope.ts'
 import { TABLES, type Table } from '../../server/takeovers/tables.ts'
 import { fillDemo } from '../../seed/fill.ts'
+import { aBench } from '../support/aBench.ts'
 import { openShop, type Json, type TestShop } from '../support/shop.ts'
 
 // Written by hand from the brief: which columns are taken over, and which never are. Together they are all columns of the schema.
@@ -108,9 +109,29 @@ t.test('the show build taken over into a new one equals it in every field taken 
   t.equal((await api.post(`/api/builds/${build.id}/takeovers`, { source: source.id, what: 'whole scope' }, headers)).statusCode, 201)
   t.equal((await rowsOf(shop, build.id)).operation.length, after.operation.length, 'sent twice, written once')
   t.same(await rowsOf(shop, source.id), before, 'the source stands as it stood')
+  const manager = shop.as('manager')
+  const weigh = async (url: string): Promise<string> => {
+    const page = await manager.page(url)
+    t.ok(Buffer.byteLength(page) <= 100_000, `${url}: ${Buffer.byteLength(page)} bytes`)
+    return page
+  }
+  await weigh(`/builds/${build.id}/templates`)
+  const preview = `/builds/${build.id}/templates/preview?source=${source.id}&what=whole+scope`
+  t.notMatch(await weigh(preview), /name="setUp /, 'three hundred operations stay folded')
+  const offered = field(await weigh(preview), 'offered')
+  const largest = String(before.fabricatedPart.map(({ id, number }) => [before.operation.filter(({ partId }) => partId === id).length, `P-${number}`] as const).toSorted((a, b) => b[0] - a[0])[0]![1])
+  const opened = await manager.post(`/builds/${build.id}/templates/preview`, { source: source.id, what: 'whole scope', offered, take: offered.split(' ').slice(1), left: '', open: largest, [`quantity ${largest}`]: '3' })
+  t.match(opened.body, new RegExp(`name="setUp ${largest}\\.10"`), 'one part opens its operations')
+  t.match(opened.body, new RegExp(`name="quantity ${largest}" value="3"`), 'and what was typed stays')
+  t.ok(Buffer.byteLength(opened.body) <= 100_000, `${largest} open: ${Buffer.byteLength(opened.body)} bytes`)
+  const comparison = await weigh(`/builds/${build.id}/comparison`)
+  t.match(comparison, /All 80 are as there/)
+  t.match(comparison, /All 112 are as there/)
+  await weigh(`/builds/${build.id}/comparison?zone=${String(after.zone[8]!.id)}`)
   const part = after.fabricatedPart[0]!
   await api.patch(`/api/parts/${part.id}`, { name: 'Renamed', quantity: 7 }, { 'if-match': '"1"' })
   t.same(await rowsOf(shop, source.id), before, 'and is left alone by changes of the copy')
+  t.match(await manager.page(`/builds/${build.id}/comparison`), /name Screen frame there, Renamed here; fitted straight to the vehicle 1 there, 7 here/)
 })
 
 t.test('any build taken over into an empty one equals it, and what was taken away stays away', async () => {
@@ -178,4 +199,77 @@ t.test('logged hours taken as the estimate come to what was logged', async (t) =
     const comesTo = crew * (taken.setUpS + taken.runS * pieces)
     return Math.abs(comesTo - workS) <= crew * (pieces + 1) / 2
   }), { seed: 3, numRuns: 100 })
+})
+
+const field = (html: string, name: string): string => new RegExp(`name="${name.replaceAll(/[.]/g, '\\.')}" value="([^"]*)"`).exec(html)?.[1] ?? ''
+
+t.test('a made part comes with its pieces, edited on the way: quantities, times, logged hours; a technician takes the order of removal', async (t) => {
+  const { shop, technician, part, build, mold, sand, zone } = await aBench(t)
+  const manager = shop.as('manager')
+  const { create } = manager.api
+  const piece = await create('/api/parts', { buildId: build.id, zoneId: zone.id, name: 'Pod ring', quantity: 0, family: 'trim ring' })
+  const gone = await create('/api/parts', { buildId: build.id, zoneId: zone.id, name: 'Old ring', quantity: 0 })
+  for (const one of [piece, gone]) await create('/api/part-uses', { buildId: build.id, parentId: part.id, partId: one.id, quantity: 2 })
+  await create('/api/parts', { buildId: build.id, zoneId: zone.id, name: 'Another thing', quantity: 1 })
+  const finish = await create('/api/finishes', { buildId: build.id, partId: part.id, kind: 'paint', color: 'smoke' })
+  await manager.api.post(`/api/finishes/${finish.id}/approvals`, { by: 'Imre' })
+  await manager.post(`/parts/${gone.id}/removal`)
+  await technician.post('/hours/new', { operationId: mold.id, date: '2027-01-12', time: '5', kind: 'work', why: '' })
+  await technician.post('/hours/new', { operationId: mold.id, date: '2027-01-12', time: '0.5', kind: 'rework', why: 'air in the corner' })
+  const panel = await create('/api/factory-parts', { buildId: build.id, zoneId: zone.id, name: 'Door panel', takeOut: '20 min', cautions: 'airbag' })
+  const grille = await create('/api/factory-parts', { buildId: build.id, zoneId: zone.id, name: 'Grille' })
+  await create('/api/fasteners', { buildId: build.id, factoryPartId: panel.id, kind: 'clip', count: 9 })
+  for (const graph of ['as found', 'as built']) await create('/api/order-edges', { buildId: build.id, graph, beforeId: grille.id, afterId: panel.id })
+  await technician.post(`/builds/${build.id}/removals`, { factoryPartId: grille.id })
+  const next = await create('/api/builds', { title: 'The neighbor’s doors', kind: 'everyday build', vehicleId: build.vehicleId })
+  const { reads } = shop.database
+
+  const list = await manager.page(`/builds/${next.id}/templates?find=pod`)
+  t.match(list, /The same vehicle: Corvane Tern/)
+  t.match(list, /P-101 Door pod/)
+  t.match(await manager.page(`/builds/${next.id}/templates?find=submarine`), /No earlier build fits/)
+  const address = `/builds/${next.id}/templates/preview?source=${build.id}&what=made+part&part=${part.id}`
+  const page = await manager.page(address)
+  t.match(page, /P-101 Door pod/)
+  t.match(page, /data-is="work">5\.00</)
+  t.match(page, /data-is="rework">0\.50</)
+  t.notMatch(page, /Old ring|Another thing/)
+  const form = { source: build.id, what: 'made part', part: String(part.id), into: '', left: '', offered: field(page, 'offered'), take: ['P-101', 'P-101.10', 'P-101.20', 'P-102'], logged: ['P-101.10'], 'quantity P-101': '4', 'setUp P-101.20': '15 min', 'run P-101.20': field(page, 'run P-101.20') }
+  const bad = await manager.post(`/builds/${next.id}/takeovers`, { ...form, 'quantity P-101': 'many', 'setUp P-101.20': '-3' })
+  t.equal(bad.statusCode, 422)
+  t.match(bad.body, /P-101: Quantity is a whole number/)
+  t.match(bad.body, /value="many"/, 'nothing typed is lost')
+  t.equal((await technician.post(`/builds/${next.id}/takeovers`, form)).statusCode, 403)
+  t.equal((await technician.get(address)).statusCode, 403)
+  const key = randomUUID()
+  for (let times = 0; times < 2; times += 1) t.equal((await manager.post(`/builds/${next.id}/takeovers`, { ...form, _key: key })).statusCode, 303)
+  const parts = await reads.fabricatedPart.findMany({ where: { buildId: next.id }, orderBy: { number: 'asc' }, include: { operations: { orderBy: { number: 'asc' } }, finishes: true } })
+  t.same(parts.map(({ name, quantity, number }) => [name, quantity, number]), [['Door pod', 4, 101], ['Pod ring', 0, 102]])
+  // 5 h logged on 2.5 h estimated (0.5 h set-up, 2 × 1 h): both times doubled.
+  t.same(parts[0]!.operations.map(({ kind, setUp, run, state }) => [kind, setUp, run, state]), [['mold', 3600, 7200, 'not started'], ['sand', 900, 3600, 'not started']])
+  t.match(parts[0]!.finishes, [{ color: 'smoke', sampleState: 'no sample yet', approvedBy: '', copiedFromId: finish.id }])
+  t.equal((await reads.operation.findUniqueOrThrow({ where: { id: sand.id } })).setUp, 1800, 'the source keeps its own')
+  const copy = await manager.page(`/parts/${parts[0]!.id}`)
+  t.match(copy, /taken over from <a href="\/parts\/[^"]+">B-0001 P-101 Door pod<\/a>/)
+  t.match(copy, /B-0001, 2 off: estimated 2\.50 h, logged 5\.00 h, rework 0\.50 h\./)
+  t.match(await manager.page(`/builds/${next.id}/comparison?source=${build.id}`), /set-up 30 min there, 15 min here/)
+  t.match(await manager.page(`/finishes/${parts[0]!.finishes[0]!.id}`), /B-0001 S-001 paint, smoke/)
+
+  const order = await technician.post(`/builds/${next.id}/takeovers`, { source: build.id, what: 'removal order', zone: zone.id, into: '', left: '', offered: 'F-011 F-012', take: ['F-011', 'F-012'] })
+  t.equal(order.statusCode, 303, order.body.slice(0, 500))
+  const factory = await reads.factoryPart.findMany({ where: { buildId: next.id }, orderBy: { number: 'asc' }, include: { fasteners: true, zone: true } })
+  t.match(factory, [{ name: 'Door panel', takeOut: 1200, cautions: 'airbag', state: 'fitted', zone: { name: 'Front doors', buildId: next.id }, fasteners: [{ kind: 'clip', count: 9 }] }, { name: 'Grille', state: 'fitted' }])
+  t.same(await reads.orderEdge.findMany({ where: { buildId: next.id }, select: { graph: true, beforeId: true, afterId: true } }), [{ graph: 'as found', beforeId: factory[1]!.id, afterId: factory[0]!.id }])
+  t.equal(await reads.zone.count({ where: { buildId: next.id } }), 1, 'into the zone that the first takeover made')
+
+  const wrong = (json: Json) => manager.api.post(`/api/builds/${next.id}/takeovers`, { source: build.id, what: 'whole scope', ...json })
+  t.match((await wrong({ source: next.id })).json(), { status: 422, fields: [{ field: 'source', message: /from itself/ }] })
+  t.match((await wrong({ source: randomUUID() })).json(), { status: 422, fields: [{ field: 'source' }] })
+  t.match((await wrong({ what: 'made part', part: randomUUID() })).json(), { status: 422, fields: [{ field: 'part' }] })
+  t.match((await wrong({ leftOut: [randomUUID()] })).json(), { status: 422, fields: [{ field: 'leftOut' }] })
+  t.match((await wrong({ quantities: [{ id: part.id, quantity: 'lots' }] })).json(), { status: 422, fields: [{ field: 'quantities.0.quantity' }] })
+  t.match((await wrong({ what: 'removal order', zone: zone.id, into: zone.id })).json(), { status: 422, fields: [{ field: 'into' }] })
+  const empty = await create('/api/builds', { title: 'Nothing yet', kind: 'counter job', vehicleId: build.vehicleId })
+  t.equal((await wrong({ source: empty.id })).statusCode, 422)
+  t.equal((await manager.get(`/builds/${empty.id}/comparison`)).statusCode, 409)
 })

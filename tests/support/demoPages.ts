@@ -16,6 +16,7 @@ export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
   const factoryPart = await reads.factoryPart.findFirstOrThrow({ where: { buildId: leased.id, fasteners: { some: {} } } })
   const line = await reads.equipmentLine.findFirstOrThrow({ where: { buildId: show.id } })
   const operation = await reads.operation.findFirstOrThrow({ where: { buildId: show.id, partId: part.id } })
+  const copied = await reads.build.findFirstOrThrow({ where: { copiedFromId: { not: null } } })
   const finish = await reads.finish.findFirstOrThrow({ where: { buildId: show.id, sampleState: { not: 'approved' } } })
   const customer = await reads.customer.findFirstOrThrow({})
   const vehicle = await reads.vehicle.findFirstOrThrow({})
@@ -40,6 +41,10 @@ export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
     manager('part', `/parts/${part.id}`),
     manager('part-form', `/parts/${part.id}/form`),
     manager('materials-bill', `/builds/${show.id}/materials`),
+    manager('templates', `/builds/${leased.id}/templates`),
+    manager('template-preview', `/builds/${leased.id}/templates/preview?${new URLSearchParams({ source: show.id, what: 'made part', part: part.id }).toString()}`),
+    manager('template-scope', `/builds/${leased.id}/templates/preview?${new URLSearchParams({ source: show.id, what: 'whole scope' }).toString()}`),
+    manager('comparison', `/builds/${copied.id}/comparison`),
     manager('finish-schedule', `/builds/${show.id}/finishes`),
     manager('finish', `/finishes/${finish.id}`),
     manager('finish-form', `/finishes/${finish.id}/form`),

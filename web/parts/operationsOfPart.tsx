@@ -52,7 +52,7 @@ function OperationTable({ operations }: { operations: readonly PartOperation[] }
 }
 
 function Row({ operation, scale, how }: { operation: PartOperation, scale: number, how: string }): JSX.Element {
-  const { number, kind, work, department, state, stateWords, hours, curve, runningOver, remaining, href, heldBy } = operation
+  const { number, kind, work, department, state, stateWords, hours, curve, runningOver, remaining, href, heldBy, earlier } = operation
   const shown = (seconds: number): string => seconds === 0 ? '' : writeHours(seconds, 2)
   return (
     <tr>
@@ -60,6 +60,7 @@ function Row({ operation, scale, how }: { operation: PartOperation, scale: numbe
       <th scope="row">
         <a href={at(href)} safe>{kind}</a>{work === '' ? '' : <> {escapeHtml(work)}</>} <span class="quiet" safe>{department}</span>
         {hours.wait === 0 ? '' : <span class="sub" safe>{`then waits ${writeHours(hours.wait)} h, needs nobody`}</span>}
+        {earlier === undefined ? '' : <span class="sub" safe>{earlier}</span>}
         {heldBy === undefined ? '' : <span class="sub"><strong safe>{heldBy.words}</strong> <a href={at(heldBy.href)} safe>{`Open ${heldBy.name}`}</a></span>}
         {curve === '' ? '' : <span class="sub" safe>{curve}</span>}
         {hours.allowance === 0 ? '' : <span class="sub" safe>{`with ${writeHours(hours.allowance, 2)} h allowed for rework`}</span>}

@@ -27,6 +27,8 @@ export interface PartOperation {
   /** Person-seconds still to go. */
   readonly remaining: number
   readonly href: string
+  /** What it took in the build it was taken over from, in words. */
+  readonly earlier?: string | undefined
   /** The finish whose sample is not approved; it cannot start before. */
   readonly heldBy?: { readonly words: string, readonly href: string, readonly name: string } | undefined
 }
@@ -98,6 +100,8 @@ export interface PartData {
   /** How it comes off again without destroying anything. */
   readonly goesBack: string
   readonly note: string
+  /** Where the part was taken over from. */
+  readonly origin?: { readonly text: string, readonly href: string, readonly comparisonHref: string } | undefined
   readonly links: {
     readonly edit?: string | undefined
     readonly addOperation?: string | undefined

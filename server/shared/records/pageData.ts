@@ -10,6 +10,7 @@ import { nameOf, showField, titleOf, titlesFor, trailOf, type Titles } from './d
 import type { Field } from './field.ts'
 import { historyInWords } from './history.ts'
 import { photosOf } from '../photos/shown.ts'
+import { originOf } from './origin.ts'
 import { getKind, kindsReferredTo, listKinds, numbered, type RecordKind } from './kind.ts'
 import { seenFields } from './submission.ts'
 import { buildOf, findRecord, listRecords } from './table.ts'
@@ -86,7 +87,7 @@ export async function recordData(reads: Reads, kind: RecordKind, row: Row, viewe
     kindName: capital(kind.name),
     number: numbered(kind, row),
     title: titleOf(kind, whole, titles),
-    facts: seenFields(kind, viewer.role).map(([name, field]) => factOf(name, field, whole, viewer, titles)),
+    facts: [...seenFields(kind, viewer.role).map(([name, field]) => factOf(name, field, whole, viewer, titles)), ...(await originOf(reads, kind, whole))],
     photos: kind.hasPhotos ? await photosOf(reads, kind, row, viewer) : undefined,
     related: await relatedTo(reads, kind, row, viewer),
     changeHref: mayChange && !isRemoved ? `/${kind.path}/${row.id}/form` : null,
