@@ -5,7 +5,7 @@ import type { Reads } from '../shared/database/database.ts'
 import { notFound } from '../shared/problems.ts'
 import { label } from '../shared/records/kind.ts'
 import { MANAGERS } from '../shared/roles.ts'
-import { findTemplateBuild } from './store.ts'
+import { findTemplateBuild, listOrigins } from './store.ts'
 import { findVehicle, listSources, type SourceHead } from './sourceStore.ts'
 
 const MOST_SHOWN = 12
@@ -16,12 +16,13 @@ export async function toSources(reads: Reads, viewer: Viewer, buildId: string, f
   const build = await findTemplateBuild(reads, buildId)
   const vehicle = (await findVehicle(reads, buildId))?.vehicle
   if (!build || !vehicle) throw notFound('build')
+  const origins = build.copiedFromId === null ? await listOrigins(reads, buildId) : [build.copiedFromId]
   const words = find.split(/\s+/).filter((word) => word !== '')
   const [same, others] = await Promise.all([true, false].map((isSameModel) => listSources(reads, { buildId, vehicle, isSameModel, words, most: MOST_SHOWN + 1 })))
   const draw = (found: readonly SourceHead[] = []): SourceBuild[] => found.slice(0, MOST_SHOWN).map((source) => toSource(source, { buildId, words, viewer }))
   return {
     build: { name: `${label('B', build.number)} ${build.title}`, href: `/builds/${buildId}` }, vehicle: `${vehicle.make} ${vehicle.model}`,
-    find, action: `/builds/${buildId}/templates`, comparisonHref: `/builds/${buildId}/comparison`,
+    find, action: `/builds/${buildId}/templates`, comparisonHref: origins.length > 0 ? `/builds/${buildId}/comparison` : undefined,
     groups: [{ name: `The same vehicle: ${vehicle.make} ${vehicle.model}`, builds: draw(same) }, { name: 'Other vehicles', builds: draw(others) }],
     isCut: [same, others].some((found) => (found?.length ?? 0) > MOST_SHOWN),
   }

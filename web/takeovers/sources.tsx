@@ -26,7 +26,8 @@ export interface SourcesData {
   /** Those of the same make and model, then others. */
   readonly groups: readonly { readonly name: string, readonly builds: readonly SourceBuild[] }[]
   readonly isCut: boolean
-  readonly comparisonHref: string
+  /** Left out where nothing was taken over yet. */
+  readonly comparisonHref?: string | undefined
 }
 
 /** Earlier builds to take something over from, those of the same make and model first. */
@@ -46,7 +47,8 @@ export function SourcesPage({ viewer, data }: { viewer: Viewer, data: SourcesDat
             <button class="button" type="submit">Find</button>
           </form>
         </search>
-        <p class="quiet">Nothing is written before the preview that follows is sent. <a class="link" href={at(data.comparisonHref)}>Compare this build with where it came from</a></p>
+        <p class="quiet">Nothing is written before the preview that follows is sent.</p>
+        {data.comparisonHref === undefined ? '' : <p><a class="link" href={at(data.comparisonHref)}>Compare this build with where it came from</a></p>}
       </section>
       {data.groups.every(({ builds }) => builds.length === 0) ? <section class="block"><p>No earlier build fits. Try one word less.</p></section> : ''}
       {data.groups.map(({ name, builds }) => builds.length === 0 ? '' : (
