@@ -4,6 +4,7 @@ import { groupBy } from '../calc/grouping.ts'
 import type { Reads } from '../shared/database/database.ts'
 import { Problem } from '../shared/problems.ts'
 import { label } from '../shared/records/kind.ts'
+import { counted } from '../../web/shared/text.ts'
 import { writeHours } from '../../web/shared/amount.ts'
 import { costingHours } from './hoursOf.ts'
 import { listCopiedOperations } from './store.ts'
@@ -30,7 +31,7 @@ async function readerOf(reads: Reads, buildId: string): Promise<(operationId: st
       const there = hours.ofOperation(operationId)
       if (!there) return `${name}: the operation is no longer in use there.`
       const { estimate, work, rework } = there
-      return `${name}, ${pieces(operationId)} off: estimated ${writeHours(estimate, 2)} h, logged ${writeHours(work, 2)} h${rework > 0 ? `, rework ${writeHours(rework, 2)} h` : ''}.`
+      return `${name}, ${counted(pieces(operationId), 'piece', 'pieces')}: estimated ${writeHours(estimate, 2)} h, logged ${writeHours(work, 2)} h${rework > 0 ? `, rework ${writeHours(rework, 2)} h` : ''}.`
     }
   } catch (error) {
     // Another build's contradiction must not keep this page away.

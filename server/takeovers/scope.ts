@@ -1,5 +1,5 @@
 import type { Row } from '../shared/database/delegate.ts'
-import { TABLES, type Table } from './tables.ts'
+import { REFERENCES, TABLES, type Table } from './tables.ts'
 
 export const SCOPES = ['whole scope', 'made part', 'removal order'] as const
 
@@ -20,15 +20,21 @@ const ORDERS_OF_REMOVAL: readonly unknown[] = ['as found', 'going back']
 const OF_PART: readonly Table[] = ['zone', 'fabricatedPart', 'partUse', 'operation', 'operationPredecessor', 'materialNeed', 'finish']
 const OF_REMOVAL: readonly Table[] = ['zone', 'factoryPart', 'fastener', 'orderEdge']
 
-/** The rows of the source that are wanted; which of them hang together, the plan decides. */
+/** The rows of the source that are wanted and hang together: what stands on something left out stays there with it. */
 export function chosenRows(source: Rows, scope: Scope): Rows {
   const { what, leftOut } = scope
   const isWanted = filterOf(source, scope)
   const tables = what === 'made part' ? OF_PART : what === 'removal order' ? OF_REMOVAL : TABLES
-  return Object.fromEntries(TABLES.map((table) => [
-    table, tables.includes(table) ? source[table].filter((row) => !leftOut.has(row.id) && isWanted(table, row)) : [],
-  ])) as unknown as Rows
+  const known = new Set<string>()
+  return Object.fromEntries(TABLES.map((table) => {
+    const rows = tables.includes(table) ? source[table].filter((row) => !leftOut.has(row.id) && isWanted(table, row) && hasAll(table, row, known)) : []
+    for (const { id } of rows) known.add(id)
+    return [table, rows]
+  })) as unknown as Rows
 }
+
+const hasAll = (table: Table, row: Row, known: ReadonlySet<string>): boolean =>
+  Object.entries(REFERENCES[table]).every(([name, need]) => need === 'optional' || typeof row[name] !== 'string' || known.has(row[name]))
 
 function filterOf(source: Rows, { what, partId, zoneId }: Scope): (table: Table, row: Row) => boolean {
   if (what === 'removal order') {

@@ -123,7 +123,7 @@ t.test('a held operation is no work to take: Now shows it as stopped, the part b
   const ledger = await manager.page(`/builds/${build.id}`)
   t.match(ledger, /S-001<\/i>: sample not approved; wrap cannot start\./)
   const schedule = await manager.page(`/builds/${build.id}/finishes`)
-  t.match(schedule, /1 finish is not approved; 1 operation stands still for it/)
+  t.match(schedule, /1 finish is not approved; 1 operation stands still\./)
   t.match(schedule, /cannot start:<\/strong> 30 wrap/)
   await approve()
   t.match(await technician.page('/now'), new RegExp(`name="operationId" value="${wrap.id}"`))

@@ -251,7 +251,7 @@ t.test('a made part comes with its pieces, edited on the way: quantities, times,
   t.equal((await reads.operation.findUniqueOrThrow({ where: { id: sand.id } })).setUp, 1800, 'the source keeps its own')
   const copy = await manager.page(`/parts/${parts[0]!.id}`)
   t.match(copy, /taken over from <a href="\/parts\/[^"]+">B-0001 P-101 Door pod<\/a>/)
-  t.match(copy, /B-0001, 2 off: estimated 2\.50 h, logged 5\.00 h, rework 0\.50 h\./)
+  t.match(copy, /B-0001, 2 pieces: estimated 2\.50 h, logged 5\.00 h, rework 0\.50 h\./)
   t.match(await manager.page(`/builds/${next.id}/comparison?source=${build.id}`), /set-up 30 min there, 15 min here/)
   t.match(await manager.page(`/finishes/${parts[0]!.finishes[0]!.id}`), /B-0001 S-001 paint, smoke/)
 

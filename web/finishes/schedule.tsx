@@ -56,7 +56,7 @@ export function FinishSchedulePage({ viewer, data }: { viewer: Viewer, data: Sch
         <h2>Finishes, part by part</h2>
         <p safe>{standing(data)}</p>
         {data.parts.length === 0 ? <p class="quiet">None recorded yet. For example: door card, leather, tan, thread 40 sand.</p> : (
-          <Table columns={COLUMNS} caption="Finishes by made part" class="bill">
+          <Table columns={COLUMNS} caption="Finishes by made part" class="finishes">
             {data.parts.map((part) => <Part part={part} />)}
           </Table>
         )}
@@ -72,7 +72,7 @@ export function FinishSchedulePage({ viewer, data }: { viewer: Viewer, data: Sch
 function standing({ waiting, stopped, parts }: ScheduleData): string {
   if (parts.length === 0) return ''
   if (waiting === 0) return 'All samples are approved.'
-  return `${counted(waiting, 'finish is', 'finishes are')} not approved; ${counted(stopped, 'operation stands', 'operations stand')} still for it.`
+  return `${counted(waiting, 'finish is', 'finishes are')} not approved; ${counted(stopped, 'operation stands', 'operations stand')} still.`
 }
 
 function Part({ part }: { part: SchedulePart }): JSX.Element {

@@ -63,7 +63,7 @@ function Head({ data }: { data: PreviewData }): JSX.Element {
       )}
       {data.zones.length === 0 ? '' : <details class="folded"><summary><span>{counted(data.zones.length, 'zone', 'zones')}</span></summary><ul class="plainlist">{data.zones.map((zone) => <li safe>{zone}</li>)}</ul></details>}
       {!hasHours ? '' : (
-        <p><label><input type="checkbox" name="loggedAll" value="yes" checked={data.isLoggedForAll} /> Take the logged work as the estimate for all operations whose times are not edited here</label></p>
+        <p class="takeover"><label><input type="checkbox" name="loggedAll" value="yes" checked={data.isLoggedForAll} /> Take the logged work as the estimate for all operations whose times are not edited here</label></p>
       )}
       {!hasHours ? '' : <p class="quiet">Set-up and run are scaled alike until the estimate of all pieces comes to the work logged there (rule of three; common practice, no source). Rework is not in it: the allowance for rework covers that.</p>}
     </section>

@@ -50,8 +50,8 @@ function Hours({ there: { estimate, work, rework } }: { there: HoursThere }): JS
 }
 
 function Unfold({ row, previewAction }: { row: PreviewRow, previewAction: string }): JSX.Element {
-  const edited = row.edited === 0 ? '' : `, ${row.edited} edited`
-  return <button class="button" name="open" value={row.key} formaction={at(previewAction)} aria-label={`Operations of ${row.key}`}>{escapeHtml(`${row.count}${edited}`)}</button>
+  const words = row.edited === 0 ? String(row.count) : `${row.count}, ${row.edited} edited`
+  return <button class="button" name="open" value={row.key} formaction={at(previewAction)} aria-label={`${words}: operations of ${row.key}`}>{escapeHtml(words)}</button>
 }
 
 function Operation({ operation, hasQuantity }: { operation: PreviewOperation, hasQuantity: boolean }): JSX.Element {
