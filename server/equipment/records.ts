@@ -61,7 +61,7 @@ export const equipmentLine = defineKind({
     cautions: checks('Cautions', TRIGGERS, { changedBy: BENCH }),
     note: longText('Note', { changedBy: BENCH }),
   },
-  seenBy: EVERYBODY, changedBy: BENCH, title: (row) => String(row.name), orderBy: [{ number: 'asc' }],
+  seenBy: EVERYBODY, changedBy: BENCH, title: (row) => String(row.name), orderBy: [{ number: 'asc' }], hasOwnPage: true,
   check: fillFromCatalog,
   after: (write, row, { before, actor }) =>
     exchangeKit(write, { id: row.id, buildId: String(row.buildId) }, idOrNull(before?.kitId), idOrNull(row.kitId), actor),

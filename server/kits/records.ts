@@ -12,7 +12,7 @@ export const kit = defineKind({
     name: text('Name', { isRequired: true }),
     note: longText('Note'),
   },
-  seenBy: EVERYBODY, changedBy: MANAGERS, title: (row) => String(row.name), orderBy: [{ name: 'asc' }],
+  seenBy: EVERYBODY, changedBy: MANAGERS, title: (row) => String(row.name), orderBy: [{ name: 'asc' }], hasOwnPage: true,
   holds: async (reads, row) => {
     const where = { kitId: row.id, removedAt: null }
     const users = (await Promise.all([reads.equipmentItem.count({ where }), reads.standardFitting.count({ where })])).reduce((sum, count) => sum + count, 0)

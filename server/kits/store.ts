@@ -1,6 +1,7 @@
 import type { Actor } from '../shared/audit.ts'
 import { audit, changesBetween } from '../shared/audit.ts'
 import type { Write } from '../shared/database/database.ts'
+import { invalid, notFound } from '../shared/problems.ts'
 
 // What is delivered stays on record as it was built.
 const OPEN = { stage: { not: 'delivered' } }
@@ -72,4 +73,19 @@ async function takeAway(write: Write, where: Where, actor: Actor): Promise<void>
 async function bring(write: Write, { id: lineId, buildId }: Line, { id: kitPartId, ...values }: Part, actor: Actor): Promise<void> {
   const { id } = await write.materialNeed.create({ data: { ...values, lineId, buildId, kitPartId }, select: { id: true } })
   await audit(write, actor, { action: 'created', recordKind: NEED, recordId: id, changes: changesBetween(null, { ...values, lineId }) })
+}
+
+/** One line leaves a part of its kit out, or takes it as the kit has it again. Returns the line. Throws a 404 where no kit brought the need. */
+export async function changeKitState(write: Write, needId: string, state: 'as the kit' | 'left out', actor: Actor): Promise<{ lineId: string }> {
+  const need = await write.materialNeed.findUnique({ where: { id: needId }, include: { kitPart: { select: { ...PART, removedAt: true } } } })
+  if (!need?.kitPart || need.lineId === null) throw notFound('part of a kit in a line')
+  const { removedAt: isGone, materialId, form, quantity } = need.kitPart
+  if (state === 'as the kit' && isGone !== null) throw invalid('state', 'The kit no longer has this part. Leave it as it is here, or leave it out.')
+  const values = state === 'left out' ? { removedAt: need.removedAt ?? actor.now, isAdjusted: true }
+    : { materialId, form, quantity, entered: '{}', removedAt: null, isAdjusted: false }
+  await write.materialNeed.update({ where: { id: needId }, data: { ...values, version: { increment: 1 } } })
+  const action = state === 'left out' ? 'removed' : need.removedAt === null ? 'changed' : 'recovered'
+  const { entered: _, removedAt: __, ...told } = { entered: '', ...values }
+  await audit(write, actor, { action, recordKind: NEED, recordId: needId, changes: changesBetween(need, told) })
+  return { lineId: need.lineId }
 }

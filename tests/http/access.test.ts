@@ -85,6 +85,7 @@ const OTHERS: Readonly<Record<string, readonly Role[] | 'anyone'>> = {
   'GET /builds/:id/finishes': EVERYBODY, 'POST /finishes/:id/samples': EVERYBODY, 'POST /finishes/:id/approvals': COUNTER,
   'POST /api/finishes/:id/samples': EVERYBODY, 'POST /api/finishes/:id/approvals': COUNTER,
   'GET /parts/:id/record': EVERYBODY, 'GET /parts/:id/pieces/new': BENCH, 'POST /parts/:id/pieces': BENCH,
+  'POST /material-needs/:id/kit-states': BENCH, 'POST /api/material-needs/:id/kit-states': BENCH,
   'GET /counter-jobs/new': MANAGERS, 'POST /counter-jobs': MANAGERS, 'POST /api/counter-jobs': MANAGERS,
   // Who may add to a photo's record is asked there.
   'POST /photos': EVERYBODY, 'GET /photos/:id': EVERYBODY, 'GET /builds/:id/photos': EVERYBODY,
