@@ -34,7 +34,7 @@ function registerLine(app: App, { database: { reads } }: Shell): void {
     }
     const [data, kit] = await Promise.all([recordData(reads, equipmentLine, row, viewer, request.query.saved ?? null), lineKitData(reads, row.id, viewer)])
     const own = kit === null || row.removedAt ? undefined : LineKit({ data: kit, csrfToken: viewer.csrfToken })
-    return sendPage(reply, RecordPage({ viewer, data, own }))
+    return sendPage(reply, RecordPage({ viewer, data, children: own }))
   })
 
   async function lineWorkings(id: string, viewer: Viewer): Promise<Workings> {

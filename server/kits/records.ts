@@ -29,7 +29,7 @@ export const kitPart = defineKind({
     quantity: measured('How much', 'form', { isRequired: true, isListed: true, note: 'For one unit of the equipment, net, with its unit. Open builds follow, except where somebody adjusted it.' }),
     note: longText('Note'),
   },
-  seenBy: EVERYBODY, changedBy: MANAGERS, title: () => 'Kit part', orderBy: [{ id: 'asc' }],
+  seenBy: EVERYBODY, changedBy: MANAGERS, title: () => 'Kit part', titleBy: (nameIn) => nameIn('materialId'), orderBy: [{ id: 'asc' }],
   check: readQuantity,
   after: (write, row, { actor }) => followKitPart(write, row.id, actor),
   afterRemoval: (write, row, actor) => followKitPart(write, row.id, actor),

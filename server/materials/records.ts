@@ -1,7 +1,8 @@
 import { TRIGGERS } from '../calc/triggers.ts'
 import type { Write } from '../shared/database/database.ts'
+import type { Row } from '../shared/database/delegate.ts'
 import { invalid } from '../shared/problems.ts'
-import { check, checks, choice, date, longText, measured, money, quantity, reference, text, whole } from '../shared/records/field.ts'
+import { checks, choice, date, longText, measured, money, quantity, reference, text, whole } from '../shared/records/field.ts'
 import { defineKind, type Draft, type Values } from '../shared/records/kind.ts'
 import { toMeasured } from '../shared/records/measured.ts'
 import { BENCH, EVERYBODY, MANAGERS } from '../shared/roles.ts'
@@ -54,11 +55,10 @@ export const materialNeed = defineKind({
     factoryPartId: reference('For the factory part', 'factory part', { isFixed: true, isListed: true }),
     expectedOn: date('Expected', { isListed: true }),
     receivedOn: date('Received'),
-    isAdjusted: check('Adjusted for this line', { changedBy: [], note: 'It differs from its kit on purpose, and no longer follows it.' }),
     note: longText('Note'),
   },
   seenBy: EVERYBODY, changedBy: BENCH, title: () => 'Material need', titleBy: (nameIn) => needTitle(nameIn), orderBy: [{ id: 'asc' }],
-  check: checkNeed,
+  check: checkNeed, after: markAdjusted,
   firstStep: { why: 'What a part takes, for one piece.', example: 'Front baffle: 0.24 m² birch plywood 18 mm.' },
 })
 
@@ -74,6 +74,12 @@ async function checkNeed(write: Write, { before, values }: Draft): Promise<Value
   const isOfKit = typeof before?.kitPartId === 'string'
   // None of a kit's part is a way to leave it out.
   const quantity = toMeasured('quantity', 'How much', values.quantity, used.form, isOfKit ? 0 : 1)
-  const differs = isOfKit && (quantity !== before.quantity || values.materialId !== before.materialId)
-  return { form: used.form, quantity, ...(differs ? { isAdjusted: true } : {}) }
+  return { form: used.form, quantity }
+}
+
+/** A part of a kit that somebody changes in one line no longer follows the kit. */
+async function markAdjusted(write: Write, row: Row, { before }: Draft): Promise<void> {
+  const isOfKit = typeof row.kitPartId === 'string' && before !== null
+  if (!isOfKit || (row.quantity === before.quantity && row.materialId === before.materialId)) return
+  await write.materialNeed.update({ where: { id: row.id }, data: { isAdjusted: true } })
 }
