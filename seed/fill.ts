@@ -38,7 +38,7 @@ export async function fillDemo(database: Database, now: Date): Promise<void> {
   addFittings(rows, settings, catalog, kits)
   const world: World = {
     rows, days, settings, people, random: randomFrom(240), diary: openDiary(days),
-    materials, catalog, vehicles: addCustomers(rows, HISTORY_CUSTOMERS),
+    materials, kits, catalog, vehicles: addCustomers(rows, HISTORY_CUSTOMERS),
   }
   await rows.store(database)
   const shop = { ...SHOP, restoreDepartmentId: settings.departments.get('Fitting') ?? null }

@@ -1,5 +1,6 @@
 import { standardFitting } from '../server/counter/records.ts'
 import type { CatalogItem } from './catalog.ts'
+import type { SeededKit } from './kits.ts'
 import type { Rows } from './rows.ts'
 import type { Settings } from './shop.ts'
 import { get } from './world.ts'
@@ -26,10 +27,10 @@ const FITTINGS: readonly FittingRow[] = [
   ['Looking for a fault, first hour', 'dash', 'wiring', '1 h', '0', undefined, undefined, undefined, 'What follows is asked for first.'],
 ]
 
-export function addFittings(rows: Rows, { skills }: Settings, catalog: ReadonlyMap<string, CatalogItem>, kits: ReadonlyMap<string, string>): void {
+export function addFittings(rows: Rows, { skills }: Settings, catalog: ReadonlyMap<string, CatalogItem>, kits: ReadonlyMap<string, SeededKit>): void {
   for (const [name, place, skill, setUp, run, item, kit, cautions = '', note = ''] of FITTINGS) {
     const itemId = item === undefined ? null : get(catalog, item).id
-    const kitId = kit === undefined ? null : get(kits, kit)
+    const kitId = kit === undefined ? null : get(kits, kit).id
     rows.add(standardFitting, { name, place, ...get(skills, skill), setUp, run, itemId, kitId, cautions, note })
   }
 }

@@ -14,19 +14,24 @@ const KITS: readonly KitRow[] = [
   ['lighting', 'Light kit', 'wire4 3 m, tap 2, tape 1 m'],
 ]
 
-/** The kits' ids by the short keys that other tables use. */
-export function addKits(rows: Rows, materials: MaterialIds): ReadonlyMap<string, string> {
+/** A kit with its parts as they were typed. */
+export interface SeededKit {
+  readonly id: string
+  readonly parts: readonly { readonly id: string; readonly key: string; readonly materialId: string; readonly form: string; readonly typed: string }[]
+}
+
+/** The kits by the short keys that other tables use. */
+export function addKits(rows: Rows, materials: MaterialIds): ReadonlyMap<string, SeededKit> {
   return new Map(KITS.map(([key, name, parts, note = '']) => {
-    const kitId = rows.add(kit, { name, note })
-    for (const part of parts.split(', ')) addPart(rows, kitId, part, materials)
-    return [key, kitId]
+    const id = rows.add(kit, { name, note })
+    return [key, { id, parts: parts.split(', ').map((part) => addPart(rows, id, part, materials)) }]
   }))
 }
 
-function addPart(rows: Rows, kitId: string, part: string, materials: MaterialIds): void {
+function addPart(rows: Rows, kitId: string, part: string, materials: MaterialIds): SeededKit['parts'][number] {
   const [key = '', ...amount] = part.split(' ')
   const { id: materialId, form } = get(materials, key)
   const typed = amount.join(' ')
   const quantity = toMeasured('quantity', key, typed, form)
-  rows.add(kitPart, { kitId, materialId, quantity: typed }, { form, quantity })
+  return { id: rows.add(kitPart, { kitId, materialId, quantity: typed }, { form, quantity }), key, materialId, form, typed }
 }

@@ -32,7 +32,7 @@ export interface Rows {
 // Each table after those it points to.
 const TABLES = [
   'department', 'skill', 'bay', 'taxCode', 'person', 'personSkill', 'material', 'kit', 'kitPart', 'equipmentItem', 'standardFitting', 'customer', 'vehicle',
-  'build', 'zone', 'bin', 'equipmentLine', 'fabricatedPart', 'finish', 'partUse', 'factoryPart', 'fastener', 'removal', 'orderEdge', 'alteration',
+  'build', 'zone', 'bin', 'mountingPlace', 'equipmentLine', 'fabricatedPart', 'finish', 'partUse', 'factoryPart', 'fastener', 'removal', 'orderEdge', 'alteration',
   'openPoint', 'operation', 'operationPredecessor', 'materialNeed', 'timeEntry', 'timer', 'auditEntry',
 ] as const
 type Table = (typeof TABLES)[number]

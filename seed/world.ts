@@ -1,6 +1,7 @@
 import type { CatalogItem } from './catalog.ts'
 import type { Days } from './days.ts'
 import type { Diary } from './diary.ts'
+import type { SeededKit } from './kits.ts'
 import type { MaterialIds } from './materials.ts'
 import type { Worker } from './people.ts'
 import type { Random } from './random.ts'
@@ -16,6 +17,7 @@ export interface World {
   readonly settings: Settings
   readonly people: ReadonlyMap<string, Worker>
   readonly materials: MaterialIds
+  readonly kits: ReadonlyMap<string, SeededKit>
   readonly catalog: ReadonlyMap<string, CatalogItem>
   readonly vehicles: ReadonlyMap<string, string>
 }

@@ -13,6 +13,7 @@ import { registerCounter } from './counter/routes.ts'
 import { registerCustomers } from './customers/routes.ts'
 import { registerEquipment } from './equipment/routes.ts'
 import { registerFinishes } from './finishes/routes.ts'
+import { registerFit } from './fit/routes.ts'
 import { registerHealth } from './health/routes.ts'
 import { registerHours } from './hours/routes.ts'
 import { registerKits } from './kits/routes.ts'
@@ -73,6 +74,7 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerBuilds(app, shell)
   registerCounter(app, shell)
   registerKits(app, shell)
+  registerFit(app, shell)
   registerEquipment(app, shell)
   registerParts(app, shell)
   registerOperations(app, shell)

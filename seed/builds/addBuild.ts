@@ -1,4 +1,5 @@
 import { build, openPoint, zone } from '../../server/builds/records.ts'
+import { mountingPlace } from '../../server/fit/records.ts'
 import { bin } from '../../server/removal/records.ts'
 import { enteredBy, get, type World } from '../world.ts'
 import { addFactoryParts } from './addFactoryParts.ts'
@@ -17,6 +18,7 @@ export interface Desk {
   readonly buildId: string
   readonly zones: Map<string, string>
   readonly bins: string[]
+  readonly places: Map<string, string>
   readonly things: Map<ThingKey, string>
   readonly operations: PlannedOperation[]
 }
@@ -26,7 +28,7 @@ export function addBuild(world: World, tables: BuildTables, habits = tabledHabit
   const entered = tables.stages[0]?.[1] ?? -1
   enteredBy(world, 'c.oake', entered, '09:10')
   const desk: Desk = {
-    world, tables, habits, buildId: addHead(world, tables), zones: new Map(), bins: [], things: new Map(), operations: [],
+    world, tables, habits, buildId: addHead(world, tables), zones: new Map(), bins: [], places: new Map(), things: new Map(), operations: [],
   }
   enteredBy(world, 'c.oake', entered, '09:30')
   addZonesAndBins(desk)
@@ -58,9 +60,12 @@ function addHead({ rows, days, settings, vehicles, people }: World, tables: Buil
   return id
 }
 
-function addZonesAndBins({ world: { rows }, tables, buildId, zones, bins }: Desk): void {
+function addZonesAndBins({ world: { rows }, tables, buildId, zones, bins, places }: Desk): void {
   tables.zones.forEach(({ key, name, place, note = '' }, index) => {
     zones.set(key, rows.add(zone, { name, place, note }, { buildId, number: index + 1 }))
+  })
+  tables.places?.forEach(({ key, zone: of, typed }, index) => {
+    places.set(key, rows.add(mountingPlace, { zoneId: get(zones, of), ...typed }, { buildId, number: index + 1 }))
   })
   tables.bins.forEach((place, index) => bins.push(rows.add(bin, { place }, { buildId, number: index + 1 })))
 }

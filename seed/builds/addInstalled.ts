@@ -51,10 +51,11 @@ export function addLines(desk: Desk): void {
       })
     }
     addNeeds(desk, { lineId: id }, row.needs)
+    if (row.kit) addKitNeeds(desk, id, row.kit, row.adjusted)
   }
 }
 
-function addLine({ world, buildId, zones }: Desk, row: LineRow): string {
+function addLine({ world, buildId, zones, places }: Desk, row: LineRow): string {
   const { rows, days, catalog, settings } = world
   const item = row.item ? get(catalog, row.item) : null
   const dateOf = (workday: number | undefined): string | null => (workday === undefined ? null : days.workday(workday))
@@ -63,10 +64,21 @@ function addLine({ world, buildId, zones }: Desk, row: LineRow): string {
     zoneId: get(zones, row.zone), itemId: item?.id ?? null, name: row.name ?? item?.name ?? '', quantity: row.quantity ?? 1,
     suppliedBy: isCustomers ? 'customer' : 'shop',
     cost: isCustomers ? 0 : (item?.cost ?? 0), price: isCustomers ? 0 : (item?.price ?? 0),
+    kitId: row.kit ? get(world.kits, row.kit).id : null, placeId: row.at ? get(places, row.at) : null, spacer: row.spacer ?? null,
     taxCodeId: settings.goodsTaxId, serialNumbers: row.serials ?? '', mounting: row.mounting ?? '',
     expectedOn: dateOf(row.expected ?? row.received), receivedOn: dateOf(row.received), isFitted: row.isFitted ?? false,
     takeOut: row.take ?? 0, putBack: row.back ?? row.take ?? 0, cautions: row.cautions ?? '', note: row.note ?? '',
   }, { buildId, number: row.n })
+}
+
+/** What the kit of a line brings, with what somebody adjusted there. */
+function addKitNeeds({ world, buildId }: Desk, lineId: string, kit: string, adjusted = ''): void {
+  const [changed = '', ...amount] = adjusted.split(' ')
+  for (const { id: kitPartId, key, materialId, form, typed } of get(world.kits, kit).parts) {
+    const isAdjusted = key === changed
+    const quantity = isAdjusted ? amount.join(' ') : typed
+    world.rows.add(materialNeed, { lineId, materialId, quantity }, { buildId, form, kitPartId, isAdjusted, quantity: toMeasured('quantity', key, quantity, form) })
+  }
 }
 
 type NeedOwner = { partId: string } | { lineId: string } | { factoryPartId: string }

@@ -17,8 +17,8 @@ export const COUNTER_JOB: BuildTables = {
   bins: ['Tray on the bench, bay 1'],
   parts: [],
   lines: [
-    { n: 1, zone: 'dash', item: 'dashcam', work: 'fit and wire', size: 1.6, done: 1, now: 'running', from: -1, received: -2, serials: 'LD2-88301', mounting: 'behind the mirror', isFitted: true, take: '10 min', cautions: 'driver view,driver assistance' },
-    { n: 2, zone: 'rear', item: 'cam', work: 'fit and wire', size: 1.6, received: -2, mounting: 'above the plate', take: '20 min', cautions: 'driver assistance' },
+    { n: 1, zone: 'dash', item: 'dashcam', work: 'fit and wire', size: 1.6, done: 1, now: 'running', from: -1, received: -2, serials: 'LD2-88301', mounting: 'behind the mirror', kit: 'camera', isFitted: true, take: '10 min', cautions: 'driver view,driver assistance' },
+    { n: 2, zone: 'rear', item: 'cam', work: 'fit and wire', size: 1.6, received: -2, mounting: 'above the plate', kit: 'camera', take: '20 min', cautions: 'driver assistance' },
   ],
   factory: [
     { zone: 'dash', state: 'out and stored', bin: 1, by: 'e.dunmoor', day: -1, parts: [

@@ -50,6 +50,13 @@ export interface PartGroup {
   readonly parts: readonly PartRow[]
 }
 
+/** Where equipment is mounted, and the room measured there. */
+export interface PlaceRow {
+  readonly key: string
+  readonly zone: string
+  readonly typed: Columns
+}
+
 export interface LineRow extends Progress {
   readonly n: number
   readonly zone: string
@@ -70,6 +77,11 @@ export interface LineRow extends Progress {
   readonly back?: string
   readonly cautions?: string
   readonly needs?: string
+  /** A kit, and what of it this line takes differently: 'wire25 3 m'. */
+  readonly kit?: string
+  readonly adjusted?: string
+  readonly at?: string
+  readonly spacer?: string
   readonly note?: string
 }
 
@@ -162,6 +174,7 @@ export interface BuildTables {
   readonly manual: string
   readonly zones: readonly ZoneRow[]
   readonly bins: readonly string[]
+  readonly places?: readonly PlaceRow[]
   readonly parts: readonly PartGroup[]
   readonly lines: readonly LineRow[]
   readonly factory: readonly FactoryGroup[]

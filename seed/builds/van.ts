@@ -20,6 +20,10 @@ export const VAN: BuildTables = {
     { key: 'roof', name: 'Reading light', place: 'headliner' },
     { key: 'load', name: 'Battery box', place: 'load floor', note: 'Fixed to the factory rails alone; no hole in the floor.' },
   ],
+  places: [
+    { key: 'column', zone: 'sides', typed: { name: 'Column, upper opening', checks: 'mounting depth,grille clearance,cutout', depth: '55 mm', grille: '30 mm', length: '143 mm', width: '143 mm', largestSpacer: '12 mm',
+      measured: 'From the drawing of P-101' } },
+  ],
   bins: [],
   parts: [
     { zone: 'sides', from: 0, parts: [
@@ -34,7 +38,7 @@ export const VAN: BuildTables = {
     ] },
   ],
   lines: [
-    { n: 1, zone: 'sides', item: 'cx165', quantity: 4, work: 'fit and wire', mounting: 'two in each column P-101', take: '10 min', needs: 'wire25 4 m' },
+    { n: 1, zone: 'sides', item: 'cx165', quantity: 4, work: 'fit and wire', mounting: 'two in each column P-101', take: '10 min', kit: 'speaker', adjusted: 'wire25 4 m', at: 'column' },
     { n: 2, zone: 'wall', item: 'amp4', work: 'fit and wire', mounting: 'on board P-104', take: '10 min', cautions: 'power wiring' },
     { n: 3, zone: 'wall', item: 'mic', work: 'set up', mounting: 'on board P-104', take: '5 min' },
     { n: 4, zone: 'load', item: 'lfp', work: 'fit and wire', size: 1.4, mounting: 'in box P-103, strap', take: '30 min', cautions: 'second battery,heavy item' },

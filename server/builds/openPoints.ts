@@ -3,6 +3,7 @@ import { placesOf } from '../calc/owners.ts'
 import { writeDay } from '../../web/shared/day.ts'
 import { finishPoints } from './finishPoints.ts'
 import { label } from '../shared/records/kind.ts'
+import { fitsOf } from './fitChecks.ts'
 import { listRunningOver } from './runningOver.ts'
 import type { StoredBuild } from './store.ts'
 
@@ -22,7 +23,7 @@ type Seen = Pick<OpenPoint, 'zoneId' | 'text' | 'href'> & { readonly stopsWork?:
 /** All open points of a build, zone by zone, the noted ones first. A torque nobody knows is none: the sheet sends to the maker's manual. */
 export function listOpenPoints(stored: StoredBuild, costing: Costing, today: string): OpenPoint[] {
   const seen = [
-    ...finishPoints(stored), ...withoutConsent(stored), ...withoutPlace(stored), ...withoutSerialNumber(stored), ...late(stored, today), ...overEstimate(costing),
+    ...finishPoints(stored), ...withoutConsent(stored), ...withoutPlace(stored), ...withoutSerialNumber(stored), ...late(stored, today), ...overEstimate(costing), ...notFitting(stored),
   ]
   const nameOf = new Map(stored.people.map(({ id, name }) => [id, name]))
   return stored.zones.flatMap((zone) => [
@@ -58,6 +59,16 @@ function withoutSerialNumber({ lines }: StoredBuild): Seen[] {
   return lines.filter(({ receivedOn, serialNumbers, item }) => receivedOn !== null && serialNumbers.trim() === '' && item?.kind !== 'wiring')
     .map(({ id, zoneId, number, name }) => ({
       zoneId, href: `/equipment-lines/${id}`, text: `${label('E', number)} ${name} is received without a serial number.`,
+    }))
+}
+
+/** What does not fit, and what is here to be fitted and was not measured. */
+function notFitting(stored: StoredBuild): Seen[] {
+  return fitsOf(stored)
+    .filter(({ line, answer: { state } }) => state === 'does not fit' || (state === 'open' && line.receivedOn !== null && !line.isFitted))
+    .map(({ line, place, answer }) => ({
+      zoneId: line.zoneId, href: `/equipment-lines/${line.id}`,
+      text: `${label('E', line.number)} ${line.name} in ${label('L', place.number)} ${place.name}: ${answer.words.charAt(0).toLowerCase()}${answer.words.slice(1)}`,
     }))
 }
 

@@ -109,7 +109,7 @@ async function loadShopRecords(reads: Reads, ids: readonly string[]) {
 async function loadRows(reads: Reads, ids: readonly string[]) {
   const buildId = { in: [...ids] }
   const where = { buildId, removedAt: null }
-  const [zones, points, lines, parts, uses, operations, needs, factoryParts, fasteners, alterations, entries, timers, finishes] = await Promise.all([
+  const [zones, points, lines, parts, uses, operations, needs, factoryParts, fasteners, alterations, entries, timers, finishes, mountingPlaces] = await Promise.all([
     // A zone that was removed still holds what was taken back after it.
     reads.zone.findMany({ where: { buildId }, orderBy: [{ number: 'asc' }], select: { id: true, buildId: true, removedAt: true, number: true, name: true, place: true } }),
     reads.openPoint.findMany({
@@ -121,7 +121,8 @@ async function loadRows(reads: Reads, ids: readonly string[]) {
       select: {
         id: true, buildId: true, zoneId: true, number: true, name: true, quantity: true, suppliedBy: true, cost: true, price: true,
         serialNumbers: true, mounting: true, expectedOn: true, receivedOn: true, isFitted: true, cautions: true,
-        item: { select: { kind: true, leadDays: true } },
+        placeId: true, spacer: true,
+        item: { select: { kind: true, leadDays: true, mountingDepth: true, projection: true, length: true, width: true, height: true } },
       },
     }),
     reads.fabricatedPart.findMany({
@@ -169,8 +170,15 @@ async function loadRows(reads: Reads, ids: readonly string[]) {
       where, orderBy: [{ number: 'asc' }],
       select: { id: true, buildId: true, number: true, partId: true, kind: true, material: true, color: true, sampleState: true },
     }),
+    reads.mountingPlace.findMany({
+      where: { buildId }, orderBy: [{ number: 'asc' }],
+      select: {
+        id: true, buildId: true, number: true, name: true, checks: true, depth: true, windowDrop: true, seatTravel: true, lidHinges: true, grille: true,
+        length: true, width: true, largestSpacer: true, clearance: true,
+      },
+    }),
   ])
-  return { zones, points, lines, parts, uses, operations, needs, factoryParts, fasteners, alterations, entries, timers, finishes }
+  return { zones, points, lines, parts, uses, operations, needs, factoryParts, fasteners, alterations, entries, timers, finishes, mountingPlaces }
 }
 
 function ofBuild(rows: Rows, buildId: string): Rows {

@@ -52,6 +52,8 @@ export const equipmentLine = defineKind({
     price: money('Price each', { changedBy: MANAGERS }),
     taxCodeId: reference('Tax code', 'tax code', { seenBy: MANAGERS }),
     serialNumbers: longText('Serial numbers', { changedBy: BENCH, note: 'One a line, when it arrives.' }),
+    placeId: reference('Mounting place', 'mounting place', { changedBy: BENCH, note: 'Its fit is checked against the room measured there.' }),
+    spacer: quantity('Spacer', 'length', { changedBy: BENCH, largest: 500_000, note: 'The one really used; left empty, the smallest that would do is looked for.' }),
     mounting: text('Mounting', { changedBy: BENCH }),
     expectedOn: date('Expected', { isListed: true }),
     receivedOn: date('Received', { isListed: true, changedBy: BENCH }),

@@ -2,7 +2,11 @@ import { z } from 'zod'
 import { LineKit } from '../../web/kits/lineKit.tsx'
 import { RecordPage } from '../../web/records/record.tsx'
 import { lineKitData } from '../kits/kitData.ts'
-import type { Viewer } from '../../web/shared/viewer.ts'
+import { LineFitBlock } from '../../web/fit/fit.tsx'
+import { fitsOf, type LineFit } from '../builds/fitChecks.ts'
+import { loadBuild } from '../builds/store.ts'
+import { fitWorkings, toFitLine } from '../fit/fitData.ts'
+import type { Row } from '../shared/database/delegate.ts'
 import { viewerOn } from '../shared/access.ts'
 import { sendPage } from '../shared/pages.ts'
 import { nameOf } from '../shared/records/display.ts'
@@ -12,7 +16,7 @@ import { idParams } from '../shared/records/schemas.ts'
 import { getRecord } from '../shared/records/table.ts'
 import { EVERYBODY } from '../shared/roles.ts'
 import type { App, Shell } from '../shared/shell.ts'
-import { how, sendWorking, type Workings } from '../shared/workings.ts'
+import { how, sendWorking } from '../shared/workings.ts'
 import { equipmentItem, equipmentLine } from './records.ts'
 
 const savedQuery = z.object({ saved: z.enum(['created', 'changed', 'removed', 'recovered']).optional().catch(undefined), how })
@@ -29,15 +33,19 @@ function registerLine(app: App, { database: { reads } }: Shell): void {
     const viewer = viewerOn(request)
     const row = await getRecord(reads, equipmentLine, request.params.id)
     if (request.query.how !== undefined) {
-      const workings = new Map(await lineWorkings(row.id, viewer))
+      const workings = new Map([...(await lineKitData(reads, row.id, viewer))?.workings ?? [], ...(typeof row.placeId === 'string' ? fitWorkings(await loadBuild(reads, String(row.buildId))) : [])])
       return sendWorking(reply, viewer, { workings, how: request.query.how, place: 'builds', trail: [{ name: nameOf(equipmentLine, row), href: `/equipment-lines/${row.id}` }] })
     }
-    const [data, kit] = await Promise.all([recordData(reads, equipmentLine, row, viewer, request.query.saved ?? null), lineKitData(reads, row.id, viewer)])
-    const own = kit === null || row.removedAt ? undefined : LineKit({ data: kit, csrfToken: viewer.csrfToken })
+    const [data, kit, fit] = await Promise.all([recordData(reads, equipmentLine, row, viewer, request.query.saved ?? null), lineKitData(reads, row.id, viewer), fitOf(row)])
+    const own = row.removedAt ? [] : [
+      ...(fit ? [LineFitBlock({ line: toFitLine(fit, viewer), fitHref: `/builds/${String(row.buildId)}/fit` })] : []),
+      ...(kit ? [LineKit({ data: kit, csrfToken: viewer.csrfToken })] : []),
+    ]
     return sendPage(reply, RecordPage({ viewer, data, children: own }))
   })
 
-  async function lineWorkings(id: string, viewer: Viewer): Promise<Workings> {
-    return (await lineKitData(reads, id, viewer))?.workings ?? new Map()
+  async function fitOf(row: Row): Promise<LineFit | undefined> {
+    if (typeof row.placeId !== 'string') return undefined
+    return fitsOf(await loadBuild(reads, String(row.buildId))).find(({ line }) => line.id === row.id)
   }
 }

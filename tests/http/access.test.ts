@@ -55,6 +55,7 @@ const RECORDS: Readonly<Record<string, readonly [seen: readonly Role[], changed:
   'order-edges': [EVERYBODY, BENCH],
   'alterations': [EVERYBODY, BENCH],
   'standard-fittings': [BENCH, MANAGERS],
+  'mounting-places': [EVERYBODY, BENCH],
   'kits': [EVERYBODY, MANAGERS],
   'kit-parts': [EVERYBODY, MANAGERS],
   'service-visits': [EVERYBODY, EVERYBODY],
@@ -86,6 +87,7 @@ const OTHERS: Readonly<Record<string, readonly Role[] | 'anyone'>> = {
   'POST /api/finishes/:id/samples': EVERYBODY, 'POST /api/finishes/:id/approvals': COUNTER,
   'GET /parts/:id/record': EVERYBODY, 'GET /parts/:id/pieces/new': BENCH, 'POST /parts/:id/pieces': BENCH,
   'POST /material-needs/:id/kit-states': BENCH, 'POST /api/material-needs/:id/kit-states': BENCH,
+  'GET /builds/:id/fit': EVERYBODY, 'GET /api/builds/:id/fit': EVERYBODY,
   'GET /counter-jobs/new': MANAGERS, 'POST /counter-jobs': MANAGERS, 'POST /api/counter-jobs': MANAGERS,
   // Who may add to a photo's record is asked there.
   'POST /photos': EVERYBODY, 'GET /photos/:id': EVERYBODY, 'GET /builds/:id/photos': EVERYBODY,

@@ -111,6 +111,7 @@ export function checks(label: string, choices: readonly string[], { words, ...op
     reading(label, options.isRequired ?? false, '', (raw) => {
       const chosen = listOf(raw)
       const strange = chosen.find((one) => !choices.includes(one))
+      if (options.isRequired && chosen.length === 0) return { message: `${label} is needed: choose at least one.` }
       return strange === undefined ? { value: chosen.join(',') } : { message: `${label} does not know “${strange.slice(0, 40)}”.` }
     }))
 }
