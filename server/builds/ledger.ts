@@ -29,7 +29,7 @@ export interface LedgerSources {
 }
 
 /** All that the ledger shows to this viewer; money and contacts stay out of it for those who do not see them. */
-export function toLedger({ stored, figures, back }: LedgerSources, viewer: Viewer): Omit<LedgerData, 'history' | 'saved'> {
+export function toLedger({ stored, figures, back }: LedgerSources, viewer: Viewer): Omit<LedgerData, 'history' | 'saved' | 'sinceDelivery'> {
   const { head } = stored
   const { costing } = figures
   const sheets = sheetsOf(head.id, viewer.role)

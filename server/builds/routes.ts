@@ -26,6 +26,7 @@ import { ledgerWorkings } from './ledgerWorkings.ts'
 import { toBuildsData, type ListAsked } from './list.ts'
 import { build, zone, openPoint } from './records.ts'
 import { savedOf } from './saved.ts'
+import { loadSinceDelivery } from './sinceDelivery.ts'
 import { hasAnyBuild, listBuildIds, loadBuild, loadBuilds, type StoredBuild } from './store.ts'
 
 const BUILDS_A_PAGE = 50
@@ -64,7 +65,7 @@ export function registerBuilds(app: App, shell: Shell): void {
       return sendWorking(reply, viewer, { workings: ledgerWorkings(stored, figures, ledger.zones), how: request.query.how, place: 'builds', trail })
     }
     const next = saved === 'created' ? nextOf(stored) : undefined
-    return sendPage(reply, LedgerPage({ viewer, data: { ...ledger, history: record.history, saved: savedOf(record.saved, viewer, next) } }))
+    return sendPage(reply, LedgerPage({ viewer, data: { ...ledger, sinceDelivery: await loadSinceDelivery(reads, stored), history: record.history, saved: savedOf(record.saved, viewer, next) } }))
   })
 
   app.get('/builds/:id/record', { ...seen, schema: { hide: true, params: idParams } }, async (request, reply) => {

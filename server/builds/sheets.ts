@@ -18,6 +18,7 @@ export function sheetsOf(buildId: string, role: Role): NamedLink[] {
     { name: 'Order of removal', href: `/builds/${buildId}/removal` },
     { name: 'Fit', href: `/builds/${buildId}/fit` },
     { name: 'Restoration', href: `/builds/${buildId}/restoration` },
+    { name: 'As-built record', href: `/builds/${buildId}/as-built` },
     ...kinds.map(({ plural, path }) => ({ name: plural.charAt(0).toUpperCase() + plural.slice(1), href: `/${path}?build=${buildId}` })),
     { name: 'Record of the build', href: `/builds/${buildId}/record` },
   ]

@@ -1,3 +1,4 @@
+import { writeDay } from '../../web/shared/day.ts'
 import { addDays } from '../calc/calendar.ts'
 import type { Change } from '../shared/audit.ts'
 import type { Reads } from '../shared/database/database.ts'
@@ -54,10 +55,22 @@ async function changesOf(reads: Reads, kindName: string, buildId: string, from: 
 /**
  * How a sheet stands against the day of delivery, for its title block.
  *
- * @example stateInWords([]) // 'no change since delivery'
+ * @example stateInWords([], String) // 'no change since delivery'
  */
 export function stateInWords(changes: readonly VehicleChange[], dayOf: (instant: Date) => string): string {
   const [latest] = changes
   if (!latest) return 'no change since delivery'
   return `as of ${dayOf(latest.at)}, ${changes.length} ${changes.length === 1 ? 'change' : 'changes'} since delivery`
+}
+
+export interface ChangeInWords {
+  readonly when: string
+  readonly who: string
+  readonly what: string
+  readonly href: string
+}
+
+/** Changes as pages list them. */
+export function changesInWords(changes: readonly VehicleChange[], dayOf: (at: Date) => string): ChangeInWords[] {
+  return changes.map(({ at, who, action, name, href, fields }) => ({ when: writeDay(dayOf(at)), who, href, what: `${name} ${action}${fields.length === 0 ? '' : `: ${fields.join(', ')}`}` }))
 }

@@ -1,12 +1,14 @@
 import { z } from 'zod'
 import { RestorationPage } from '../../web/restoration/restoration.tsx'
 import { ReturnToStockPage } from '../../web/restoration/returnToStock.tsx'
-import { viewerOn } from '../shared/access.ts'
+import { shopOf, viewerOn } from '../shared/access.ts'
 import { sendPage } from '../shared/pages.ts'
 import { idParams, problemAnswers } from '../shared/records/schemas.ts'
 import { EVERYBODY } from '../shared/roles.ts'
 import type { App, Shell } from '../shared/shell.ts'
+import { calendarDateIn } from '../shared/shopTime.ts'
 import { how, sendWorking } from '../shared/workings.ts'
+import { listChangesSince, stateInWords } from './changesStore.ts'
 import { restorationJson, restorationSchema } from './apiAnswer.ts'
 import { addressOf, partsNumbered, restorationData } from './restorationData.ts'
 import { restorationWorkings } from './restorationWorkings.ts'
@@ -48,7 +50,7 @@ export function registerRestoration(app: App, shell: Shell): void {
     const [state, shop] = await Promise.all([loadVehicleState(reads, request.params.id), loadShopHead(reads)])
     const chosen = chosenIn(request.query, state)
     const asked = { parts: chosen.length === 0 ? 'all' as const : chosen, basis: request.query.as }
-    return sendPage(reply, ReturnToStockPage({ viewer, data: sheetData(state, shop, viewer, asked) }))
+    return sendPage(reply, ReturnToStockPage({ viewer, data: sheetData(state, shop, viewer, asked, await sinceDelivery(state)) }))
   })
 
   app.get('/api/builds/:id/restoration', {
@@ -62,4 +64,10 @@ export function registerRestoration(app: App, shell: Shell): void {
     const ids = (request.query.parts ?? '').split(',').map((id) => id.trim()).filter((id) => id !== '')
     return restorationJson(toRestoration(state, { parts: ids.length === 0 ? 'all' : ids, basis: request.query.as }), state, viewerOn(request).role)
   })
+
+  async function sinceDelivery({ build: { id, deliveredOn } }: VehicleState): Promise<string> {
+    if (deliveredOn === null) return ''
+    const { timeZone } = await shopOf(reads)
+    return stateInWords(await listChangesSince(reads, { buildId: id, deliveredOn, timeZone }), (at) => calendarDateIn(timeZone, at))
+  }
 }

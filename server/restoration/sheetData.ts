@@ -12,8 +12,8 @@ import { mayShowMoney, toRestoration, withoutMoney, type Restoration, type Resto
 import type { ShopHead, VehicleState } from './store.ts'
 import { basisInWords, listOpenPoints } from './unsettled.ts'
 
-/** The sheet for these parts, drawn from the build as it is recorded at this moment. */
-export function sheetData(state: VehicleState, shop: ShopHead, viewer: Viewer, asked: RestorationAsked): ReturnToStockData {
+/** The sheet for these parts, drawn from the build as it is recorded at this moment; what changed since delivery stands in its title block. */
+export function sheetData(state: VehicleState, shop: ShopHead, viewer: Viewer, asked: RestorationAsked, sinceDelivery = ''): ReturnToStockData {
   const found = toRestoration(state, asked)
   if ('sentence' in found) throw new Problem(409, 'No order is possible', found.sentence)
   const { verdict, checklist, basis } = found
@@ -24,7 +24,7 @@ export function sheetData(state: VehicleState, shop: ShopHead, viewer: Viewer, a
       owner: shop.name === '' ? 'shop not named yet' : shop.name, ownerMore: [shop.address, shop.phone].filter((text) => text !== '').join(', '),
       title: 'Return to stock', subtitle: subtitleOf(state),
       documentType: 'Return-to-stock sheet', number: `R-${label('B', build.number).slice('B-'.length)}-1`,
-      revision: 'not frozen', dateOfIssue: viewer.today, language: 'en', createdBy: viewer.name, approvedBy: '',
+      revision: sinceDelivery === '' ? 'not frozen' : `not frozen; ${sinceDelivery}`, dateOfIssue: viewer.today, language: 'en', createdBy: viewer.name, approvedBy: '',
       build: label('B', build.number), replaces: '',
     },
     scope: scopeInWords(asked, state), verdict: showsMoney ? verdict : withoutMoney(verdict), checklist, showsMoney,

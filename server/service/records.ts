@@ -21,7 +21,7 @@ export const serviceVisit = defineKind({
     leftOn: date('Left on', { isListed: true, note: 'From then on its operations are no longer offered to the bench.' }),
     note: longText('Note'),
   },
-  changedBy: EVERYBODY, title: (row) => String(row.complaint), orderBy: [{ number: 'desc' }], hasOwnPage: true,
+  changedBy: EVERYBODY, title: (row) => String(row.complaint), orderBy: [{ number: 'desc' }], hasOwnPage: true, hasPhotos: true,
   check: checkVisit, holds: heldByWork,
   firstStep: { why: 'The vehicle comes back: what the customer hears or misses.', example: 'Rattle in the left front door above 40 km/h.' },
 })

@@ -25,7 +25,7 @@ export async function visitData(reads: Reads, row: Row, viewer: Viewer, saved: s
   const { build } = parts
   return {
     trail: record.trail, number: record.number, title: record.title, saved: record.saved, history: record.history, isRemoved: record.isRemoved,
-    facts: record.facts, changeHref: record.changeHref, removal: record.removal,
+    facts: record.facts, photos: record.photos, changeHref: record.changeHref, removal: record.removal,
     deliveredOn: build.deliveredOn === null ? '' : writeDay(build.deliveredOn),
     billing: billingOf(String(row.paidBy)), hours, cost: MANAGERS.includes(viewer.role) ? cost : null,
     operations: named.map((each) => ({

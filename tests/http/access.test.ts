@@ -72,7 +72,7 @@ const OTHERS: Readonly<Record<string, readonly Role[] | 'anyone'>> = {
   'POST /me/tokens': EVERYBODY, 'POST /me/tokens/:id/revocation': EVERYBODY,
   'GET /api/me/tokens': EVERYBODY, 'POST /api/me/tokens': EVERYBODY, 'POST /api/me/tokens/:id/revocation': EVERYBODY,
   'GET /people/:id/codes': MANAGERS, 'POST /people/:id/codes': MANAGERS,
-  'GET /search': EVERYBODY, 'GET /api/search': EVERYBODY,
+  'GET /builds/:id/as-built': EVERYBODY, 'GET /search': EVERYBODY, 'GET /api/search': EVERYBODY,
   'GET /imports': MANAGERS, 'POST /imports': MANAGERS, 'POST /imports/readings': MANAGERS, 'POST /api/imports': MANAGERS, 'GET /exports/:path': MANAGERS,
   'GET /departments/usual': MANAGERS, 'POST /departments/usual': MANAGERS, 'POST /settings/first-steps': MANAGERS,
   'GET /settings': MANAGERS, 'GET /stock': EVERYBODY,

@@ -12,9 +12,11 @@ import { RemovalPage } from '../../web/restoration/removal.tsx'
 import { RestorationPage } from '../../web/restoration/restoration.tsx'
 import { ReturnToStockPage } from '../../web/restoration/returnToStock.tsx'
 import { SearchPage } from '../../web/search/search.tsx'
+import { AsBuiltPage } from '../../web/service/asBuilt.tsx'
 import { VisitPage } from '../../web/service/visit.tsx'
 import { ConflictPage } from '../../web/shared/conflict.tsx'
 import { ProblemPage } from '../../web/shared/problem.tsx'
+import { asBuilt, emptyAsBuilt } from './samples/asBuilt.ts'
 import { billOfMaterials } from './samples/billOfMaterials.ts'
 import { builds, noBuilds } from './samples/builds.ts'
 import { dryRun, dryRunReady } from './samples/dryRun.ts'
@@ -52,6 +54,8 @@ export function listPages(): readonly (readonly [name: string, page: JSX.Element
     ['removal-ring', <RemovalPage viewer={manager} data={ringRemoval} />],
     ['restoration', <RestorationPage viewer={manager} data={restoration} />],
     ['restoration-choice', <RestorationPage viewer={manager} data={restorationChoice} />],
+    ['as-built', <AsBuiltPage viewer={manager} data={asBuilt} />],
+    ['as-built-empty', <AsBuiltPage viewer={technician} data={emptyAsBuilt} />],
     ['visit', <VisitPage viewer={manager} data={visit} />],
     ['visit-first', <VisitPage viewer={technician} data={firstVisit} />],
     ['search', <SearchPage viewer={manager} data={search} />],

@@ -12,6 +12,7 @@ import { counted } from '../shared/text.ts'
 import type { Viewer } from '../shared/viewer.ts'
 import { HoursBlock } from './hoursBlock.tsx'
 import type { LedgerData } from './ledgerData.ts'
+import { SinceDelivery } from './sinceDelivery.tsx'
 import { ZoneIndex } from './zoneIndex.tsx'
 import { ZoneLedger } from './zoneLedger.tsx'
 
@@ -27,6 +28,7 @@ export function LedgerPage({ viewer, data }: { viewer: Viewer, data: LedgerData 
       <HoursBlock hours={data.hours} alarm={data.alarm} reader={viewer} />
       <ZoneIndex body={data.body} zones={data.zones} addZoneHref={data.addZoneHref} />
       <ZoneLedger zones={data.zones} />
+      <SinceDelivery data={data.sinceDelivery} />
       <History entries={data.history} />
     </Frame>
   )

@@ -107,6 +107,8 @@ export interface LedgerData {
   readonly sheets: readonly NamedLink[]
   readonly editHref?: string | undefined
   readonly addZoneHref?: string | undefined
+  /** What changed in the vehicle's records since delivery, the newest first; left out before it. */
+  readonly sinceDelivery?: { readonly words: string, readonly changes: readonly { readonly when: string, readonly who: string, readonly what: string, readonly href: string }[], readonly allHref: string } | undefined
   readonly history: readonly HistoryEntry[]
   readonly saved?: SavedProps | undefined
 }

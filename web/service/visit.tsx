@@ -5,6 +5,8 @@ import { Frame } from '../shared/frame.tsx'
 import type { HistoryEntry } from '../shared/history.tsx'
 import { History } from '../shared/history.tsx'
 import { Mark, State } from '../shared/marks.tsx'
+import { Photos } from '../shared/photos.tsx'
+import type { PhotosProps } from '../shared/photos.tsx'
 import { Saved } from '../shared/saved.tsx'
 import type { TrailStep } from '../shared/strip.tsx'
 import { Cell, NumberCell, Strip, TextCell, TitleCell, Trail, Turn } from '../shared/strip.tsx'
@@ -52,6 +54,7 @@ export interface VisitPageData {
   readonly saved: string | null
   readonly isRemoved: boolean
   readonly facts: readonly { readonly label: string, readonly text: string }[]
+  readonly photos?: PhotosProps | undefined
   readonly deliveredOn: string
   /** Who pays for it, in a sentence. */
   readonly billing: string
@@ -80,6 +83,7 @@ export function VisitPage({ viewer, data }: { viewer: Viewer, data: VisitPageDat
       <Operations data={data} />
       <Claims data={data} />
       <Swaps data={data} />
+      {data.photos === undefined ? '' : <Photos {...data.photos} />}
       <Deeds viewer={viewer} data={data} />
       <History entries={data.history} />
     </Frame>
