@@ -7,7 +7,7 @@ import type { Viewer } from '../../web/shared/viewer.ts'
 import { writeDay } from '../../web/shared/day.ts'
 import type { Body, ZonePlace } from '../../web/shared/zonePlaces.ts'
 import { label } from '../shared/records/kind.ts'
-import { COUNTER, MANAGERS } from '../shared/roles.ts'
+import { BENCH, COUNTER, MANAGERS } from '../shared/roles.ts'
 import { toAfterDelivery } from './afterDelivery.ts'
 import type { BuildFigures } from './figures.ts'
 import { seesMoney } from './figures.ts'
@@ -32,7 +32,7 @@ export interface LedgerSources {
 export function toLedger({ stored, figures, back }: LedgerSources, viewer: Viewer): Omit<LedgerData, 'history' | 'saved' | 'sinceDelivery'> {
   const { head } = stored
   const { costing } = figures
-  const sheets = sheetsOf(head.id, viewer.role)
+  const sheets = sheetsOf(head.id, viewer.role, head.kind)
   return {
     number: label('B', head.number), title: head.title, kind: head.kind,
     ...vehicleWords(head, viewer),
@@ -52,10 +52,23 @@ export function toLedger({ stored, figures, back }: LedgerSources, viewer: Viewe
     cautions: vehicleCautions(head.vehicle),
     zones: toZones({ stored, figures, back }, viewer),
     sheets,
+    job: toJob(stored, viewer),
     editHref: MANAGERS.includes(viewer.role) ? `/builds/${head.id}/form` : undefined,
     addZoneHref: addHref(viewer.role, 'zone', head.id),
   }
 }
+
+/** What only a counter job shows: the way to the timer, and a word when it has grown beyond one. */
+function toJob({ head, lines, parts }: StoredBuild, { role }: Viewer): LedgerData['job'] {
+  if (head.kind !== 'counter job') return undefined
+  const hasGrown = lines.length > MOST_LINES_OF_A_COUNTER_JOB || parts.length > 0
+  return {
+    startHref: BENCH.includes(role) && head.stage !== 'delivered' ? `/now?find=${label('B', head.number)}` : undefined,
+    grown: hasGrown ? 'More than three lines, or something made here: this is an everyday build. Change its kind and go on, nothing is lost.' : '',
+  }
+}
+
+const MOST_LINES_OF_A_COUNTER_JOB = 3
 
 type Head = StoredBuild['head']
 

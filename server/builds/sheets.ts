@@ -7,8 +7,16 @@ const LISTED_KINDS = [
   'zone', 'open point', 'equipment line', 'made part', 'use in an assembly', 'operation', 'material need', 'factory part', 'fastener', 'bin', 'alteration', 'order of removal', 'service visit',
 ] as const
 
+// Nothing is made in a counter job; what it does not show stands under the record of the build.
+const OF_COUNTER_JOBS = ['Bill of materials', 'Estimate', 'Order of removal', 'Fit', 'Open points', 'Equipment', 'Operations', 'Material needs', 'Factory parts', 'Alterations', 'Service visits', 'Record of the build']
+
 /** Everything that is drawn from a build, and the lists of its records. */
-export function sheetsOf(buildId: string, role: Role): NamedLink[] {
+export function sheetsOf(buildId: string, role: Role, kindOfBuild = ''): NamedLink[] {
+  const all = allSheets(buildId, role)
+  return kindOfBuild === 'counter job' ? all.filter(({ name }) => OF_COUNTER_JOBS.includes(name)) : all
+}
+
+function allSheets(buildId: string, role: Role): NamedLink[] {
   const kinds = LISTED_KINDS.map(getKind).filter((kind) => kind.seenBy.includes(role))
   return [
     { name: 'Bill of materials', href: `/builds/${buildId}/materials` },

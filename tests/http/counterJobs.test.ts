@@ -123,6 +123,20 @@ t.test('what cannot be taken is named by field with a remedy, nothing typed is l
   t.same(await counts(), before)
 })
 
+t.test('a job that has grown says so, and goes on as an everyday build with all that is in it', async (t) => {
+  const answer = await enter({ ...NEW, ...LINE })
+  const id = idIn(answer)
+  const zone = await reads.zone.findFirstOrThrow({ where: { buildId: id } })
+  t.notMatch(await manager.page(`/builds/${id}`), /this is an everyday build/)
+  await create('/api/parts', { buildId: id, zoneId: zone.id, name: 'Speaker ring', quantity: 2 })
+  t.match(await manager.page(`/builds/${id}`), /this is an everyday build.*Change its kind/s)
+  t.equal((await manager.api.patch(`/api/builds/${id}`, { kind: 'everyday build' }, { 'if-match': '"1"' })).statusCode, 200)
+  const page = await manager.page(`/builds/${id}`)
+  t.notMatch(page, /this is an everyday build/)
+  t.match(page, /Ostwen Lode 165/)
+  t.match(page, /Uses in assemblies/)
+})
+
 t.test('over the API: lines in a list, the same refusals, and never more than three', async (t) => {
   const person = { customerName: 'Osric Vane', make: 'Corvane', model: 'Plover', body: 'van' }
   const line = { fittingId: inDoor.id, quantity: 2 }

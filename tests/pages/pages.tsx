@@ -1,5 +1,7 @@
 import { BuildsPage } from '../../web/builds/builds.tsx'
 import { EstimatePage } from '../../web/builds/estimate.tsx'
+import { CounterJobPage } from '../../web/counter/counterJob.tsx'
+import { FitPage } from '../../web/fit/fit.tsx'
 import { LedgerPage } from '../../web/builds/ledger.tsx'
 import { DryRunPage } from '../../web/imports/dryRun.tsx'
 import { FinishSchedulePage } from '../../web/finishes/schedule.tsx'
@@ -20,6 +22,7 @@ import { asBuilt, emptyAsBuilt } from './samples/asBuilt.ts'
 import { billOfMaterials } from './samples/billOfMaterials.ts'
 import { builds, noBuilds } from './samples/builds.ts'
 import { dryRun, dryRunReady } from './samples/dryRun.ts'
+import { counterJob, fit, noFit, noFittings } from './samples/counter.ts'
 import { estimate, estimateWithoutMoney } from './samples/estimate.ts'
 import { finishSchedule } from './samples/finishSchedule.ts'
 import { SampleForm, formProblems } from './samples/form.tsx'
@@ -50,6 +53,10 @@ export function listPages(): readonly (readonly [name: string, page: JSX.Element
     ['estimate-technician', <EstimatePage viewer={technician} data={estimateWithoutMoney} />],
     ['builds', <BuildsPage viewer={manager} data={builds} />],
     ['builds-none', <BuildsPage viewer={manager} data={noBuilds} />],
+    ['counter-job', <CounterJobPage viewer={manager} data={counterJob} />],
+    ['counter-job-first', <CounterJobPage viewer={manager} data={noFittings} />],
+    ['fit', <FitPage viewer={manager} data={fit} />],
+    ['fit-first', <FitPage viewer={manager} data={noFit} />],
     ['removal', <RemovalPage viewer={manager} data={removal} />],
     ['removal-ring', <RemovalPage viewer={manager} data={ringRemoval} />],
     ['restoration', <RestorationPage viewer={manager} data={restoration} />],

@@ -18,6 +18,8 @@ export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
   const operation = await reads.operation.findFirstOrThrow({ where: { buildId: show.id, partId: part.id } })
   const copied = await reads.build.findFirstOrThrow({ where: { copiedFromId: { not: null } } })
   const finish = await reads.finish.findFirstOrThrow({ where: { buildId: show.id, sampleState: { not: 'approved' } } })
+  const kit = await reads.kit.findFirstOrThrow({ where: { lines: { some: {} } } })
+  const fitted = await reads.equipmentLine.findFirstOrThrow({ where: { kitId: { not: null }, placeId: { not: null } } })
   const customer = await reads.customer.findFirstOrThrow({})
   const vehicle = await reads.vehicle.findFirstOrThrow({})
   const person = await reads.person.findFirstOrThrow({ where: { role: 'technician' } })
@@ -68,6 +70,12 @@ export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
     manager('stock', '/stock'),
     manager('materials', '/materials'),
     manager('catalog', '/catalog'),
+    manager('counter-job', '/counter-jobs/new'),
+    manager('standard-fittings', '/standard-fittings'),
+    manager('kits', '/kits'),
+    manager('kit', `/kits/${kit.id}`),
+    manager('line-kit', `/equipment-lines/${fitted.id}`),
+    manager('fit', `/builds/${fitted.buildId}/fit`),
     manager('people', '/people'),
     manager('person', `/people/${person.id}`),
     manager('me', '/me'),

@@ -24,6 +24,7 @@ export function LedgerPage({ viewer, data }: { viewer: Viewer, data: LedgerData 
     <Frame title={`${data.number} ${data.title}`} place="builds" viewer={viewer}>
       {data.saved === undefined ? '' : <Saved {...data.saved} />}
       <BuildStrip viewer={viewer} data={data} />
+      {data.job === undefined ? '' : <Job data={data} job={data.job} />}
       <Cautions cautions={data.cautions} />
       <HoursBlock hours={data.hours} alarm={data.alarm} reader={viewer} />
       <ZoneIndex body={data.body} zones={data.zones} addZoneHref={data.addZoneHref} />
@@ -31,6 +32,16 @@ export function LedgerPage({ viewer, data }: { viewer: Viewer, data: LedgerData 
       <SinceDelivery data={data.sinceDelivery} />
       <History entries={data.history} />
     </Frame>
+  )
+}
+
+function Job({ data, job: { startHref, grown } }: { data: LedgerData, job: NonNullable<LedgerData['job']> }): JSX.Element {
+  return (
+    <section class="deed" aria-label="Counter job">
+      {startHref === undefined ? '' : <a class="button first" href={at(startHref)}>To the timer</a>}
+      {grown === '' ? '' : <span><Mark name="point" />{' '}<strong safe>{grown}</strong></span>}
+      {grown === '' || data.editHref === undefined ? '' : <a class="link" href={at(data.editHref)}>Change its kind</a>}
+    </section>
   )
 }
 

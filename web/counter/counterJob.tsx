@@ -54,7 +54,11 @@ function JobForm({ viewer, data }: { viewer: Viewer, data: CounterJobData }): JS
       note="Then its page opens, with the way to the timer.">
       <Whose data={data} />
       <Fields legend="What is fitted">
-        {data.lines.map((line) => <Line data={data} at={line} />)}
+        {data.lines.slice(0, 1).map((line) => <Line data={data} at={line} />)}
+        <details class="more-lines" open={data.lines.slice(1).some((line) => isTyped(data, line))}>
+          <summary>A second and a third line</summary>
+          {data.lines.slice(1).map((line) => <Line data={data} at={line} />)}
+        </details>
         <p class="quiet">More than three lines, or something made here? That is an everyday build: enter what fits here, then change its kind and go on there. Nothing is lost.</p>
       </Fields>
       <datalist id="items">{data.items.map((item) => <option value={item}></option>)}</datalist>
@@ -66,6 +70,9 @@ function JobForm({ viewer, data }: { viewer: Viewer, data: CounterJobData }): JS
     </Form>
   )
 }
+
+const isTyped = ({ value, problems }: CounterJobData, line: number): boolean =>
+  value(`fittingId${line}`) !== '' || value(`equipment${line}`) !== '' || problems.some(({ field }) => field.endsWith(String(line)))
 
 const entry = (data: CounterJobData, name: string, label: string) => ({ name, label, value: data.value(name), problem: problemOf(data.problems, name) })
 

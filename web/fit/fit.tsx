@@ -64,7 +64,7 @@ function Nothing({ data }: { data: FitData }): JSX.Element {
 
 function Lines({ lines }: { lines: readonly FitLine[] }): JSX.Element {
   return (
-    <Table columns={[{ name: 'Line' }, { name: 'Place' }, { name: 'Spacer' }, { name: 'Room left' }, { name: 'Answer' }]} caption="Fit of each line">
+    <Table columns={[{ name: 'Line' }, { name: 'Place' }, { name: 'Spacer' }, { name: 'Room left' }, { name: 'Answer' }]} caption="Fit of each line" class="fit">
       {lines.map((line) => (
         <tr>
           <th scope="row"><a href={at(line.href)} safe>{line.line}</a></th>
