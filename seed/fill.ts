@@ -6,6 +6,7 @@ import { HATCHBACK } from './builds/hatchback.ts'
 import { correctEntry, startTimer } from './builds/hours.ts'
 import { PICKUP } from './builds/pickup/pickup.ts'
 import { VAN } from './builds/van.ts'
+import { addService } from './builds/wagon/service.ts'
 import { WAGON } from './builds/wagon/wagon.ts'
 import { addCatalog } from './catalog.ts'
 import { addCustomers } from './customers.ts'
@@ -54,7 +55,7 @@ export async function fillDemo(database: Database, now: Date): Promise<void> {
 }
 
 const BUILDS: readonly ((world: World) => void)[] = [
-  (world) => addBuild(world, WAGON),
+  (world) => addService(addBuild(world, WAGON)),
   (world) => {
     const desk = addBuild(world, PICKUP)
     correctEntry(desk, 'r.istead', 5_400, 'Lunch was in it.')

@@ -80,7 +80,7 @@ interface Entry {
   readonly why: string
 }
 
-function addEntry({ rows }: World, buildId: string, { operationId, worker, kind, startedAt, minutes, why }: Entry): void {
+export function addEntry({ rows }: World, buildId: string, { operationId, worker, kind, startedAt, minutes, why }: Entry): void {
   const writtenAt = new Date(startedAt.getTime() + minutes * 60_000)
   rows.plain('timeEntry', {
     id: rows.newId(writtenAt), createdAt: writtenAt, buildId, operationId, personId: worker.id, enteredById: worker.id,

@@ -11,6 +11,7 @@ export interface DemoPage {
 export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
   const show = await reads.build.findFirstOrThrow({ where: { kind: 'show build' } })
   const leased = await reads.build.findFirstOrThrow({ where: { holding: 'leased', stage: 'delivered' } })
+  const visit = await reads.serviceVisit.findFirstOrThrow({ where: { swaps: { some: {} } } })
   const counter = await reads.build.findFirstOrThrow({ where: { kind: 'counter job' } })
   const part = await reads.fabricatedPart.findFirstOrThrow({ where: { buildId: show.id, madeOf: { some: {} }, operations: { some: {} } } })
   const factoryPart = await reads.factoryPart.findFirstOrThrow({ where: { buildId: leased.id, fasteners: { some: {} } } })
@@ -55,6 +56,11 @@ export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
     manager('estimate-equipment', `/builds/${show.id}/estimate?by=equipment`),
     manager('removal', `/builds/${show.id}/removal`),
     manager('restoration', `/builds/${leased.id}/restoration`),
+    manager('as-built', `/builds/${leased.id}/as-built`),
+    manager('service-visits', `/service-visits?build=${leased.id}`),
+    manager('service-visit', `/service-visits/${visit.id}`),
+    manager('serial-swap-new', `/serial-swaps/new?build=${leased.id}&visitId=${visit.id}`),
+    manager('search-serial', '/search?find=VS4-00127'),
     manager('return-to-stock', `/builds/${leased.id}/return-to-stock`),
     manager('zones', `/zones?build=${show.id}`),
     manager('equipment-lines', `/equipment-lines?build=${show.id}`),

@@ -1,5 +1,6 @@
 import type { BuildTables } from '../tables.ts'
 import { WAGON_FACTORY } from './factory.ts'
+import { SERIAL_NOW } from './service.ts'
 
 /** Delivered three years ago into a leased wagon, and due to go back to stock. */
 export const WAGON: BuildTables = {
@@ -51,7 +52,7 @@ export const WAGON: BuildTables = {
     { n: 1, zone: 'doors', item: 'wf165', quantity: 2, work: 'fit and wire', done: 2, from: -785, received: -792, isFitted: true, serials: 'OF165-11804\nOF165-11805', mounting: 'on ring P-101, four M5', take: '12 min', needs: 'wire25 4 m' },
     { n: 2, zone: 'dash', item: 'twt25', quantity: 2, work: 'fit and wire', done: 2, from: -785, received: -792, isFitted: true, serials: 'OF25-1807\nOF25-1808', mounting: 'in the factory grilles', take: '15 min' },
     { n: 3, zone: 'dash', item: 'iface', work: 'set up', done: 2, from: -784, received: -792, isFitted: true, mounting: 'behind the glovebox, hook-and-loop', take: '20 min' },
-    { n: 4, zone: 'sides', item: 'amp4', work: 'fit only', done: 1, from: -785, received: -792, isFitted: true, serials: 'VS4-00127', mounting: 'on board P-120', take: '15 min', cautions: 'power wiring' },
+    { n: 4, zone: 'sides', item: 'amp4', work: 'fit only', done: 1, from: -785, received: -792, isFitted: true, serials: SERIAL_NOW, mounting: 'on board P-120', take: '15 min', cautions: 'power wiring' },
     { n: 5, zone: 'sides', item: 'agm', work: 'fit and wire', done: 2, from: -785, received: -792, isFitted: true, mounting: 'tray with strap, four M8', take: '25 min', cautions: 'second battery,heavy item', serials: 'TH60-5521' },
     { n: 6, zone: 'sides', item: 'dcdc', work: 'run and wire', size: 1.3, done: 1, from: -785, received: -792, isFitted: true, mounting: 'on board P-120', take: '45 min', cautions: 'power wiring', needs: 'wire35 6 m, lug 6, grommet 2, sleeve 5 m' },
     { n: 7, zone: 'floor', item: 'slide', work: 'fit only', done: 1, from: -786, received: -792, isFitted: true, mounting: 'in carcass P-111', take: '15 min', cautions: 'moving mechanism' },
