@@ -24,7 +24,7 @@ export function sheetData(state: VehicleState, shop: ShopHead, viewer: Viewer, a
       owner: shop.name === '' ? 'shop not named yet' : shop.name, ownerMore: [shop.address, shop.phone].filter((text) => text !== '').join(', '),
       title: 'Return to stock', subtitle: subtitleOf(state),
       documentType: 'Return-to-stock sheet', number: `R-${label('B', build.number).slice('B-'.length)}-1`,
-      revision: sinceDelivery === '' ? 'not frozen' : `not frozen; ${sinceDelivery}`, dateOfIssue: viewer.today, language: 'en', createdBy: viewer.name, approvedBy: '',
+      revision: 'not frozen', ...(sinceDelivery === '' ? {} : { status: sinceDelivery }), dateOfIssue: viewer.today, language: 'en', createdBy: viewer.name, approvedBy: '',
       build: label('B', build.number), replaces: '',
     },
     scope: scopeInWords(asked, state), verdict: showsMoney ? verdict : withoutMoney(verdict), checklist, showsMoney,

@@ -23,7 +23,7 @@ export async function asBuiltData(reads: Reads, buildId: string, viewer: Viewer)
     titleBlock: {
       owner: shop.name === '' ? 'shop not named yet' : shop.name, ownerMore: [shop.address, shop.phone].filter((text) => text !== '').join(', '),
       title: 'As-built record', subtitle: subtitleOf(build), documentType: 'As-built record', number: `Y-${label('B', build.number).slice('B-'.length)}`,
-      revision: state, dateOfIssue: viewer.today, language: 'en', createdBy: viewer.name, approvedBy: '', build: label('B', build.number), replaces: '',
+      revision: 'not frozen', status: state, dateOfIssue: viewer.today, language: 'en', createdBy: viewer.name, approvedBy: '', build: label('B', build.number), replaces: '',
     },
     standing: standingOf(build, changes, dayOf),
     lines: build.lines.map((line) => toLine(line, build.deliveredOn)),

@@ -166,7 +166,7 @@ t.test('as-built record, sheet and ledger follow what a visit changed', async (t
   const technician = shop.as('technician')
   const read = async (path: string): Promise<string> => words(await technician.page(`/builds/${build.id}${path}`))
   t.match(await read('/as-built'), /As delivered on Tue 31 Mar 2026; nothing was changed since\./)
-  t.match(await read('/return-to-stock'), /Revision not frozen; no change since delivery/, 'what was entered on the day of delivery is as delivered')
+  t.match(await read('/return-to-stock'), /Document status no change since delivery/, 'what was entered on the day of delivery is as delivered')
   t.match(await read(''), /Since delivery no change since delivery/)
 
   now = new Date('2026-05-05T15:00:00Z')
@@ -193,7 +193,7 @@ t.test('as-built record, sheet and ledger follow what a visit changed', async (t
 
   const sheet = await read('/return-to-stock')
   // The line's number, the bin, the panel, the alteration and the clips.
-  t.match(sheet, /Revision not frozen; as of 2026-05-06, 5 changes since delivery/)
+  t.match(sheet, /Document status as of 2026-05-06, 5 changes since delivery/)
   t.match(sheet, /A-001, Rack D/)
   t.match(sheet, /one hole 4 mm/)
   t.match(sheet, /7 × clip/)

@@ -14,6 +14,8 @@ export interface TitleBlockFields {
   /** As R-0147-1. */
   readonly number: string
   readonly revision: string
+  /** Document status: what changed since delivery; left out before it. */
+  readonly status?: string | undefined
   /** YYYY-MM-DD. */
   readonly dateOfIssue: string
   readonly language: string
@@ -63,11 +65,12 @@ function TitleBlock({ fields }: { fields: TitleBlockFields }): JSX.Element {
       <Cell label="Approved by" text={fields.approvedBy} span="s3" />
       <Cell label="Build" text={fields.build} isNumber />
       <Cell label="Replaces" text={fields.replaces} span="s4" />
+      {fields.status === undefined ? '' : <Cell label="Document status" text={fields.status} span="s12" />}
     </header>
   )
 }
 
-function Cell({ label, text, span, isNumber }: { label: string, text: string, span?: 's3' | 's4', isNumber?: boolean }): JSX.Element {
+function Cell({ label, text, span, isNumber }: { label: string, text: string, span?: 's3' | 's4' | 's12', isNumber?: boolean }): JSX.Element {
   return <div class={[span]}><span class="label" safe>{label}</span><span class={[isNumber === true && 'no large']} safe>{text}</span></div>
 }
 

@@ -2,7 +2,7 @@ import type { AsBuiltData } from '../../../web/service/asBuilt.tsx'
 
 const titleBlock = {
   owner: 'Rivet Lane', ownerMore: '4 Rivet Lane', title: 'As-built record', subtitle: 'Survey wagon, Corvane Plover 2021', documentType: 'As-built record', number: 'Y-0058',
-  revision: 'as of 2026-05-06, 2 changes since delivery', dateOfIssue: '2026-11-25', language: 'en', createdBy: 'Casimir Oake', approvedBy: '', build: 'B-0058', replaces: '',
+  revision: 'not frozen', status: 'as of 2026-05-06, 2 changes since delivery', dateOfIssue: '2026-11-25', language: 'en', createdBy: 'Casimir Oake', approvedBy: '', build: 'B-0058', replaces: '',
 } as const
 
 export const asBuilt: AsBuiltData = {
@@ -20,5 +20,5 @@ export const asBuilt: AsBuiltData = {
 
 export const emptyAsBuilt: AsBuiltData = {
   ...asBuilt, standing: 'Not delivered yet: this is what is recorded as fitted now.', lines: [], parts: [], alterations: [], kept: [], visits: [], changes: [],
-  titleBlock: { ...titleBlock, revision: 'not delivered yet' },
+  titleBlock: { ...titleBlock, status: 'not delivered yet' },
 }
