@@ -3,6 +3,7 @@ import { billOfMaterials } from '../../server/calc/billOfMaterials.ts'
 import { toInputs } from '../../server/builds/inputs.ts'
 import { loadBuild } from '../../server/builds/store.ts'
 import { loadVehicleState } from '../../server/restoration/store.ts'
+import { findEverywhere } from '../../server/search/results.ts'
 import { openSession, SESSION_COOKIE } from '../../server/shared/session.ts'
 import { manyTimes } from './manyTimes.ts'
 import { median, timesInTurn } from './measure.ts'
@@ -12,6 +13,7 @@ import { serveDemo, type ServedDemo } from '../support/servedDemo.ts'
 const demo = await serveDemo()
 await benchLedger(demo)
 await benchBill(demo)
+await benchSearch(demo)
 await demo.close()
 process.exit(0)
 
@@ -56,4 +58,12 @@ async function benchBill({ database }: ServedDemo): Promise<void> {
     const own = median(times[index] ?? [])
     console.log(`bill of materials, show build × ${factor}: ${(own / base).toFixed(1)} × the time of × 1 (${own.toFixed(1)} ms, ${input.parts.length * factor} parts)`)
   }
+}
+
+// Finding nothing reads every table that is looked through: the rest is what fits.
+async function benchSearch({ database: { reads } }: ServedDemo): Promise<void> {
+  const search = (find: string) => async () => void await findEverywhere(reads, 'manager', { find, kindPath: undefined, page: 1 })
+  const [word = [], rare = [], number = []] = await timesInTurn(15, [search('door'), search('no such thing'), search('F-021')])
+  const base = median(rare)
+  console.log(`search over the demo shop: ${(median(word) / base).toFixed(2)} × for a common word, ${(median(number) / base).toFixed(2)} × for a number, of what finding nothing takes (${base.toFixed(1)} ms)`)
 }

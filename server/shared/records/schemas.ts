@@ -80,4 +80,4 @@ export function toJson(kind: RecordKind, row: Row, role: Role): Record<string, u
   }
 }
 
-const pascal = (name: string): string => name.split(' ').map((word) => word.charAt(0).toUpperCase() + word.slice(1)).join('')
+const pascal = (name: string): string => name.replaceAll(/[^a-z0-9 ]/gi, '').split(' ').map((word) => word.charAt(0).toUpperCase() + word.slice(1)).join('')
