@@ -24,7 +24,8 @@ const LONGEST_TITLE = 120
 export async function createCounterJob(write: Write, typed: TypedJob, actor: Actor): Promise<CounterJob> {
   const add = async (kind: string, buildId: string | null, values: Readonly<Record<string, unknown>>): Promise<string> =>
     (await createRecord(write, getKind(kind), buildId, { values, entered: {} }, actor)).id
-  const lines = await Promise.all(typed.lines.map((line) => understand(write, line)))
+  const lines: Line[] = []
+  for (const line of typed.lines) lines.push(await understand(write, line))
   const customerId = await customerOf(write, typed, async () => add('customer', null, typed.customer ?? {}))
   const vehicleId = typed.vehicleId ?? (await add('vehicle', null, { ...typed.vehicle, customerId }))
   const build = await createRecord(write, getKind('build'), null, {

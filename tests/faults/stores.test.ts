@@ -6,7 +6,7 @@ import { newFault, withFault, type Fault } from '../support/faulty.ts'
 import { rowsOf } from '../support/rows.ts'
 import { openShop, type Answer, type TestShop } from '../support/shop.ts'
 
-const MOST_CALLS = 60
+const MOST_CALLS = 90
 const locked = (): Error => new Prisma.PrismaClientKnownRequestError('Operation has timed out', { code: 'P1008', clientVersion: 'test' })
 
 async function openFaultyShop(t: { teardown(work: () => unknown): unknown }): Promise<{ shop: TestShop; fault: Fault }> {
@@ -71,6 +71,22 @@ t.test('a record is created whole with its history, or not at all, whichever sto
   t.equal(others.length, 0)
   t.equal(created?.action, 'created')
   t.same(created?.changes.find((change) => change.field === 'name')?.after, 'Ada Bryce')
+})
+
+t.test('a counter job with customer, vehicle, build, line, kit and hours is entered whole or not at all, whichever store call fails', async (t) => {
+  const { shop, fault } = await openFaultyShop(t)
+  const { create, post } = shop.as('owner').api
+  const department = await create('/api/departments', { name: 'Fitting', costRate: '40.00', sellRate: '96.00' })
+  const wire = await create('/api/materials', { name: 'Wire', form: 'length', packName: 'reel', packSize: '50 m', packCost: '68.00', packPrice: '102.00' })
+  const kit = await create('/api/kits', { name: 'Speaker kit' })
+  await create('/api/kit-parts', { kitId: kit.id, materialId: wire.id, quantity: '1.5 m' })
+  const fitting = await create('/api/standard-fittings', { name: 'Speaker in a front door', place: 'front doors', departmentId: department.id, run: '45 min', kitId: kit.id })
+  const job = { customerName: 'Tamsin Lowe', make: 'Corvane', model: 'Tern', body: 'van', lines: [{ fittingId: fitting.id, quantity: 2 }] }
+
+  const answer = await failEachCall(t, shop, fault, () => post('/api/counter-jobs', job, { 'idempotency-key': 'one job' }))
+  t.equal(answer.statusCode, 201)
+  const { reads } = shop.database
+  t.same(await Promise.all([reads.customer.count(), reads.vehicle.count(), reads.build.count(), reads.zone.count(), reads.equipmentLine.count(), reads.operation.count(), reads.materialNeed.count()]), [1, 1, 1, 1, 1, 1, 1])
 })
 
 t.test('a record is changed whole with its history, or not at all, whichever store call fails', async (t) => {
