@@ -20,11 +20,14 @@ export function findTemplateBuild(client: Reads | Write, id: string): Promise<Te
   return client.build.findFirst({ where: { id, removedAt: null }, select: { id: true, number: true, title: true, copiedFromId: true } })
 }
 
+// What a service visit took is no plan for another build.
+const NOT_OF_A_VISIT = { visitId: null }
+
 /** All records in use of a build that can be taken over, in the order of their numbers. */
 export async function loadSourceRows(client: Reads | Write, buildId: string): Promise<Rows> {
   const entries = await Promise.all(TABLES.map(async (table): Promise<[Table, Row[]]> => {
     const orderBy = FIRST_NUMBER[table] === undefined && table !== 'operation' ? [{ id: 'asc' }] : [{ number: 'asc' }, { id: 'asc' }]
-    return [table, await delegate(client, table).findMany({ where: { buildId, ...(table === 'zone' ? {} : { removedAt: null }) }, orderBy })]
+    return [table, await delegate(client, table).findMany({ where: { buildId, ...(table === 'zone' ? {} : { removedAt: null }), ...(table === 'operation' ? NOT_OF_A_VISIT : {}) }, orderBy })]
   }))
   const rows = Object.fromEntries(entries) as unknown as Record<Table, Row[]>
   return { ...rows, zone: rows.zone.filter((zone) => zone.removedAt === null || isUsed(zone, rows)) }
