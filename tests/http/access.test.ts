@@ -319,7 +319,7 @@ function moneyKeys(json: unknown): string[] {
   if (Array.isArray(json)) return json.flatMap(moneyKeys)
   if (json === null || typeof json !== 'object') return []
   return Object.entries(json).flatMap(([key, value]) =>
-    [...(/cost|price|rate$|margin|sell|budget|^consent$|amount/i.test(key) && typeof value === 'number' ? [key] : []), ...moneyKeys(value)])
+    [...(/cost|price|(?<!^learning)rate$|margin|sell|budget|^consent$|amount/i.test(key) && typeof value === 'number' ? [key] : []), ...moneyKeys(value)])
 }
 
 // Ids and the guards of forms are random signs: now and then they spell a sum or a currency.
