@@ -22,7 +22,7 @@ interface Compared {
 
 /** A build beside the one it was taken from, line by line. */
 export function toComparison({ there, here, sources, zoneId, isSaved }: Compared, viewer: Viewer): ComparisonData {
-  const hours = { there: costingHours(there.figures), here: costingHours(here.figures) }
+  const hours = { there: costingHours(there.figures, there.build.number), here: costingHours(here.figures, here.build.number) }
   const pairs = (table: Table): Pair[] => pairUp(there.rows[table], here.rows[table])
   const draw = (table: Table, prefix: string, path: string, hoursOf?: (pair: Pair) => HoursBeside): ComparedRow[] =>
     pairs(table).map((pair) => ({ ...namesOf(pair, prefix, path), differences: differencesOf(table, pair, viewer), ...(hoursOf ? { hours: hoursOf(pair) } : {}) }))

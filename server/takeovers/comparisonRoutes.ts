@@ -7,17 +7,20 @@ import { sendPage } from '../shared/pages.ts'
 import { idParams } from '../shared/records/schemas.ts'
 import { EVERYBODY } from '../shared/roles.ts'
 import type { App, Shell } from '../shared/shell.ts'
+import { how } from '../shared/workings.ts'
 import { toComparison } from './comparison.ts'
+import { sendHours } from './hoursPage.ts'
 import { findTemplateBuild, listOrigins, type TemplateBuild } from './store.ts'
 import { findBoth, loadSource } from './takeover.ts'
 
-const query = z.object({ source: z.uuid().optional().catch(undefined), zone: z.uuid().optional().catch(undefined), saved: z.string().optional() })
+const query = z.object({ source: z.uuid().optional().catch(undefined), zone: z.uuid().optional().catch(undefined), saved: z.string().optional(), how })
 
 export function registerComparison(app: App, { database: { reads } }: Shell): void {
   app.get('/builds/:id/comparison', { config: { roles: EVERYBODY }, schema: { hide: true, params: idParams, querystring: query } }, async (request, reply) => {
     const viewer = viewerOn(request)
     const { id } = request.params
-    const { source: asked, zone, saved } = request.query
+    const { source: asked, zone, saved, how: key } = request.query
+    if (key !== undefined) return sendHours(reply, reads, viewer, key)
     const sources = await sourcesOf(reads, id)
     const wanted = asked ?? sources[0]?.id
     if (wanted === undefined) {

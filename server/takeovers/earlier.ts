@@ -26,7 +26,7 @@ async function readerOf(reads: Reads, buildId: string): Promise<(operationId: st
   const name = label('B', stored.head.number)
   try {
     const figures = figuresOf(stored)
-    const [hours, pieces] = [costingHours(figures), piecesIn(figures)]
+    const [hours, pieces] = [costingHours(figures, stored.head.number), piecesIn(figures)]
     return (operationId) => {
       const there = hours.ofOperation(operationId)
       if (!there) return `${name}: the operation is no longer in use there.`

@@ -1,4 +1,5 @@
 import type { BuildFigures } from '../builds/figures.ts'
+import { operationKeys } from '../builds/operationWorkings.ts'
 import { groupBy, sumOf } from '../calc/grouping.ts'
 import type { HoursThere } from '../../web/takeovers/previewData.ts'
 
@@ -10,10 +11,11 @@ export interface HoursIn {
 }
 
 /** Person-seconds estimated, worked and worked again, as the costing of the build has them. */
-export function costingHours({ costing }: BuildFigures): HoursIn {
+export function costingHours({ costing }: BuildFigures, buildNumber: number): HoursIn {
+  const keys = operationKeys(costing)
   const rows = costing.operations.map(({ operation, figures }) => ({
     id: operation.id, owner: operation.partId ?? operation.equipmentLineId ?? operation.factoryPartId ?? '',
-    estimate: figures.estimatedS, work: figures.workS, rework: figures.reworkS,
+    how: `${buildNumber}.${keys.get(operation.id) ?? ''}`, estimate: figures.estimatedS, work: figures.workS, rework: figures.reworkS,
   }))
   const byId = new Map(rows.map((row) => [row.id, row]))
   const byOwner = groupBy(rows, ({ owner }) => owner)
@@ -21,7 +23,7 @@ export function costingHours({ costing }: BuildFigures): HoursIn {
     ofOperation: (id) => byId.get(id ?? '') ?? null,
     ofOwner: (id) => {
       const own = byOwner.get(id ?? '')
-      return own ? { estimate: sumOf(own, ({ estimate }) => estimate), work: sumOf(own, ({ work }) => work), rework: sumOf(own, ({ rework }) => rework) } : null
+      return own ? { how: own[0]?.how.split('.').slice(0, 2).join('.') ?? '', estimate: sumOf(own, ({ estimate }) => estimate), work: sumOf(own, ({ work }) => work), rework: sumOf(own, ({ rework }) => rework) } : null
     },
   }
 }

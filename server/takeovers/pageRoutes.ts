@@ -12,8 +12,10 @@ import { idParams } from '../shared/records/schemas.ts'
 import type { Body } from '../shared/records/submission.ts'
 import { BENCH } from '../shared/roles.ts'
 import type { App, Shell } from '../shared/shell.ts'
+import { how } from '../shared/workings.ts'
 import { refuseTechnician } from './apiRoutes.ts'
 import { readState, toWanted, type FormState } from './formState.ts'
+import { sendHours } from './hoursPage.ts'
 import { keysOf } from './keys.ts'
 import { toPreview } from './preview.ts'
 import { toSources } from './sources.ts'
@@ -22,6 +24,8 @@ import { findBoth, loadSource, takeOver, type Source } from './takeover.ts'
 import { checkWanted } from './wanted.ts'
 
 const config = { roles: BENCH }
+// A figure of the preview names its build itself.
+const previewQuery = z.looseObject({ source: z.uuid().optional(), how }).refine((query) => query.source !== undefined || query.how !== undefined, { path: ['source'], message: 'the build to take from' })
 
 /** Choosing an earlier build, the preview of what would come over, and the one press that writes it. */
 export function registerTakeoverPages(app: App, shell: Shell): void {
@@ -32,7 +36,8 @@ export function registerTakeoverPages(app: App, shell: Shell): void {
     return sendPage(reply, SourcesPage({ viewer, data: await toSources(reads, viewer, request.params.id, request.query.find.trim()) }))
   })
 
-  app.get('/builds/:id/templates/preview', { config, schema: { hide: true, params: idParams, querystring: z.looseObject({ source: z.uuid() }) } }, async (request, reply) => {
+  app.get('/builds/:id/templates/preview', { config, schema: { hide: true, params: idParams, querystring: previewQuery } }, async (request, reply) => {
+    if (request.query.how !== undefined) return sendHours(reply, reads, viewerOn(request), request.query.how)
     const state = readState(request.query)
     return sendPage(reply, await preview(request, request.params.id, state, await sourceOf(request.params.id, state)))
   })

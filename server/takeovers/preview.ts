@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import type { PreviewData, PreviewOperation, PreviewRow } from '../../web/takeovers/preview.tsx'
 import type { FieldProblem, Viewer } from '../../web/shared/viewer.ts'
+import { operationKeys } from '../builds/operationWorkings.ts'
 import { groupBy, sumOf } from '../calc/grouping.ts'
 import type { Row } from '../shared/database/delegate.ts'
 import { label } from '../shared/records/kind.ts'
@@ -28,7 +29,7 @@ export function toPreview({ build, source, target, state, key, problems }: Sourc
   const chosen = chosenRows(source.rows, { ...state, leftOut: new Set() })
   const keys = keysOf(source.rows)
   const isSmall = chosen.operation.length <= MOST_OPEN
-  const rows = rowsOf(chosen, { keys, source, state, viewer, isOpen: (name) => isSmall || name === state.open })
+  const rows = rowsOf(chosen, { keys, hows: operationKeys(source.figures.costing), source, state, viewer, isOpen: (name) => isSmall || name === state.open })
   const shown = new Set(rows.flatMap((group) => group.rows.flatMap((row) => [row.key, ...row.operations.map((operation) => operation.key)])))
   return {
     build: { name: `${label('B', build.number)} ${build.title}`, href: `/builds/${build.id}` },
@@ -55,6 +56,8 @@ function titleOf({ what, partId, zoneId }: FormState, rows: Rows): string {
 
 interface Drawing {
   readonly keys: Keys
+  /** What the hours of each operation open by. */
+  readonly hows: ReadonlyMap<string, string>
   readonly source: Source
   readonly state: FormState
   readonly viewer: Viewer
@@ -80,12 +83,13 @@ function toRow(row: Row, operations: readonly Row[], hasQuantity: boolean, zone:
   return {
     key, name: String(row.name), zone, isTaken: !state.left.has(key),
     ...(hasQuantity ? { quantity: state.typed.get(`quantity ${key}`) ?? shownText('quantity', row, viewer) } : {}),
-    estimate: sumOf(all, ({ estimate }) => estimate), work: sumOf(all, ({ work }) => work), rework: sumOf(all, ({ rework }) => rework),
+    how: `${drawing.source.build.number}.${key}`, estimate: sumOf(all, ({ estimate }) => estimate), work: sumOf(all, ({ work }) => work), rework: sumOf(all, ({ rework }) => rework),
     count: all.length, edited: isOpen ? 0 : all.filter((operation) => operation.isEdited).length, operations: isOpen ? all : [],
   }
 }
 
-function toOperation(row: Row, { keys, source, state, viewer }: Drawing): PreviewOperation {
+function toOperation(row: Row, drawing: Drawing): PreviewOperation {
+  const { keys, source, state, viewer } = drawing
   const key = keys.keyOf.get(row.id) ?? ''
   const figures = source.figures.costing.operations.find(({ operation }) => operation.id === row.id)?.figures
   const isTaken = !state.left.has(key)
@@ -93,7 +97,7 @@ function toOperation(row: Row, { keys, source, state, viewer }: Drawing): Previe
   return {
     key, name: `${String(row.number)} ${String(row.kind)}`, workName: String(row.work), isTaken, isLogged,
     setUp: state.typed.get(`setUp ${key}`) ?? shownText('setUp', row, viewer), run: state.typed.get(`run ${key}`) ?? shownText('run', row, viewer),
-    estimate: figures?.estimatedS ?? 0, work: figures?.workS ?? 0, rework: figures?.reworkS ?? 0,
+    how: `${source.build.number}.${drawing.hows.get(row.id) ?? ''}`, estimate: figures?.estimatedS ?? 0, work: figures?.workS ?? 0, rework: figures?.reworkS ?? 0,
     isEdited: !isTaken || isLogged || EDITED.some((field) => field !== 'quantity' && (state.typed.get(`${field} ${key}`) ?? shownText(field, row, viewer)) !== shownText(field, row, viewer)),
   }
 }

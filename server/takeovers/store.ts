@@ -20,6 +20,10 @@ export function findTemplateBuild(client: Reads | Write, id: string): Promise<Te
   return client.build.findFirst({ where: { id, removedAt: null }, select: { id: true, number: true, title: true, copiedFromId: true } })
 }
 
+export function findNumbered(client: Reads | Write, number: number): Promise<TemplateBuild | null> {
+  return client.build.findFirst({ where: { number, removedAt: null }, select: { id: true, number: true, title: true, copiedFromId: true } })
+}
+
 // What a service visit took is no plan for another build.
 const NOT_OF_A_VISIT = { visitId: null }
 

@@ -231,8 +231,8 @@ t.test('a made part comes with its pieces, edited on the way: quantities, times,
   const address = `/builds/${next.id}/templates/preview?source=${build.id}&what=made+part&part=${part.id}`
   const page = await manager.page(address)
   t.match(page, /P-101 Door pod/)
-  t.match(page, /data-is="work">5\.00</)
-  t.match(page, /data-is="rework">0\.50</)
+  t.match(page, /data-is="work"><a [^>]*>5\.00</)
+  t.match(page, /data-is="rework"><a [^>]*>0\.50</)
   t.notMatch(page, /Old ring|Another thing/)
   const form = { source: build.id, what: 'made part', part: String(part.id), into: '', left: '', offered: field(page, 'offered'), take: ['P-101', 'P-101.10', 'P-101.20', 'P-102'], logged: ['P-101.10'], 'quantity P-101': '4', 'setUp P-101.20': '15 min', 'run P-101.20': field(page, 'run P-101.20') }
   const bad = await manager.post(`/builds/${next.id}/takeovers`, { ...form, 'quantity P-101': 'many', 'setUp P-101.20': '-3' })

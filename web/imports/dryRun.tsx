@@ -88,7 +88,7 @@ function verdict(counts: DryRunData['counts'], isReady: boolean, kindName: strin
 }
 
 function Count({ label, mark, count }: { label: string, mark: 'buy' | 'change' | 'skip' | 'point', count: number }): JSX.Element {
-  return <Cell label={label} width="w2"><Mark name={mark} />{' '}<span class="figure">{count}</span></Cell>
+  return <Cell label={label} width="w2"><Mark name={mark} />{' '}<span class="no">{count}</span></Cell>
 }
 
 function ToMend({ data: { faults, stale, encoding, counts } }: { data: DryRunData }): JSX.Element {

@@ -20,7 +20,7 @@ export function PlannedTable({ lines, name }: { lines: readonly PlannedLine[], n
     <Table columns={columns} caption="Row by row" class="planned">
       {lines.map((each) => (
         <tr id={`line-${each.line}`}>
-          <td class="figure" data-is="line">{each.line}</td>
+          <td class="figure recorded" data-is="line">{each.line}</td>
           <td class="would"><Mark name={MARKS[each.action]} byHand={each.action === 'change'} />{' '}<span>{each.action}</span></td>
           <th scope="row" safe>{[each.number, each.title].filter((word) => word !== '').join(' ')}</th>
           <td>{each.problems.length > 0 ? <Problems problems={each.problems} /> : <Values line={each} />}</td>

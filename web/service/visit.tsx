@@ -10,7 +10,7 @@ import type { PhotosProps } from '../shared/photos.tsx'
 import { Saved } from '../shared/saved.tsx'
 import type { TrailStep } from '../shared/strip.tsx'
 import { Cell, NumberCell, Strip, TextCell, TitleCell, Trail, Turn } from '../shared/strip.tsx'
-import { Table, WordCell } from '../shared/table.tsx'
+import { FigureCell, Table, WordCell } from '../shared/table.tsx'
 import { escapeHtml } from '../shared/text.ts'
 import type { Viewer } from '../shared/viewer.ts'
 
@@ -156,7 +156,7 @@ function Claims({ data: { claims, add } }: { data: VisitPageData }): JSX.Element
               <WordCell text={claim.state} />
               <WordCell is="claimed" text={claim.on} />
               <WordCell is="answered" text={claim.answeredOn} />
-              {showsCredit ? <WordCell is="credited" text={claim.credited} /> : ''}
+              {showsCredit ? <FigureCell is="credited" text={claim.credited} how="recorded" /> : ''}
             </tr>
           ))}
         </Table>

@@ -52,14 +52,15 @@ interface FigureCellProps {
   /** The key of how it comes about, or 'recorded' for what somebody entered. */
   readonly how: How | 'recorded' | undefined
   readonly on?: string | undefined
+  readonly of?: string | undefined
 }
 
 /** One figure in a row: computed ones open, entered ones are marked as recorded. */
-export function FigureCell({ is, text, byHand, how, on }: FigureCellProps): JSX.Element {
+export function FigureCell({ is, text, byHand, how, on, of }: FigureCellProps): JSX.Element {
   const isRecorded = how === 'recorded'
   return (
     <td class={['figure', isRecorded && 'recorded', byHand === true && 'hand']} data-is={is}>
-      {how === undefined || isRecorded || text === '' ? escapeHtml(text) : <RowFigure text={text} how={how} byHand={byHand === true} on={on} />}
+      {how === undefined || isRecorded || text === '' ? escapeHtml(text) : <RowFigure text={text} how={how} byHand={byHand === true} on={on} of={of} />}
     </td>
   )
 }

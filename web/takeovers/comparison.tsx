@@ -1,7 +1,7 @@
 import type { Working } from '../../server/calc/amounts.ts'
 import { writeHours } from '../shared/amount.ts'
 import { at } from '../shared/asset.ts'
-import { Explained } from '../shared/figure.tsx'
+import { Explained, RowFigure } from '../shared/figure.tsx'
 import { Frame } from '../shared/frame.tsx'
 import { Saved } from '../shared/saved.tsx'
 import { Cell, Strip, TextCell, TitleCell, Trail } from '../shared/strip.tsx'
@@ -61,7 +61,9 @@ export function ComparisonPage({ viewer, data }: { viewer: Viewer, data: Compari
         <TextCell label="Here" text={data.build.name} />
         <Cell label="Estimate here"><Explained working={data.totals.here.estimate} reader={viewer} /></Cell>
         <Cell label="Estimate there"><Explained working={data.totals.there.estimate} reader={viewer} /></Cell>
-        <Cell label="Logged here, there"><span class="figure hand" safe>{`${writeHours(data.totals.here.loggedS)} h, ${writeHours(data.totals.there.loggedS)} h`}</span></Cell>
+        <Cell label="Logged here, there">
+          <span class="figure"><RowFigure text={`${writeHours(data.totals.here.loggedS)} h`} how="l" of={data.build.href} byHand /></span>, <span class="figure"><RowFigure text={`${writeHours(data.totals.there.loggedS)} h`} how="l" of={data.source.href} byHand /></span>
+        </Cell>
         <Cell label="Elsewhere">
           {data.wholeHref === undefined ? '' : <><a href={at(data.wholeHref)}>Parts, equipment and factory parts</a> · </>}
           <a href={at(data.source.href)}>That build</a> · <a href={at(data.templatesHref)}>Take over more</a>
@@ -105,7 +107,7 @@ function Rows({ name, rows }: { name: string, rows: readonly ComparedRow[] }): J
         <tr>
           <th scope="row">{there ? escapeHtml(there.name) : <span class="quiet">–</span>}</th>
           <td>{here ? <a href={at(here.href)} safe>{here.name}</a> : <span class="quiet">–</span>}</td>
-          <td>{differences === '' ? '' : <strong>{escapeHtml(differences)}</strong>}</td>
+          <td>{differences === '' ? '' : <strong class="recorded">{escapeHtml(differences)}</strong>}</td>
           {hasHours && !hours?.there && !hours?.here ? <td colspan={6}></td> : ''}
           {hasHours && (hours?.there || hours?.here) ? <><Hours where="there" hours={hours.there} /><Hours where="here" hours={hours.here} /></> : ''}
         </tr>
@@ -118,9 +120,9 @@ function Hours({ where, hours }: { where: 'there' | 'here', hours: HoursThere | 
   const shown = (seconds = 0): string => (seconds === 0 ? '' : writeHours(seconds, 2))
   return (
     <>
-      <FigureCell is={`est. ${where}`} text={shown(hours?.estimate)} how={undefined} />
-      <FigureCell is={`work ${where}`} text={shown(hours?.work)} byHand how={undefined} />
-      <FigureCell is={`rework ${where}`} text={shown(hours?.rework)} byHand how={undefined} />
+      <FigureCell is={`est. ${where}`} text={shown(hours?.estimate)} how={`${hours?.how ?? ''}e`} />
+      <FigureCell is={`work ${where}`} text={shown(hours?.work)} byHand how={`${hours?.how ?? ''}w`} />
+      <FigureCell is={`rework ${where}`} text={shown(hours?.rework)} byHand how={`${hours?.how ?? ''}x`} />
     </>
   )
 }

@@ -21,17 +21,17 @@ export function PreviewPage({ viewer, data }: { viewer: Viewer, data: PreviewDat
         <TextCell label="Into" text={data.build.name} />
       </Strip>
       <ToMend problems={data.problems} />
-      <form method="post" action={at(data.action)} novalidate data-keep="typed">
+      <form method="post" action={at(data.previewAction)} novalidate data-keep="typed">
         <input type="hidden" name="_csrf" value={viewer.csrfToken} />
         <input type="hidden" name="_key" value={data.idempotencyKey} />
         {data.hidden.map(([name, value]) => <input type="hidden" name={name} value={value} />)}
         <Head data={data} />
-        {data.groups.map((group) => <Group group={group} previewAction={data.previewAction} />)}
+        {data.groups.map((group) => <Group group={group} figuresAt={data.problems.length === 0 ? undefined : 'templates/preview'} />)}
         <section class="block">
           {data.besides === '' ? '' : <p>With them come <span safe>{data.besides}</span>.</p>}
           <p class="quiet">Never taken over: hours, states, dates, serial numbers, batches, samples and approvals, bins, conditions, removals, alterations, photos, consent, who is named and who measured.</p>
           <div class="deed">
-            <button class="button first" type="submit">Take over what is ticked</button>
+            <button class="button first" type="submit" formaction={at(data.action)}>Take over what is ticked</button>
             <a class="link" href={at(data.listHref)}>Leave without taking over</a>
           </div>
         </section>

@@ -6,6 +6,8 @@ export interface HoursThere {
   readonly estimate: number
   readonly work: number
   readonly rework: number
+  /** What they open by on the page of their build. */
+  readonly how: string
 }
 
 export interface PreviewOperation extends HoursThere {
