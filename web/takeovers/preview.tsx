@@ -44,7 +44,7 @@ function ToMend({ problems }: { problems: readonly FieldProblem[] }): JSX.Elemen
   if (problems.length === 0) return ''
   return (
     <section class="mend" role="alert" tabindex="-1" aria-labelledby="mend">
-      <h2 id="mend">{counted(problems.length, 'entry', 'entries')} to mend. Nothing was written, nothing you typed is lost.</h2>
+      <h2 id="mend"><span safe>{counted(problems.length, 'entry', 'entries')}</span> to mend. Nothing was written, nothing you typed is lost.</h2>
       <ol>{problems.map(({ message }, index) => <li><NumberedTriangle number={index + 1} /><span safe>{message}</span></li>)}</ol>
     </section>
   )
@@ -61,7 +61,7 @@ function Head({ data }: { data: PreviewData }): JSX.Element {
           <ChoiceEntry name="into" label="Into the zone" value={data.into.value} options={data.into.options} none="the zone of the same name, or a new one" problem={problemOf(data.problems, 'into')} />
         </Fields>
       )}
-      {data.zones.length === 0 ? '' : <details class="folded"><summary><span>{counted(data.zones.length, 'zone', 'zones')}</span></summary><ul class="plainlist">{data.zones.map((zone) => <li safe>{zone}</li>)}</ul></details>}
+      {data.zones.length === 0 ? '' : <details class="folded"><summary><span safe>{counted(data.zones.length, 'zone', 'zones')}</span></summary><ul class="plainlist">{data.zones.map((zone) => <li safe>{zone}</li>)}</ul></details>}
       {!hasHours ? '' : (
         <p class="takeover"><label><input type="checkbox" name="loggedAll" value="yes" checked={data.isLoggedForAll} /> Take the logged work as the estimate for all operations whose times are not edited here</label></p>
       )}
