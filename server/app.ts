@@ -18,6 +18,7 @@ import { registerHealth } from './health/routes.ts'
 import { registerHours } from './hours/routes.ts'
 import { registerKits } from './kits/routes.ts'
 import { registerImports } from './imports/routes.ts'
+import { registerIntake } from './intake/routes.ts'
 import { registerMaterials } from './materials/routes.ts'
 import { registerOperations } from './operations/routes.ts'
 import { registerParts } from './parts/routes.ts'
@@ -88,6 +89,7 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   await registerPhotos(app, shell)
   registerImports(app, shell)
   registerTakeovers(app, shell)
+  await registerIntake(app, shell)
   await app.ready()
   return app
 }

@@ -5,7 +5,7 @@ import type { CautionProps } from '../../web/shared/caution.tsx'
 import type { LedgerData, LedgerZone, ZoneHours } from '../../web/builds/ledgerData.ts'
 import type { Viewer } from '../../web/shared/viewer.ts'
 import { writeDay } from '../../web/shared/day.ts'
-import type { Body, ZonePlace } from '../../web/shared/zonePlaces.ts'
+import { placesOf, type Body, type ZonePlace } from '../../web/shared/zonePlaces.ts'
 import { label } from '../shared/records/kind.ts'
 import { BENCH, COUNTER, MANAGERS } from '../shared/roles.ts'
 import { toAfterDelivery } from './afterDelivery.ts'
@@ -50,6 +50,7 @@ export function toLedger({ stored, figures, back }: LedgerSources, viewer: Viewe
     },
     alarm: costing.alarm && costing.alarm.state !== 'inside' ? costing.alarm.words : '',
     cautions: vehicleCautions(head.vehicle),
+    intakeHref: isLookedAt(head) ? undefined : `/builds/${head.id}/intake`,
     zones: toZones({ stored, figures, back }, viewer),
     sheets,
     job: toJob(stored, viewer),
@@ -81,6 +82,12 @@ function vehicleWords({ vehicle, kind, holding, bay }: Head, viewer: Viewer): Pi
     vehicle: joined([make, model].join(' '), body, String(year ?? '')),
     vehicleMore: [kind, holding, odometerWords, bay?.name ?? ''].filter((word) => word !== '').join(' · '),
   }
+}
+
+// A vehicle that is being worked on before anybody looked: an old scratch becomes the shop's.
+function isLookedAt({ stage, intake, vehicle }: Head): boolean {
+  const walked = (intake?.walkedZones ?? '').split(',')
+  return stage === 'intake' || placesOf(vehicle.body as Body).every((place) => walked.includes(place))
 }
 
 const joined = (...words: string[]): string => words.filter((word) => word !== '').join(', ')

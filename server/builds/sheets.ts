@@ -19,6 +19,7 @@ export function sheetsOf(buildId: string, role: Role, kindOfBuild = ''): NamedLi
 function allSheets(buildId: string, role: Role): NamedLink[] {
   const kinds = LISTED_KINDS.map(getKind).filter((kind) => kind.seenBy.includes(role))
   return [
+    { name: 'Intake', href: `/builds/${buildId}/intake` },
     { name: 'Bill of materials', href: `/builds/${buildId}/materials` },
     { name: 'Estimate', href: `/builds/${buildId}/estimate` },
     { name: 'Finishes', href: `/builds/${buildId}/finishes` },

@@ -79,6 +79,7 @@ function loadHeads(reads: Reads, ids: readonly string[]) {
       id: true, version: true, removedAt: true, number: true, title: true, kind: true, stage: true, holding: true, note: true,
       consent: true, consentBy: true, consentOn: true, deadline: true, promisedOn: true, deliveredOn: true,
       bay: { select: { name: true } },
+      intake: { select: { walkedZones: true } },
       vehicle: {
         select: {
           id: true, make: true, model: true, year: true, body: true, energy: true, odometer: true, airbagWait: true, vin: true,

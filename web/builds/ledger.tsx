@@ -101,7 +101,7 @@ function WayBack({ viewer, data: { restoration } }: { viewer: Viewer, data: Ledg
   )
 }
 
-function Points({ data: { zones } }: { data: LedgerData }): JSX.Element {
+function Points({ data: { zones, intakeHref } }: { data: LedgerData }): JSX.Element {
   const open = zones.flatMap(({ points }) => points)
   const stopping = zones.flatMap((zone) => zone.points.filter(({ stopsWork }) => stopsWork).map((point) => ({ zone, point })))
   return (
@@ -111,6 +111,7 @@ function Points({ data: { zones } }: { data: LedgerData }): JSX.Element {
       )}
       {stopping.length === 0 ? '' : <span class="quiet"> Stops work: </span>}
       {stopping.map(({ zone, point }) => <><a class="no" href={`#zone-${zone.number}-points`} safe>{point.number}</a>{' '}</>)}
+      {intakeHref === undefined ? '' : <a class="sub" href={at(intakeHref)}>The vehicle was not looked at all over at intake</a>}
     </Cell>
   )
 }

@@ -102,6 +102,8 @@ export interface LedgerData {
   /** One sentence before the consent is reached, or empty. */
   readonly alarm: string
   readonly cautions: readonly CautionProps[]
+  /** Where the walk-around is done, if work began without it. */
+  readonly intakeHref?: string | undefined
   readonly zones: readonly LedgerZone[]
   /** Bill of materials, estimate, order of removal, return-to-stock sheet … */
   readonly sheets: readonly NamedLink[]

@@ -68,3 +68,33 @@ export function anchorOf(place: ZonePlace, body: Body): Point {
   }
   return points[place]
 }
+
+/** The places that a body has and a walk-around looks at. */
+export function placesOf(body: Body): readonly ZonePlace[] {
+  const lacking: readonly ZonePlace[] = body === 'pickup' ? ['rear shelf', 'load floor'] : body === 'van' ? ['bed', 'rear shelf'] : body === 'coupe' ? ['bed', 'rear doors'] : ['bed']
+  return ZONE_PLACES.filter((place) => !lacking.includes(place))
+}
+
+export const PLAN = { width: 720, height: 372 } as const
+
+/** Thousandths of the drawing's width and height. */
+export const toThousandths = ({ x, y }: Point): Point => ({ x: Math.round(x * 1000 / PLAN.width), y: Math.round(y * 1000 / PLAN.height) })
+export const fromThousandths = ({ x, y }: Point): Point => ({ x: x * PLAN.width / 1000, y: y * PLAN.height / 1000 })
+
+/** The place that a point of the drawing most likely means: the skin of the body is outside. */
+export function nearestPlace(point: Point, body: Body): ZonePlace {
+  const { nose, tail } = STATIONS[body]
+  const isInside = point.x > nose + 14 && point.x < tail - 10 && point.y > SIDE.right + 6 && point.y < SIDE.left - 6
+  if (!isInside) return 'outside'
+  const distance = (place: ZonePlace): number => {
+    const { x, y } = anchorOf(place, body)
+    return Math.min(Math.hypot(point.x - x, point.y - y), Math.hypot(point.x - x, point.y - (2 * MIDDLE - y)))
+  }
+  return placesOf(body).filter((place) => place !== 'outside').toSorted((a, b) => distance(a) - distance(b))[0] ?? 'outside'
+}
+
+/** A point near a place for those who choose it from lists: along by the place and a step, across by the side. */
+export function pointNear(place: ZonePlace, body: Body, along: -1 | 0 | 1, across: -1 | 0 | 1): Point {
+  const y = across === 0 ? MIDDLE : across < 0 ? SIDE.right + 8 : SIDE.left - 8
+  return { x: anchorOf(place, body).x + 30 * along, y }
+}

@@ -1,0 +1,45 @@
+import { PlanOutline } from './planOutline.tsx'
+import { counted } from './text.ts'
+import { fromThousandths, PLAN } from './zonePlaces.ts'
+import type { Body } from './zonePlaces.ts'
+
+/** Existing damage on the plan, by number. */
+export interface PlanMark {
+  readonly number: number
+  /** Thousandths of the drawing. */
+  readonly x: number
+  readonly y: number
+  readonly isLate: boolean
+}
+
+interface MarkPlanProps {
+  readonly body: Body
+  readonly marks: readonly PlanMark[]
+  /** Fields that a tap fills; the script of the intake reads it. */
+  readonly tapsInto?: string | undefined
+}
+
+const RADIUS = 25
+
+/** The vehicle from above with its marks; a table beside it says the same. */
+export function MarkPlan({ body, marks, tapsInto }: MarkPlanProps): JSX.Element {
+  return (
+    <div class={['plan', 'mark-plan']} data-taps-into={tapsInto ?? false}>
+      <svg viewBox={`0 0 ${PLAN.width} ${PLAN.height}`} role="img" aria-label={`Plan of the ${body} with ${counted(marks.length, 'mark', 'marks')}, front to the left, right side on top`}>
+        <PlanOutline body={body} />
+        {marks.map((mark) => <Ring mark={mark} />)}
+        <text class="front" x="24" y="186" font-size="24" transform="rotate(-90 24 186)">front</text>
+      </svg>
+    </div>
+  )
+}
+
+function Ring({ mark: { number, isLate, ...point } }: { mark: PlanMark }): JSX.Element {
+  const { x, y } = fromThousandths(point)
+  return (
+    <>
+      <circle class={['ring', isLate && 'late']} cx={Math.round(x)} cy={Math.round(y)} r={RADIUS} />
+      <text x={Math.round(x)} y={Math.round(y + RADIUS * 0.36)} font-size="27">{number}</text>
+    </>
+  )
+}
