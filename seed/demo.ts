@@ -25,7 +25,7 @@ async function fillNew(file: string): Promise<void> {
   await migrate(unfinished)
   const database = await openDatabase(unfinished)
   try {
-    await fillDemo(database, new Date())
+    await fillDemo(database, new Date(), config)
   } finally {
     await database.close()
   }

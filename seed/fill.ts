@@ -1,3 +1,4 @@
+import type { Config } from '../server/config.ts'
 import { hashDemoPassword } from '../server/people/passwords.ts'
 import type { Database } from '../server/shared/database/database.ts'
 import { addBuild } from './builds/addBuild.ts'
@@ -17,6 +18,8 @@ import { addKits } from './kits.ts'
 import { addHistory } from './history/addHistory.ts'
 import { agreeOn } from './history/agreeOn.ts'
 import { HISTORY_CUSTOMERS } from './history/customers.ts'
+import { addIntakes } from './intake/addIntakes.ts'
+import { addPictures } from './intake/pictures.ts'
 import { addMaterials } from './materials.ts'
 import { addPeople } from './people.ts'
 import { randomFrom } from './random.ts'
@@ -27,8 +30,11 @@ import type { World } from './world.ts'
 
 const YEARS_BACK = 1_300
 
-/** Fills an empty database with the demo shop, as it stands on the day of `now`. */
-export async function fillDemo(database: Database, now: Date): Promise<void> {
+/** What lies beside the database. */
+export type Beside = Pick<Config, 'photosDir'>
+
+/** Fills an empty database with the demo shop, as it stands on the day of `now`; pictures are drawn where there is a folder for them. */
+export async function fillDemo(database: Database, now: Date, beside: Beside | null = null): Promise<void> {
   const days = daysAround(now)
   const rows = collectRows({ id: null, name: 'Setup', at: days.at(days.on(-YEARS_BACK), '09:00') })
   const settings = addSettings(rows)
@@ -52,6 +58,8 @@ export async function fillDemo(database: Database, now: Date): Promise<void> {
   await rows.store(database)
   await agreeOn(database, closed)
   await addTakenOver(database, world)
+  const pictured = await addIntakes(database, world)
+  if (beside) await addPictures(database, beside.photosDir, pictured)
 }
 
 const BUILDS: readonly ((world: World) => void)[] = [

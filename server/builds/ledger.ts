@@ -87,7 +87,7 @@ function vehicleWords({ vehicle, kind, holding, bay }: Head, viewer: Viewer): Pi
 // A vehicle that is being worked on before anybody looked: an old scratch becomes the shop's.
 function isLookedAt({ stage, intake, vehicle }: Head): boolean {
   const walked = (intake?.walkedZones ?? '').split(',')
-  return stage === 'intake' || placesOf(vehicle.body as Body).every((place) => walked.includes(place))
+  return stage === 'intake' || stage === 'delivered' || placesOf(vehicle.body as Body).every((place) => walked.includes(place))
 }
 
 const joined = (...words: string[]): string => words.filter((word) => word !== '').join(', ')

@@ -13,6 +13,8 @@ export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
   const leased = await reads.build.findFirstOrThrow({ where: { holding: 'leased', stage: 'delivered' } })
   const visit = await reads.serviceVisit.findFirstOrThrow({ where: { swaps: { some: {} } } })
   const counter = await reads.build.findFirstOrThrow({ where: { kind: 'counter job' } })
+  const van = await reads.build.findFirstOrThrow({ where: { vehicle: { body: 'van' }, intake: { isNot: null } } })
+  const mark = await reads.conditionMark.findFirstOrThrow({ where: { buildId: show.id } })
   const part = await reads.fabricatedPart.findFirstOrThrow({ where: { buildId: show.id, madeOf: { some: {} }, operations: { some: {} } } })
   const factoryPart = await reads.factoryPart.findFirstOrThrow({ where: { buildId: leased.id, fasteners: { some: {} } } })
   const line = await reads.equipmentLine.findFirstOrThrow({ where: { buildId: show.id } })
@@ -54,6 +56,13 @@ export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
     manager('estimate', `/builds/${show.id}/estimate`),
     manager('estimate-parts', `/builds/${show.id}/estimate?by=part`),
     manager('estimate-equipment', `/builds/${show.id}/estimate?by=equipment`),
+    manager('intake', `/builds/${van.id}/intake`),
+    { name: 'intake-signed-delivery', path: `/builds/${show.id}/intake`, role: 'delivery' },
+    { name: 'mark-new-technician', path: `/builds/${show.id}/marks/new?x=300&y=400`, role: 'technician' },
+    manager('mark-from-list', `/builds/${show.id}/marks/new`),
+    manager('mark', `/condition-marks/${mark.id}`),
+    manager('condition', `/builds/${show.id}/condition`),
+    manager('photos', `/builds/${show.id}/photos`),
     manager('removal', `/builds/${show.id}/removal`),
     manager('restoration', `/builds/${leased.id}/restoration`),
     manager('as-built', `/builds/${leased.id}/as-built`),

@@ -23,7 +23,7 @@ export async function serveDemo(): Promise<ServedDemo> {
   const config = readConfig({ DATA_DIR: dataDir, PORT: '0', DEMO: 'yes' })
   await migrate(config.databaseFile)
   const database = await openDatabase(config.databaseFile)
-  await fillDemo(database, new Date())
+  await fillDemo(database, new Date(), config)
   const app = await buildApp({ config, database, clock: () => new Date() }, pino({ level: process.env.LOG_LEVEL ?? 'silent' }))
   const address = await app.listen({ host: '127.0.0.1', port: 0 })
   return {
