@@ -165,13 +165,13 @@ t.test('markup in any text is shown as text on every page, and comes back as it 
   const { version } = (await api.get('/api/shop/shop')).json<{ version: number }>()
   const shopPatch = await api.patch('/api/shop/shop', { name: mark, address: mark, phone: mark }, { 'if-match': `"${version}"` })
   t.equal(shopPatch.statusCode, 200)
-  const starts = ['/', `/builds/${world.build}`, `/builds/${world.build}/return-to-stock`, ...listKinds().flatMap((kind) => [`/${kind.path}?build=${world.build}`, `/${kind.path}/new?build=${world.build}`])]
+  const starts = ['/', `/builds/${world.build}`, `/builds/${world.build}/return-to-stock`, ...listKinds().flatMap((kind) => [`/${kind.path}?build=${world.build}`, ...(kind.isSingle ? [] : [`/${kind.path}/new?build=${world.build}`])])]
   const pages = await walk(owner, starts.filter((url) => !url.startsWith('/shop')))
   t.ok(pages.length > 100, `${pages.length} pages were looked at`)
   let shown = 0
-  for (const { url, status, body, from } of pages) {
+  for (const { url, status, body, type, from } of pages) {
     t.ok(status === 200 || status === 303, `${url} from ${from}: ${status} ${status > 399 ? /data-problem>(.*?)<\/section>/s.exec(body)?.[1] : ''}`)
-    if (isLive(body)) t.fail(`${url} carries markup that was typed`)
+    if (type.startsWith('text/html') && isLive(body)) t.fail(`${url} carries markup that was typed`)
     if (body.includes('&lt;script')) shown += 1
   }
   t.ok(shown > 60, `${shown} pages show it as text`)

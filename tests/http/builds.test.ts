@@ -129,7 +129,7 @@ t.test('what goes back says how, what is to be undone, and the hours', async t =
 
 t.test('a shop with nothing in it is led from customer to vehicle to build', async t => {
   const shop = await openShop(t, { clock })
-  const steps = async (): Promise<string[]> => [...(await shop.as('manager').page('/builds')).matchAll(/The first (\w+)</g)].map(([, name]) => name!)
+  const steps = async (): Promise<string[]> => [...(await shop.as('manager').page('/builds')).replaceAll(/<li class="done">.*?<\/li>/gs, '').matchAll(/The first (\w+)(?: or counter job)?</g)].map(([, name]) => name!)
   t.strictSame(await steps(), ['customer', 'vehicle', 'build'])
   const customer = await shop.as('manager').api.create('/api/customers', { name: 'Harrow Lane Bakery' })
   t.strictSame(await steps(), ['vehicle', 'build'])

@@ -4,6 +4,7 @@ export interface Visited {
   readonly url: string
   readonly status: number
   readonly body: string
+  readonly type: string
   readonly from: string
 }
 
@@ -29,7 +30,7 @@ export async function walk(visitor: Pick<Visitor, 'get'>, starts: readonly strin
     seen.add(next.url)
     counts.set(pattern, count + 1)
     const answer = await visitor.get(next.url)
-    visited.push({ ...next, status: answer.statusCode, body: answer.body })
+    visited.push({ ...next, status: answer.statusCode, body: answer.body, type: String(answer.headers['content-type']) })
     if (answer.statusCode === 303) waiting.push({ url: String(answer.headers.location), from: next.url })
     if (answer.statusCode === 200) waiting.push(...linksIn(answer.body).map((url) => ({ url, from: next.url })))
   }
