@@ -28,6 +28,7 @@ import { registerRemoval } from './removal/routes.ts'
 import { registerRestoration } from './restoration/routes.ts'
 import { registerSearch } from './search/routes.ts'
 import { registerService } from './service/routes.ts'
+import { registerSecrets } from './secrets/routes.ts'
 import { registerSettings } from './settings/routes.ts'
 import { guardAccess } from './shared/access.ts'
 import { projectFolder } from './shared/database/projectFolder.ts'
@@ -90,6 +91,7 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerImports(app, shell)
   registerTakeovers(app, shell)
   await registerIntake(app, shell)
+  registerSecrets(app, shell)
   await app.ready()
   return app
 }

@@ -1,5 +1,5 @@
 import { existsSync, readFileSync } from 'node:fs'
-import { resolve } from 'node:path'
+import { join, resolve, sep } from 'node:path'
 import { z } from 'zod'
 
 export interface Config {
@@ -8,6 +8,8 @@ export interface Config {
   readonly dataDir: string
   readonly databaseFile: string
   readonly photosDir: string
+  /** Of the key that codes and key places are sealed with; outside the data folder. */
+  readonly theftKeyFile: string
   /** The most that pictures may take, all of them and those of one build. */
   readonly photosMb: number
   readonly photosBuildMb: number
@@ -26,6 +28,7 @@ const environment = z.object({
   PORT: z.coerce.number().int().min(0).max(65_535).default(3700),
   DATA_DIR: z.string().min(1).default('.data'),
   DATABASE_URL: z.string().startsWith('file:', 'only SQLite is served so far: write file:/path/to/putback.db').optional(),
+  THEFT_KEY_FILE: z.string().min(1).optional(),
   PHOTOS_MB: z.coerce.number().int().min(1).max(10_000_000).default(20_000),
   PHOTOS_BUILD_MB: z.coerce.number().int().min(1).max(10_000_000).default(500),
   PUBLIC_URL: z.url().optional(),
@@ -61,6 +64,7 @@ export function readConfig(env: Readonly<Record<string, string | undefined>>): C
     dataDir,
     databaseFile: values.DATABASE_URL ? resolve(values.DATABASE_URL.slice('file:'.length)) : resolve(dataDir, 'putback.db'),
     photosDir: resolve(dataDir, 'photos'),
+    theftKeyFile: resolve(values.THEFT_KEY_FILE ?? `${dataDir}.theft-key`),
     photosMb: values.PHOTOS_MB,
     photosBuildMb: values.PHOTOS_BUILD_MB,
     publicUrl,
@@ -82,6 +86,9 @@ function crossChecks(values: z.infer<typeof environment>): string[] {
   }
   if (values.PUBLIC_URL && new URL(values.PUBLIC_URL).pathname !== '/') {
     problems.push('PUBLIC_URL: a path behind the host is not served yet; give Putback a host name of its own')
+  }
+  if (values.THEFT_KEY_FILE && resolve(values.THEFT_KEY_FILE).startsWith(join(resolve(values.DATA_DIR), sep))) {
+    problems.push('THEFT_KEY_FILE: the key must not lie inside DATA_DIR, or whoever takes the data takes the key with it')
   }
   for (const [name, file] of [['TLS_CERT_FILE', values.TLS_CERT_FILE], ['TLS_KEY_FILE', values.TLS_KEY_FILE]]) {
     if (file && !existsSync(file)) problems.push(`${name}: there is no file ${file}`)

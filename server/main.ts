@@ -9,6 +9,7 @@ import { warnOfNetworkMount } from './shared/database/mount.ts'
 import { lockData, DataInUse } from './shared/database/lock.ts'
 import { listStored } from './shared/photos/rows.ts'
 import { findingsOf, sweepPhotos } from './shared/photos/sweep.ts'
+import { findKeyProblem } from './secrets/keeping.ts'
 import type { App } from './shared/shell.ts'
 
 const STOP_WITHIN_MS = 9_000
@@ -23,6 +24,8 @@ async function serve(config: Config, logger: Logger): Promise<void> {
   const database = await openDatabase(config.databaseFile)
   await forgetOldAnswers(database, new Date())
   sweepAtStart(config, database, logger)
+  const keyProblem = await findKeyProblem(database.reads, config)
+  if (keyProblem !== null) logger.error({ setting: 'THEFT_KEY_FILE' }, keyProblem)
   const app = await buildApp({ config, database, clock: () => new Date() }, logger)
   await app.listen({ host: config.host, port: config.port })
   for (const signal of ['SIGTERM', 'SIGINT'] as const) {

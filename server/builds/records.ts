@@ -1,4 +1,5 @@
 import { ZONE_PLACES } from '../../web/shared/zonePlaces.ts'
+import { eraseAtDelivery } from '../secrets/store.ts'
 import { check, choice, date, longText, money, reference, text } from '../shared/records/field.ts'
 import { defineKind } from '../shared/records/kind.ts'
 import { EVERYBODY, MANAGERS } from '../shared/roles.ts'
@@ -29,6 +30,9 @@ export const build = defineKind({
   },
   seenBy: EVERYBODY, changedBy: MANAGERS, title: (row) => String(row.title), orderBy: [{ number: 'desc' }],
   hasOwnPage: true, hasOwnList: true, hasPhotos: true,
+  after: async (write, row, { actor }) => {
+    if (row.stage === 'delivered') await eraseAtDelivery(write, row.id, actor)
+  },
   firstStep: { why: 'Everything that goes in, is made and comes out belongs to a build.', example: 'Two-way front and a false floor for the hatchback.' },
 })
 

@@ -9,6 +9,7 @@ import type { Row } from '../shared/database/delegate.ts'
 import { listPhotos } from '../shared/photos/rows.ts'
 import { entryText } from '../shared/records/display.ts'
 import { label } from '../shared/records/kind.ts'
+import { BENCH } from '../shared/roles.ts'
 import type { Body as Typed } from '../shared/records/submission.ts'
 import { intake, WARNING_LIGHTS } from './records.ts'
 import { missingForSignature } from './saving.ts'
@@ -38,7 +39,10 @@ export async function intakeData(reads: Reads, buildId: string, viewer: Viewer, 
     walk: isSigned ? null : { action: `${page}/walks`, key: randomUUID(), places: placesOf(body).map((place) => ({ place, isTicked: walked.includes(place) })) },
     markHref: `${page}/marks/new`, codeHref: `/fault-codes/new?build=${buildId}&readAt=intake&readOn=${viewer.today}`,
     sign: isSigned ? null : { action: `${page}/signatures`, key: randomUUID(), version: build.intake?.version ?? 0, missing: missingForSignature(build.intake, body) },
-    links: [{ name: 'Condition report', href: `${page}/condition` }, { name: 'Photos', href: `${page}/photos` }],
+    links: [
+      { name: 'Condition report', href: `${page}/condition` }, { name: 'Photos', href: `${page}/photos` },
+      ...(BENCH.includes(viewer.role) ? [{ name: 'Codes and keys', href: `${page}/secrets` }] : []),
+    ],
   }
 }
 

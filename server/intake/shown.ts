@@ -36,7 +36,7 @@ function factsOf({ build: { intake, vehicle } }: StoredIntake, { units }: Viewer
     { label: 'Warning lights lit', text: lights.replaceAll(',', ', ') },
     { label: 'Keys handed over', text: String(intake?.keys ?? '') },
     { label: 'Belongings left inside', text: intake?.leftInside ?? '' },
-    { label: 'Factory options that matter', text: vehicle.factoryOptions },
+    { label: 'Factory options, as kept with the vehicle now', text: vehicle.factoryOptions },
     { label: 'Note', text: intake?.note ?? '' },
   ]
 }

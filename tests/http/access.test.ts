@@ -97,6 +97,7 @@ const OTHERS: Readonly<Record<string, readonly Role[] | 'anyone'>> = {
   'POST /photos/:id/removal': EVERYBODY, 'POST /photos/:id/recovery': EVERYBODY, 'POST /photos/:id/captions': EVERYBODY,
   'GET /api/photos': EVERYBODY, 'POST /api/photos': EVERYBODY, 'GET /api/photos/:id': EVERYBODY, 'GET /api/photos/:id/file': EVERYBODY,
   'POST /api/photos/:id/removal': EVERYBODY, 'POST /api/photos/:id/recovery': EVERYBODY, 'POST /api/photos/:id/captions': EVERYBODY,
+  'GET /builds/:id/secrets': BENCH, 'POST /builds/:id/secrets': MANAGERS, 'POST /builds/:id/secrets/:sid/looks': BENCH, 'POST /builds/:id/secrets/:sid/erasures': MANAGERS,
   'GET /builds/:id/intake': EVERYBODY, 'POST /builds/:id/intake': EVERYBODY, 'POST /builds/:id/walks': EVERYBODY, 'POST /builds/:id/signatures': EVERYBODY,
   'GET /builds/:id/marks/new': EVERYBODY, 'POST /builds/:id/marks': EVERYBODY, 'GET /builds/:id/condition': EVERYBODY, 'POST /api/builds/:id/intakes': EVERYBODY,
   'GET /now': BENCH, 'GET /hours': BENCH, 'GET /hours/new': BENCH, 'POST /hours/new': BENCH,
@@ -296,7 +297,7 @@ t.test('a session ends after twelve hours without a request', async (t) => {
   t.equal((await technician.get('/builds')).statusCode, 303)
 })
 
-const filled = (url: string): string => url.replaceAll(':id', randomUUID())
+const filled = (url: string): string => url.replaceAll(/:s?id\b/g, () => randomUUID())
 
 /** The same request as a browser and with a token, where both are possible. */
 async function askAs(role: Role, method: string, url: string): Promise<Answer[]> {

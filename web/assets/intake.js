@@ -2,9 +2,9 @@
 
 function pointIn(svg, event) {
   const point = new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.getScreenCTM().inverse())
-  const { width, height } = svg.viewBox.baseVal
-  const within = (value, most) => Math.round(Math.min(Math.max(value, 0), most))
-  return { x: within(point.x, width), y: within(point.y, height), width, height }
+  const box = svg.viewBox.baseVal
+  const within = (value, least, length) => Math.round(Math.min(Math.max(value, least), least + length))
+  return { x: within(point.x, box.x, box.width), y: within(point.y, box.y, box.height) }
 }
 
 for (const plan of document.querySelectorAll('[data-taps-into]')) {
@@ -13,9 +13,9 @@ for (const plan of document.querySelectorAll('[data-taps-into]')) {
   form.querySelector('[data-taps-note]').hidden = false
   plan.classList.add('taps')
   svg.addEventListener('click', (event) => {
-    const { x, y, width, height } = pointIn(svg, event)
-    form.elements.x.value = Math.round(x * 1000 / width)
-    form.elements.y.value = Math.round(y * 1000 / height)
+    const { x, y } = pointIn(svg, event)
+    form.elements.x.value = Math.round(x * 1000 / Number(svg.dataset.width))
+    form.elements.y.value = Math.round(y * 1000 / Number(svg.dataset.height))
     form.requestSubmit()
   })
 }

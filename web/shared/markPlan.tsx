@@ -20,12 +20,14 @@ interface MarkPlanProps {
 }
 
 const RADIUS = 25
+// Above and below the body the drawing is empty.
+const FIRST_ROW = 52
 
 /** The vehicle from above with its marks; a table beside it says the same. */
 export function MarkPlan({ body, marks, tapsInto }: MarkPlanProps): JSX.Element {
   return (
     <div class={['plan', 'mark-plan']} data-taps-into={tapsInto ?? false}>
-      <svg viewBox={`0 0 ${PLAN.width} ${PLAN.height}`} role="img" aria-label={`Plan of the ${body} with ${counted(marks.length, 'mark', 'marks')}, front to the left, right side on top`}>
+      <svg viewBox={`0 ${FIRST_ROW} ${PLAN.width} ${PLAN.height - 2 * FIRST_ROW}`} data-width={String(PLAN.width)} data-height={String(PLAN.height)} role="img" aria-label={`Plan of the ${body} with ${counted(marks.length, 'mark', 'marks')}, front to the left, right side on top`}>
         <PlanOutline body={body} />
         {marks.map((mark) => <Ring mark={mark} />)}
         <text class="front" x="24" y="186" font-size="24" transform="rotate(-90 24 186)">front</text>
