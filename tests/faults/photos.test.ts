@@ -110,6 +110,8 @@ t.test('killed between file and record, the file is reported as one that no reco
   t.equal(code, 0, output)
   t.match(output, /2 files are named by no record and may be deleted: [0-9a-f]{2}\/[0-9a-f]{64}\.jpg/)
   const server = await startServer(t, dataDir)
+  // Pictures are looked through beside the serving.
+  for (let tries = 0; tries < 100 && !/named by no record/.test(server.output()); tries += 1) await delay(50)
   server.signal('SIGTERM')
   t.match((await server.ended).output, /named by no record/, 'the log says so at the start')
 })

@@ -61,6 +61,8 @@ export interface RunningServer {
   readonly pid: number
   signal(name: 'SIGTERM' | 'SIGKILL'): void
   readonly ended: Promise<Ended>
+  /** What it has said so far. */
+  output(): string
 }
 
 /** Starts the real server on a free port; throws with its words where it does not come up. */
@@ -79,7 +81,7 @@ export async function startServer(t: { teardown(work: () => unknown): unknown },
     }),
   ])
   ended.catch(() => undefined)
-  return { address, pid: child.pid ?? 0, signal: (name) => child.kill(name), ended }
+  return { address, pid: child.pid ?? 0, signal: (name) => child.kill(name), ended, output }
 }
 
 /** What a writer was told. */
