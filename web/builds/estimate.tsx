@@ -5,7 +5,7 @@ import { Frame } from '../shared/frame.tsx'
 import { Mark } from '../shared/marks.tsx'
 import { Cell, NumberCell, Strip, TitleCell, Trail, Turn } from '../shared/strip.tsx'
 import type { TrailStep } from '../shared/strip.tsx'
-import { escapeHtml } from '../shared/text.ts'
+import { counted, escapeHtml } from '../shared/text.ts'
 import type { Viewer } from '../shared/viewer.ts'
 import { EstimateTable } from './estimateTable.tsx'
 import type { EstimateLine } from './estimateTable.tsx'
@@ -96,7 +96,7 @@ function EstimateStrip({ viewer, data: { number, title, hours, money, afterDeliv
       <Cell label="Without rework" width="w2"><Explained working={hours.withoutRework} reader={viewer} /></Cell>
       <Cell label="Allowed for rework" width="w2"><Explained working={hours.rework} reader={viewer} /></Cell>
       <Cell label="Estimate, with rework" width="w2"><Explained working={hours.estimate} reader={viewer} /></Cell>
-      {hours.giveOrTake === undefined ? '' : <Cell label="Give or take" width="w2"><Explained working={hours.giveOrTake} reader={viewer} /></Cell>}
+      {hours.giveOrTake === undefined ? '' : <Cell label={`Give or take, ${counted(hours.giveOrTake.inputs.length, 'unsure operation', 'unsure operations')}`} width="w2"><Explained working={hours.giveOrTake} reader={viewer} /></Cell>}
       <Cell label="Elapsed, crew after crew" width="w2"><Explained working={hours.elapsed} reader={viewer} /></Cell>
       <Turn />
       <Cell label="Logged" width="w2"><Explained working={hours.logged} reader={viewer} byHand /></Cell>
