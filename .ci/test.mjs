@@ -46,7 +46,7 @@ function testFiles(ending, folder = '.') {
 
 async function runTap(files, environment) {
   if (files.length === 0) return
-  const tap = spawn(process.execPath, ['node_modules/tap/dist/esm/run.mjs', 'run', '--reporter=tap', ...files], {
+  const tap = spawn(process.execPath, ['node_modules/tap/dist/esm/run.mjs', 'run', '--reporter=tap', ...(isProof ? ['--timeout=600'] : []), ...files], {
     stdio: ['ignore', 'pipe', 'inherit'], env: { ...process.env, ...environment },
   })
   let summary = null

@@ -64,7 +64,7 @@ function List({ data }: { data: BuildsData }): JSX.Element {
     <>
       <section class="cut" aria-label="Show">
         {data.cuts.map(({ name, href, isCurrent }) => <a href={at(href)} aria-current={isCurrent ? 'true' : false} safe>{name}</a>)}
-        <form role="search" method="get" action={at('/builds')}>
+        <form role="search" aria-label="Builds" method="get" action={at('/builds')}>
           <label class="unseen" for="find">Number, title, customer or vehicle</label>
           <div class="entry"><input id="find" name="find" type="search" value={data.find} placeholder="number, title, customer" autocomplete="off" /></div>
           <button class="button" type="submit">Find</button>

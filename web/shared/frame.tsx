@@ -108,7 +108,7 @@ function Places({ place, viewer }: { place: Place | null, viewer: Viewer }): JSX
 
 function Search({ find }: { find: string }): JSX.Element {
   return (
-    <form class="search" role="search" action={at('/search')}>
+    <form class="search" role="search" aria-label="Everything" action={at('/search')}>
       <label class="unseen" for="search">Search in everything</label>
       <input id="search" name="find" type="search" value={find} maxlength="100" placeholder="Number, name, serial" />
       <button>Search</button>
