@@ -5,6 +5,7 @@ export const MODELS = [
   'bin', 'equipmentItem', 'equipmentLine', 'fabricatedPart', 'partUse', 'operation', 'operationPredecessor',
   'material', 'materialNeed', 'factoryPart', 'fastener', 'removal', 'orderEdge', 'alteration',
   'standardFitting', 'kit', 'kitPart', 'mountingPlace', 'finish', 'intake', 'conditionMark', 'faultCode', 'serviceVisit', 'makerClaim', 'serialSwap',
+  'stockTake', 'restorationSheet', 'finalCheck', 'delivery', 'buildStory',
 ] as const
 export type Model = (typeof MODELS)[number]
 
