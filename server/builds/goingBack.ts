@@ -1,7 +1,7 @@
 import type { Working } from '../calc/amounts.ts'
 import { planRestoration } from '../calc/restoration.ts'
 import type { RestorationPlan } from '../calc/restoration.ts'
-import { restorationByZone } from '../calc/restorationByZone.ts'
+import { listZoneSteps, type ZoneStep } from '../calc/restorationByZone.ts'
 import type { RestorationInput } from '../calc/restorationInput.ts'
 import { toVerdict } from '../calc/verdict.ts'
 import type { Verdict } from '../calc/verdict.ts'
@@ -17,22 +17,22 @@ export interface GoingBack {
   readonly words: string
   readonly hours?: Working
   readonly cost?: Working
-  readonly secondsByZone: ReadonlyMap<string, number>
+  readonly steps: readonly ZoneStep[]
 }
 
 export function toGoingBack({ input: state, ratePerHourMinor }: VehicleState): GoingBack {
   const input: RestorationInput = { ...state, choice: 'all' }
   const plan = planRestoration(input)
-  if (plan.kind === 'refused') return { input, plan: null, verdict: null, words: plan.sentence, secondsByZone: new Map() }
+  if (plan.kind === 'refused') return { input, plan: null, verdict: null, words: plan.sentence, steps: [] }
   if (plan.takeOut.length + plan.putBack.length + plan.repairs.length + plan.lastingAlterationIds.length === 0) {
-    return { input, plan, verdict: null, words: 'Nothing is out and nothing is fitted: the vehicle is as it came.', secondsByZone: new Map() }
+    return { input, plan, verdict: null, words: 'Nothing is out and nothing is fitted: the vehicle is as it came.', steps: [] }
   }
   const verdict = toVerdict(input, plan, ratePerHourMinor ?? 0)
   return {
     input, plan, verdict, words: verdictWords(verdict, plan), hours: verdict.hoursWorking,
     // Without a rate the labor would cost nothing, which is no price to show.
     ...(ratePerHourMinor === null ? {} : { cost: verdict.costWorking }),
-    secondsByZone: restorationByZone(input, plan),
+    steps: listZoneSteps(input, plan),
   }
 }
 

@@ -117,7 +117,7 @@ function toZones({ stored, figures, back }: LedgerSources, viewer: Viewer): Ledg
     points: points.filter(({ zoneId }) => zoneId === zone.id).map(({ number, text, person, stopsWork, href }) => ({ number, text, person, stopsWork, href })),
     hours: hours(zone.id),
     cameOut: cameOut(stored, zone.id), goesIn: goesIn(stored, zone.id), madeHere: made(zone.id),
-    goesBack: goesBack(back, zone.id, `/builds/${buildId}/return-to-stock`),
+    goesBack: goesBack(back, zone),
     add: addsOf(viewer, buildId, zone.id),
     isRemoved: zone.removedAt !== null,
   }))

@@ -9,20 +9,20 @@ import { counted } from '../../web/shared/text.ts'
 import type { GoingBack } from './goingBack.ts'
 
 /** What goes back in a zone: as it is, new, mended; what is undone; and the hours. */
-export function goesBack({ input, plan, secondsByZone }: GoingBack, zoneId: string, href: string): LedgerItem[] {
+export function goesBack({ input, plan, steps }: GoingBack, { id: zoneId, number }: { readonly id: string, readonly number: number }): LedgerItem[] {
   const alterations = input.alterations.filter((alteration) => alteration.zoneId === zoneId)
   if (!plan) return alterations.map(toAlterationItem)
   const back = plan.putBack.flatMap(({ id, how }) => input.factoryParts.filter((part) => part.id === id && part.zoneId === zoneId).map((part) => ({ part, how })))
   const repaired = new Map(plan.repairs.flatMap((repair) => (repair.kind === 'reverse' ? [] : [[repair.factoryPartId, repair.kind] as const])))
   const asTheyAre = back.filter(({ part }) => !repaired.has(part.id)).map(({ part }) => part)
-  const seconds = secondsByZone.get(zoneId) ?? 0
+  const seconds = sumOf(steps.filter((step) => step.zoneId === zoneId), (step) => step.seconds)
   return [
     ...toPlainItems(asTheyAre),
     ...back.flatMap(({ part }) => toRepairItem(part, repaired.get(part.id))),
     ...toRenewed(listFastenersToRenew(input.factoryParts, plan).filter(({ part }) => part.zoneId === zoneId)),
     ...toComesOut(input.installedItems.filter((item) => item.zoneId === zoneId && plan.staysOutIds.includes(item.id)).length),
     ...alterations.map(toAlterationItem),
-    ...(seconds === 0 ? [] : [{ number: 'work', name: `${writeHours(seconds)} h`, href }]),
+    ...(seconds === 0 ? [] : [{ number: 'work', name: '', hours: { text: `${writeHours(seconds)} h`, how: `z${number}b` } }]),
   ]
 }
 

@@ -43,13 +43,14 @@ function partItems({ parts }: StoredBuild, { inputs, bill, costing }: BuildFigur
   const operationsOf = groupBy(inputs.labor.operations, (operation) => operation.partId)
   const counts = new Map(bill.parts.map(({ part, count }) => [part.id, { count, number: part.number }]))
   const hours = new Map(costing.byPart.map(({ partId, withPieces }) => [partId, withPieces.figures.forecastS]))
-  return new Map(parts.map(({ id, name, isFitted }): [string, LedgerItem] => {
+  return new Map(parts.map(({ id, name, isFitted, number: own }): [string, LedgerItem] => {
     const { count = 0, number = '' } = counts.get(id) ?? {}
     const { state, words } = stateOfPart(operationsOf.get(id) ?? [])
     const hoursOfAll = hours.get(id) ?? 0
     return [id, {
       number, name: count > 1 ? `${count} × ${name}` : name, href: `/parts/${id}`, state,
-      detail: [isFitted ? `${words}, fitted` : words, hoursOfAll === 0 ? '' : `${writeHours(hoursOfAll)} h`].filter((word) => word !== '').join(' · '),
+      detail: isFitted ? `${words}, fitted` : words,
+      ...(hoursOfAll === 0 ? {} : { hours: { text: `${writeHours(hoursOfAll)} h`, how: `p${own}` } }),
     }]
   }))
 }

@@ -59,10 +59,11 @@ export function registerBuilds(app: App, shell: Shell): void {
     if (row.removedAt) return sendPage(reply, RecordPage({ viewer, data: record }))
     const [stored, state] = await Promise.all([loadBuild(reads, id), loadVehicleState(reads, id)])
     const figures = figuresOf(stored)
-    const ledger = toLedger({ stored, figures, back: toGoingBack(state) }, viewer)
+    const back = toGoingBack(state)
+    const ledger = toLedger({ stored, figures, back }, viewer)
     if (request.query.how !== undefined) {
       const trail = [{ name: `${ledger.number} ${ledger.title}`, href: `/builds/${id}` }]
-      return sendWorking(reply, viewer, { workings: ledgerWorkings(stored, figures, ledger.zones), how: request.query.how, place: 'builds', trail })
+      return sendWorking(reply, viewer, { workings: ledgerWorkings(stored, figures, back, ledger.zones), how: request.query.how, place: 'builds', trail })
     }
     const next = saved === 'created' ? nextOf(stored) : undefined
     return sendPage(reply, LedgerPage({ viewer, data: { ...ledger, sinceDelivery: await loadSinceDelivery(reads, stored), history: record.history, saved: savedOf(record.saved, viewer, next) } }))

@@ -256,7 +256,7 @@ t.test('bill, ledger and sheet count the same fasteners to renew', async (t) => 
     t.equal(onBill, onSheet, `B-${number} ${title}: bill and sheet`)
     if (found.basis === 'planned') continue
     const back = toGoingBack(state)
-    const inLedger = stored.zones.flatMap((zone) => goesBack(back, zone.id, '')).map(({ name }) => Number(/^(\d+) fasteners? to renew$/.exec(name)?.[1] ?? 0))
+    const inLedger = stored.zones.flatMap((zone) => goesBack(back, zone)).map(({ name }) => Number(/^(\d+) fasteners? to renew$/.exec(name)?.[1] ?? 0))
     t.equal(inLedger.reduce((sum, count) => sum + count, 0), onSheet, `B-${number} ${title}: ledger and sheet`)
     if (number === PICKUP) t.ok(onSheet > 100, `${onSheet} of the show build`)
   }

@@ -3,7 +3,7 @@ import { around, hasClass, parseHtml, textOf, within, type HtmlElement } from '.
 const HOURS_OR_MONEY = /\d h\b|\d [A-Z]{3}\b(?! ?\d)/
 // Sentences, notes, histories and what is heard in place of a drawing tell figures; they are none.
 const TOLD_IN = ['p', 'li', 'option', 'label', 'summary', 'title', 'text', 'button', 'h1', 'nav', 'ol']
-const TOLD_BY = ['sub', 'note', 'notes', 'said', 'history', 'facts', 'prose', 'points', 'mend', 'sum', 'unseen', 'beside', 'reads', 'fasteners', 'caution', 'plainlist', 'trail', 'columns', 'number', 'title-block']
+const TOLD_BY = ['sub', 'note', 'notes', 'said', 'history', 'facts', 'prose', 'points', 'mend', 'sum', 'unseen', 'beside', 'reads', 'fasteners', 'caution', 'plainlist', 'trail', 'number', 'title-block']
 
 /** A figure on a page that shows neither how it comes about nor that somebody entered it, as its words and place. */
 export function unexplainedOn(html: string): string[] {

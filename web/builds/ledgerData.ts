@@ -1,5 +1,6 @@
 import type { Working } from '../../server/calc/amounts.ts'
 import type { CautionProps } from '../shared/caution.tsx'
+import type { How } from '../shared/figure.tsx'
 import type { HistoryEntry } from '../shared/history.tsx'
 import type { StateName } from '../shared/marks.tsx'
 import type { SavedProps } from '../shared/saved.tsx'
@@ -16,6 +17,8 @@ export interface LedgerItem {
   readonly detail?: string | undefined
   /** Drawn before the detail; `detail` then says more than the state's own word, or repeats it. */
   readonly state?: StateName | undefined
+  /** Person-hours, which open. */
+  readonly hours?: { readonly text: string, readonly how: How } | undefined
 }
 
 /** A made part with the pieces that go into it, which fold. */

@@ -1,7 +1,7 @@
 import type { Children } from '@kitajs/html'
 import { at } from '../shared/asset.ts'
+import { RowFigure } from '../shared/figure.tsx'
 import { MARK_OF_STATE, Mark } from '../shared/marks.tsx'
-import type { StateName } from '../shared/marks.tsx'
 import { counted, escapeProse } from '../shared/text.ts'
 import type { LedgerItem, LedgerPart } from './ledgerData.ts'
 
@@ -41,21 +41,21 @@ function Column({ name, add, adds, children }: Adding & { name: string, children
   )
 }
 
-function Item({ item: { number, name, href, detail, state } }: { item: LedgerItem }): JSX.Element {
+function Item({ item: { number, name, href, detail, state, hours } }: { item: LedgerItem }): JSX.Element {
   const safeName = escapeProse(name)
   return (
     <li>
       <i safe>{number}</i>
-      {href === undefined ? <span>{safeName}</span> : <a href={at(href)}>{safeName}</a>}
-      <Detail text={detail ?? state ?? ''} state={state} />
+      {name === '' ? '' : href === undefined ? <span>{safeName}</span> : <a href={at(href)}>{safeName}</a>}
+      {hours !== undefined && name === '' ? <RowFigure {...hours} /> : <Detail text={detail ?? state ?? ''} state={state} hours={hours} />}
     </li>
   )
 }
 
-function Detail({ text, state }: { text: string, state: StateName | undefined }): JSX.Element {
-  if (text === '') return ''
+function Detail({ text, state, hours }: { text: string } & Pick<LedgerItem, 'state' | 'hours'>): JSX.Element {
+  if (text === '' && hours === undefined) return ''
   const safeText = escapeProse(text)
-  return <small>{state === undefined ? '' : <><Mark name={MARK_OF_STATE[state]} />{' '}</>}{safeText}</small>
+  return <small>{state === undefined ? '' : <><Mark name={MARK_OF_STATE[state]} />{' '}</>}{safeText}{hours === undefined ? '' : <>{text === '' ? '' : ' · '}<RowFigure {...hours} /></>}</small>
 }
 
 function Pieces({ pieces }: { pieces: readonly LedgerItem[] }): JSX.Element {
