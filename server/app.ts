@@ -19,6 +19,7 @@ import { registerHours } from './hours/routes.ts'
 import { registerKits } from './kits/routes.ts'
 import { registerImports } from './imports/routes.ts'
 import { registerIntake } from './intake/routes.ts'
+import { registerLinks } from './links/routes.ts'
 import { registerMaterials } from './materials/routes.ts'
 import { registerOperations } from './operations/routes.ts'
 import { registerParts } from './parts/routes.ts'
@@ -31,6 +32,7 @@ import { registerService } from './service/routes.ts'
 import { registerSecrets } from './secrets/routes.ts'
 import { registerSettings } from './settings/routes.ts'
 import { guardAccess } from './shared/access.ts'
+import { withoutSecrets } from './shared/links/logging.ts'
 import { projectFolder } from './shared/database/projectFolder.ts'
 import { answerProblems } from './shared/failures.ts'
 import { compressAnswers } from './shared/compression.ts'
@@ -45,7 +47,7 @@ const LARGEST_BODY = 256 * 1024
 export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   const { config } = shell
   const fastify = Fastify({
-    loggerInstance: logger,
+    loggerInstance: withoutSecrets(logger),
     genReqId: () => randomUUID(),
     trustProxy: config.trustProxy,
     bodyLimit: LARGEST_BODY,
@@ -92,6 +94,7 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerTakeovers(app, shell)
   await registerIntake(app, shell)
   registerSecrets(app, shell)
+  registerLinks(app, shell)
   await app.ready()
   return app
 }

@@ -1,6 +1,6 @@
 import type { NamedLink } from '../../web/builds/ledgerData.ts'
 import type { Role } from '../../web/shared/viewer.ts'
-import { BENCH } from '../shared/roles.ts'
+import { BENCH, COUNTER } from '../shared/roles.ts'
 import { getKind } from '../shared/records/kind.ts'
 
 const LISTED_KINDS = [
@@ -27,6 +27,7 @@ function allSheets(buildId: string, role: Role): NamedLink[] {
     { name: 'Order of removal', href: `/builds/${buildId}/removal` },
     { name: 'Fit', href: `/builds/${buildId}/fit` },
     { name: 'Restoration', href: `/builds/${buildId}/restoration` },
+    ...(COUNTER.includes(role) ? [{ name: 'Links', href: `/builds/${buildId}/links` }] : []),
     { name: 'As-built record', href: `/builds/${buildId}/as-built` },
     ...kinds.map(({ plural, path }) => ({ name: plural.charAt(0).toUpperCase() + plural.slice(1), href: `/${path}?build=${buildId}` })),
     { name: 'Record of the build', href: `/builds/${buildId}/record` },

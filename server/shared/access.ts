@@ -3,6 +3,7 @@ import { at } from '../../web/shared/asset.ts'
 import type { Role, Viewer } from '../../web/shared/viewer.ts'
 import { calendarDateIn } from './shopTime.ts'
 import type { Reads } from './database/database.ts'
+import { isShared } from './links/address.ts'
 import { readFields } from './photos/upload.ts'
 import { forbidden, Problem } from './problems.ts'
 import { holderOfToken, readSession, SESSION_COOKIE, type Holder } from './session.ts'
@@ -50,6 +51,8 @@ export function viewerOn(request: FastifyRequest): Viewer {
 export const isApi = (request: FastifyRequest): boolean => request.url.startsWith('/api/')
 
 async function findHolder(request: FastifyRequest, shell: Shell): Promise<Holder | null> {
+  // What is shared without sign-in looks the same to everybody and notes nobody’s visit.
+  if (isShared(request.url)) return null
   const bearer = /^Bearer (.+)$/.exec(request.headers.authorization ?? '')?.[1]
   if (bearer && isApi(request)) return holderOfToken(shell.database.reads, bearer, shell.clock())
   const cookie = request.cookies[SESSION_COOKIE(shell.config.isSecure)]

@@ -71,6 +71,8 @@ export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
     manager('serial-swap-new', `/serial-swaps/new?build=${leased.id}&visitId=${visit.id}`),
     manager('search-serial', '/search?find=VS4-00127'),
     manager('return-to-stock', `/builds/${leased.id}/return-to-stock`),
+    manager('links', `/builds/${leased.id}/links`),
+    { name: 'link-gone', path: '/l/nowhere', role: 'nobody' },
     manager('zones', `/zones?build=${show.id}`),
     manager('equipment-lines', `/equipment-lines?build=${show.id}`),
     manager('equipment-line', `/equipment-lines/${line.id}`),

@@ -50,11 +50,13 @@ export function Frame({ title, place, viewer, children, find = '', kind = 'sheet
   )
 }
 
-function Head({ title }: { title: string }): JSX.Element {
+/** `isShared` for pages that people open without signing in: no search engine lists them. */
+export function Head({ title, isShared = false }: { title: string, isShared?: boolean }): JSX.Element {
   return (
     <head>
       <meta charset="utf-8" />
       <meta name="viewport" content="width=device-width, initial-scale=1" />
+      {isShared ? <meta name="robots" content="noindex, nofollow" /> : ''}
       <title>{escapeHtml(title)} · Putback</title>
       <link rel="icon" href={asset('putback.svg')} type="image/svg+xml" />
       <link rel="stylesheet" href={asset('putback.css')} />
@@ -66,7 +68,7 @@ function Head({ title }: { title: string }): JSX.Element {
 }
 
 /** Hatchings that the stylesheet refers to by name. */
-function Patterns(): JSX.Element {
+export function Patterns(): JSX.Element {
   return (
     <svg class="patterns" width="0" height="0" aria-hidden="true">
       <defs>
