@@ -16,6 +16,8 @@ export interface BenchFigures {
   readonly loggedS: number
   readonly remainingS: number
   readonly refusal: string
+  /** How the estimate comes about; null where it cannot be told. */
+  readonly estimate: Working | null
   /** How the remaining time comes about; null where it cannot be told. */
   readonly remaining: Working | null
 }
@@ -33,16 +35,17 @@ export function toBenchFigures(operations: readonly BenchOperation[], trees: Tre
 function figuresOfBuild(operations: readonly BenchOperation[], tree: Trees, entries: readonly TimeEntry[]): [string, BenchFigures][] {
   try {
     const { operations: estimates } = estimateLabor(toLaborInput(operations, tree))
+    const workings = new Map(estimates.map(({ operation, working }) => [operation.id, working]))
     const ids = new Set(operations.map(({ id }) => id))
     const chains = chainEntries(entries.filter(({ operationId }) => operationId !== null && ids.has(operationId)))
     return costOperations(estimates, chains, 'nothing until done').map((costing) => [costing.operation.id, {
       estimateS: costing.figures.estimatedS, loggedS: costing.figures.loggedS, remainingS: costing.figures.remainingS, refusal: '',
-      remaining: remainingOfOperation(costing),
+      estimate: workings.get(costing.operation.id) ?? null, remaining: remainingOfOperation(costing),
     }])
   } catch (error) {
     // One build's absurd quantity must not keep everybody from their page.
     if (!(error instanceof Refusal)) throw error
-    return operations.map(({ id }) => [id, { estimateS: 0, loggedS: 0, remainingS: 0, refusal: error.message, remaining: null }])
+    return operations.map(({ id }) => [id, { estimateS: 0, loggedS: 0, remainingS: 0, refusal: error.message, estimate: null, remaining: null }])
   }
 }
 

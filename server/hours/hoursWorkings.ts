@@ -16,9 +16,10 @@ export function hoursWorkings({ name, from, to, days }: HoursData): Workings {
   ])
 }
 
-/** What remains of the operations that come next, and the sum of today. */
-export function nowWorkings({ next, today }: Pick<NowData, 'next' | 'today'>): Workings {
+/** The hours of what runs, what remains of the operations that come next, and the sum of today. */
+export function nowWorkings({ running, next, today }: Pick<NowData, 'running' | 'next' | 'today'>): Workings {
   return new Map([
+    ...Object.entries(running?.workings ?? {}),
     ...next.flatMap(({ key, remaining }): [string, Working][] => (remaining === null ? [] : [[key, remaining]])),
     ['today', entriesWorking('Hours of today', today.map(({ when, what, kind, seconds }) => ({ line: { item: what, operation: '', kind, seconds }, source: when })))],
   ])

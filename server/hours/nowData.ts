@@ -16,7 +16,7 @@ import { TIME_KINDS, type TimeKind } from './forms.ts'
 import { chooseNext, toStep } from './nextWork.ts'
 import { findOperation, listBenchOperations, listPredecessors, loadTrees, skillsOf, type BenchOperation } from './nowStore.ts'
 import { inOneLine, nameOperation } from './operationName.ts'
-import { stillToDo } from './runningWords.ts'
+import { runningWorkings, stillToDo } from './runningWords.ts'
 import { findEntry, listEffective, loadOperationEntries, type LoggedEntry } from './store.ts'
 import { findTimer, type Timer } from './timers.ts'
 
@@ -92,7 +92,7 @@ function toRunning(timer: Timer, operation: BenchOperation, figures: BenchFigure
   return {
     build: nameOfBuild(operation), item, itemHref, operation: words, kind: timer.kind as TimeKind,
     since: clockTimeIn(timeZone, timer.startedAt), startedAt: timer.startedAt.toISOString(), now: now.toISOString(),
-    logged: (figures?.loggedS ?? 0) + elapsed, estimate: figures?.estimateS ?? 0, ...stillToDo(operation, figures, elapsed),
+    logged: (figures?.loggedS ?? 0) + elapsed, estimate: figures?.estimateS ?? 0, workings: runningWorkings(figures, elapsed, clockTimeIn(timeZone, timer.startedAt)), ...stillToDo(operation, figures, elapsed),
     stop: post('/timer-stops', own), done: post('/timer-stops', [...own, ['isDone', 'yes']]),
     left: {
       post: post(`/operations/${operation.id}/states`, []), value: operation.remaining === null ? '' : writeHours(operation.remaining, 2),

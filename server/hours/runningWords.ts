@@ -1,3 +1,4 @@
+import type { Working } from '../calc/amounts.ts'
 import { findRunningOver } from '../calc/runningOver.ts'
 import { writeHours } from '../../web/shared/amount.ts'
 import type { RunningWork } from '../../web/now/now.tsx'
@@ -24,4 +25,18 @@ export function stillToDo({ state, remaining }: BenchOperation, figures: BenchFi
   const overWords = over.state === 'over' ? `over by ${inHours(over.overS)}` : ''
   if (remaining !== null) return { leftWords: `${words}: ${overWords}`, asksLeft: false }
   return { leftWords: `${overWords === '' ? words : overWords}: say what is still to do`, asksLeft: true }
+}
+
+/** How the two hours of the running operation come about; nothing where no figures can be made. */
+export function runningWorkings(figures: BenchFigures | undefined, elapsedS: number, since: string): RunningWork['workings'] {
+  if (!figures?.estimate) return undefined
+  const time = (label: string, source: string, value: number): Working['inputs'][number] => ({ label, source, amount: { kind: 'time', value } })
+  return {
+    estimate: figures.estimate,
+    logged: {
+      title: 'Person-hours on this operation', inputs: [time('Logged by everybody', 'time entries', figures.loggedS), time('Running now', `since ${since}`, elapsedS)],
+      result: { kind: 'time', value: figures.loggedS + elapsedS }, formula: 'work + rework, logged and running',
+      assumed: 'Of a corrected entry the correction counts. Waiting is not in it.', source: 'common practice, no source',
+    },
+  }
 }

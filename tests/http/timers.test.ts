@@ -20,7 +20,9 @@ t.test('a technician starts on the first thing offered, switches to nothing else
   const during = await technician.page('/now')
   t.match(during, /1:15/)
   // Set-up 0.5 h and two pods of 1 h.
-  t.match(during, /of 2\.5 h on this operation/)
+  t.match(during, /<a href="\?how=logged" class="hand">1\.3<\/a> of <a href="\?how=estimate">2\.5 h<\/a> on this operation/)
+  t.match(await technician.page('/now?how=logged'), /since 08:30[\s\S]*1\.25 h/)
+  t.match(await technician.page('/now?how=estimate'), /set-up/i)
   const stopped = await technician.post('/timer-stops', { operationId: mold.id })
   t.equal(stopped.statusCode, 303)
   const written = await entries()

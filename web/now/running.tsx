@@ -1,5 +1,7 @@
+import type { Working } from '../../server/calc/amounts.ts'
 import { writeHours } from '../shared/amount.ts'
 import { at } from '../shared/asset.ts'
+import { RowFigure } from '../shared/figure.tsx'
 import { Mark } from '../shared/marks.tsx'
 import { HourBar } from '../shared/operationBar.tsx'
 import { escapeHtml } from '../shared/text.ts'
@@ -23,6 +25,8 @@ export interface RunningWork {
   /** Person-seconds of all on this operation, with the running time. */
   readonly logged: number
   readonly estimate: number
+  /** How these two come about; left out where it cannot be told. */
+  readonly workings?: { readonly logged: Working, readonly estimate: Working } | undefined
   /** As "1.2 h left of 4.0 h"; empty where it cannot be told. */
   readonly leftWords: string
   /** Whether the person on it has to say what is still to do. */
@@ -48,7 +52,7 @@ export function Running({ work, csrfToken }: { work: RunningWork, csrfToken: str
       </p>
       <Clock work={work} />
       <HourBar logged={work.logged} forecast={Math.max(work.estimate, work.logged)} />
-      <p class="used" safe>{`${writeHours(work.logged)} of ${writeHours(work.estimate)} h on this operation`}</p>
+      <Used work={work} />
       {work.leftWords === '' ? '' : <p class="used">{work.asksLeft ? <strong><Mark name="point" />{' '}{escapeHtml(work.leftWords)}</strong> : escapeHtml(work.leftWords)}</p>}
       <Post post={work.stop} csrfToken={csrfToken} class="button first stop">Stop</Post>
       <div class="answers">
@@ -57,6 +61,11 @@ export function Running({ work, csrfToken }: { work: RunningWork, csrfToken: str
       </div>
     </section>
   )
+}
+
+function Used({ work: { logged, estimate, workings } }: { work: RunningWork }): JSX.Element {
+  if (workings === undefined) return <p class="used" safe>{`${writeHours(logged)} of ${writeHours(estimate)} h on this operation`}</p>
+  return <p class="used"><RowFigure text={writeHours(logged)} how="logged" byHand /> of <RowFigure text={`${writeHours(estimate)} h`} how="estimate" /> on this operation</p>
 }
 
 /** Drawn by the server as it stood when the page was made; the script lets it run. */
