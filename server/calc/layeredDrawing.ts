@@ -7,6 +7,7 @@ import type { LinkedLayers } from './drawingLinks.ts'
 import { groupEdges } from './graph.ts'
 import type { Edge } from './graph.ts'
 import { assignLayers } from './layering.ts'
+import { shortenEdges } from './shorterEdges.ts'
 
 export interface DrawingSizes extends ColumnSizes {
   readonly boxHeight: number
@@ -96,7 +97,7 @@ function listGroups(ids: readonly string[], edges: readonly Edge[]): string[][] 
 function drawGroup(ids: readonly string[], edges: readonly Edge[], sizes: DrawingSizes): Group {
   let narrowest: Group | null = null
   for (let across = sizes.mostAcross; across > 0; across -= 1) {
-    const linked = linkLayers(assignLayers(ids, edges, across), edges)
+    const linked = linkLayers(shortenEdges(assignLayers(ids, edges, across), edges, across), edges)
     const layered = { ...linked, layers: reduceCrossings({ layers: linked.layers, edges: linked.links }) }
     const group = { edges, layered, columns: placeColumns(layered, sizes) }
     if (group.columns.width <= sizes.mostWide) return group

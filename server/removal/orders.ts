@@ -17,30 +17,34 @@ export interface Orders {
   readonly loosenedIds: ReadonlySet<string>
   /** What differs between the two, in sentences. */
   readonly differences: readonly string[]
+  /** The rules that bind in each of the two, as they are drawn. */
+  readonly rules: { readonly asFound: readonly RemovalEdge[], readonly asBuilt: readonly RemovalEdge[] }
+  readonly presentIds: ReadonlySet<string>
 }
 
-/** Both orders of removal, for one thing or for all that comes out. */
-export function toOrders(state: VehicleState, targetId: string | null): Orders {
+/** Both orders of removal, for some things or for all that comes out. */
+export function toOrders(state: VehicleState, targetIds: 'all' | readonly string[]): Orders {
   const { factoryParts, edges } = state.input
   const absentIds = new Set(factoryParts.filter((part) => !isInVehicle(part)).map(({ id }) => id))
   const loosenedIds = new Set(factoryParts.filter((part) => part.state === 'loosened').map(({ id }) => id))
-  const targetIds = targetId === null ? 'all' as const : [targetId]
   const all = listThings(state.input)
   const present = all.filter((thing) => thing.isPresent)
-  const { standing, overruled } = toAsBuiltEdges(edges, new Set(present.map(({ id }) => id)))
+  const presentIds = new Set(present.map(({ id }) => id))
+  const { standing, overruled } = toAsBuiltEdges(edges, presentIds)
   const asFound = findRemovalOrder({ things: all.filter((thing) => thing.isFactoryPart), edges, targetIds, outIds: [], loosenedIds: [] })
   const asBuilt = findRemovalOrder({
     // What binds now takes the place of the as-found rules.
     things: present, edges: standing.map((edge) => ({ ...edge, graph: 'found' as const })), outIds: [], loosenedIds: [...loosenedIds],
-    targetIds: targetId === null || !absentIds.has(targetId) ? targetIds : placesInFront(standing, targetId),
+    targetIds: targetIds === 'all' ? targetIds : [...new Set(targetIds.flatMap((id) => (absentIds.has(id) ? placesInFront(standing, id) : [id])))],
   })
   const things = nameThings(state)
   const seen = [asFound, asBuilt].flatMap((order) => (order.kind === 'order' ? order.steps.map(({ id }) => id) : []))
-  const isSeen = (edge: RemovalEdge): boolean => targetId === null || edge.afterId === targetId || (seen.includes(edge.beforeId) && seen.includes(edge.afterId))
+  const isSeen = (edge: RemovalEdge): boolean => targetIds === 'all' || targetIds.includes(edge.afterId) || (seen.includes(edge.beforeId) && seen.includes(edge.afterId))
   return {
     things, asFound, asBuilt, absentIds, loosenedIds,
     readyIds: asBuilt.kind === 'order' ? asBuilt.readyIds.filter((id) => things.get(id)?.isBuilt === false) : [],
-    differences: listDifferences(edges.filter(isSeen), overruled.filter(isSeen), { things, absentIds, presentIds: new Set(present.map(({ id }) => id)) }),
+    differences: listDifferences(edges.filter(isSeen), overruled.filter(isSeen), { things, absentIds, presentIds }),
+    rules: { asFound: edges.filter(({ graph }) => graph === 'found'), asBuilt: standing }, presentIds,
   }
 }
 

@@ -8,45 +8,48 @@ import { toFastenerText } from '../calc/fastenerText.ts'
 import { secondsAt } from '../calc/loosening.ts'
 import type { RemovalOrder } from '../calc/removalOrder.ts'
 import type { Reads } from '../shared/database/database.ts'
-import { notFound } from '../shared/problems.ts'
 import { label } from '../shared/records/kind.ts'
 import { BENCH } from '../shared/roles.ts'
 import { namer } from '../restoration/naming.ts'
 import { loadVehicleState, type VehicleState } from '../restoration/store.ts'
 import { listUnsettled } from '../restoration/unsettled.ts'
+import { toDrawing } from './orderDrawing.ts'
 import { toOrders, type Orders } from './orders.ts'
+import { addressOf, targetsOf, viewAsked, wordsOf, type ViewAsked } from './orderView.ts'
 import { loadBins, type StoredBin } from './store.ts'
 
 const MOST_OTHERS = 12
 
 interface Asked {
   readonly buildId: string
-  readonly partId: string | null
+  readonly asked: ViewAsked
   readonly savedId: string | null
 }
 
-/** The order of removal of a build, or of one factory part in it. */
-export async function removalData(reads: Reads, viewer: Viewer, { buildId, partId, savedId }: Asked): Promise<RemovalData> {
+/** The order of removal of a build, of a zone of it, or of one thing in it. */
+export async function removalData(reads: Reads, viewer: Viewer, { buildId, asked, savedId }: Asked): Promise<RemovalData> {
   const [state, { bins, lastBinId }] = await Promise.all([loadVehicleState(reads, buildId), loadBins(reads, buildId)])
   const { build, input } = state
-  const target = partId === null ? null : input.factoryParts.find(({ id }) => id === partId)
-  if (target === undefined) throw notFound('factory part')
-  const orders = toOrders(state, partId)
+  const view = viewAsked(state, asked)
+  const orders = toOrders(state, targetsOf(view, state))
   const name = namer(orders.things)
   const page = `/builds/${buildId}`
   const ready = input.factoryParts.filter(({ id }) => orders.readyIds.includes(id))
   const places = BENCH.includes(viewer.role) ? { bins, lastBinId, buildId } : null
+  const address = addressOf(view, orders)
+  const [trailName, ...words] = wordsOf(view, state, orders)
   return {
-    trail: [{ name: `${label('B', build.number)} ${build.title}`, href: page }, { name: 'Order of removal', ...(target ? { href: `${page}/removal` } : {}) }, ...(target ? [{ name: name(target.id) }] : [])],
-    number: target ? label('F', target.number) : label('B', build.number), title: target?.name ?? build.title,
-    question: target ? 'What must come out before' : 'What comes out of',
+    trail: [{ name: `${label('B', build.number)} ${build.title}`, href: page }, { name: 'Order of removal', ...(address === '' ? {} : { href: `${page}/removal` }) }, ...(address === '' ? [] : [{ name: trailName }])],
+    number: words[0], title: words[1], question: words[2],
     cautions: cautionsOf(state, orders, ready),
     ready: ready.map((part) => toReady(part, places)),
-    asFound: toGraph(orders.asFound, orders, state, true), asBuilt: toGraph(orders.asBuilt, orders, state, false),
+    asFound: { ...toGraph(orders.asFound, orders, state, true), drawing: toDrawing('asFound', view, orders, state) },
+    asBuilt: { ...toGraph(orders.asBuilt, orders, state, false), drawing: toDrawing('asBuilt', view, orders, state) },
     differences: orders.differences, open: listUnsettled(input),
-    others: [...(target ? [{ name: 'all that comes out', href: `${page}/removal` }] : []), ...deepest(orders, partId).map((id) => ({ name: name(id), href: `${page}/removal?part=${id}` }))],
-    address: target ? `part=${target.id}` : '',
-    restoreHref: target ? `${page}/restoration?part=${target.id}` : `${page}/restoration`,
+    zones: state.zones.map(({ number, name: zoneName, id }) => ({ name: `${number} ${zoneName}`, href: `${page}/removal?zone=${number}`, isCurrent: view.kind === 'zone' && view.zone.id === id })),
+    others: [...(address === '' ? [] : [{ name: 'all that comes out', href: `${page}/removal` }]), ...deepest(orders, view.kind === 'thing' ? view.id : null).map((id) => ({ name: name(id), href: `${page}/removal?part=${id}` }))],
+    address,
+    restoreHref: view.kind === 'thing' && input.factoryParts.some(({ id }) => id === view.id) ? `${page}/restoration?part=${view.id}` : `${page}/restoration`,
     saved: savedId && orders.things.has(savedId) ? { what: savedWords(name(savedId), state, savedId), csrfToken: viewer.csrfToken } : undefined,
   }
 }

@@ -6,6 +6,7 @@ import { nearest } from '../../server/calc/drawingColumns.ts'
 import { assignLanes } from '../../server/calc/drawingLanes.ts'
 import type { Edge } from '../../server/calc/graph.ts'
 import { assignLayers } from '../../server/calc/layering.ts'
+import { shortenEdges } from '../../server/calc/shorterEdges.ts'
 import { dags, fewestLayers, permutations, type Dag } from '../support/randomDags.ts'
 
 const RUNS = { numRuns: 100, seed: 20_310_512 }
@@ -33,6 +34,20 @@ t.test('wider drawings keep the bound of Lam and Sethi 1977, without a limit the
     const longest = (id: string): number => 1 + Math.max(0, ...dag.edges.filter(({ before }) => before === id).map(({ after }) => longest(after)))
     assert.equal(assignLayers(dag.ids, dag.edges, Infinity).length, Math.max(...dag.ids.map(longest)))
   }), RUNS)
+})
+
+t.test('moving things nearer to each other never makes a rule longer in all, a layer too wide or a rule turn around', async (t) => {
+  let shorter = 0
+  fc.assert(fc.property(dags(14, 12), fc.integer({ min: 4, max: 8 }), (dag, across) => {
+    const layers = assignLayers(dag.ids, dag.edges, across)
+    const moved = shortenEdges(layers, dag.edges, across)
+    isLayering(dag, moved, across)
+    assert.ok(moved.length <= layers.length)
+    const lengthOf = (all: readonly (readonly string[])[]): number => dag.edges.reduce((sum, { before, after }) => sum + layerOf(all, after) - layerOf(all, before), 0)
+    assert.ok(lengthOf(moved) <= lengthOf(layers))
+    if (lengthOf(moved) < lengthOf(layers)) shorter += 1
+  }), RUNS)
+  t.ok(shorter > 2, `${shorter} got shorter`)
 })
 
 t.test('what runs in a ring has no layers', async (t) => {

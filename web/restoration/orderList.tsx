@@ -1,7 +1,10 @@
+import type { Children } from '@kitajs/html'
 import { at } from '../shared/asset.ts'
 import { Mark } from '../shared/marks.tsx'
 import { Table } from '../shared/table.tsx'
 import { escapeProse } from '../shared/text.ts'
+import { OrderDrawing, OrderKey } from './orderDrawing.tsx'
+import type { OrderDrawingData } from './orderDrawing.tsx'
 import { StepTime } from './stepTime.tsx'
 
 export interface OrderStep {
@@ -24,19 +27,38 @@ export interface OrderGraph {
   readonly ways: readonly string[]
   /** Instead of an order: the ring that makes one impossible, in words. */
   readonly refused?: string | undefined
+  /** Left out where no rule is to be drawn. */
+  readonly drawing?: OrderDrawingData | undefined
 }
 
-/** First out on top. */
-export function OrderList({ name, explained, graph }: { name: string, explained: string, graph: OrderGraph }): JSX.Element {
+interface SectionProps {
+  readonly name: string
+  readonly explained: string
+  readonly graph: OrderGraph
+  readonly children?: Children
+}
+
+/** One order of removal, drawn and as a list, first out on top. */
+export function OrderSection({ name, explained, graph, children = '' }: SectionProps): JSX.Element {
   return (
     <section class="block">
       <h2 safe>{name}</h2>
       <p class="quiet" safe>{explained}</p>
-      {graph.refused === undefined ? <Steps name={name} graph={graph} /> : <p class="mend" safe>{graph.refused}</p>}
-      {graph.ways.map((way) => <p safe>{way}</p>)}
+      <div class={['orderpair', graph.drawing === undefined && 'alone', isWide(graph.drawing) && 'wide']}>
+        {graph.drawing === undefined ? '' : <div class="orderdrawing"><OrderDrawing name={name} drawing={graph.drawing} />{graph.drawing.kind === 'drawn' ? <OrderKey /> : ''}</div>}
+        <div>
+          {graph.refused === undefined ? <Steps name={name} graph={graph} /> : <p class="mend" safe>{graph.refused}</p>}
+          {graph.ways.map((way) => <p safe>{way}</p>)}
+          {children}
+        </div>
+      </div>
     </section>
   )
 }
+
+// Beside the list its words would get too small in a window of middling width.
+const WIDE = 700
+const isWide = (drawing: OrderDrawingData | undefined): boolean => drawing?.kind === 'drawn' && drawing.big.width > WIDE
 
 function Steps({ name, graph }: { name: string, graph: OrderGraph }): JSX.Element {
   if (graph.steps.length === 0) return <p>Nothing has to come out.</p>

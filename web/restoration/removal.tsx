@@ -16,7 +16,7 @@ import type { Viewer } from '../shared/viewer.ts'
 import { counted, escapeProse } from '../shared/text.ts'
 import { NextOut } from './nextOut.tsx'
 import type { ReadyPart } from './nextOut.tsx'
-import { OrderList } from './orderList.tsx'
+import { OrderSection } from './orderList.tsx'
 import type { OrderGraph, OrderStep } from './orderList.tsx'
 
 export type { OrderGraph, OrderStep, ReadyPart }
@@ -37,6 +37,7 @@ export interface RemovalData {
   readonly differences: readonly string[]
   /** Alterations without consent, parts that lie nobody knows where; in sentences. */
   readonly open?: readonly string[]
+  readonly zones?: readonly (NamedLink & { readonly isCurrent: boolean })[]
   readonly others: readonly NamedLink[]
   /** Of which part, as in the address of the page; empty for all that comes out. */
   readonly address: string
@@ -62,16 +63,25 @@ export function RemovalPage({ viewer, data }: { viewer: Viewer, data: RemovalDat
             {data.restoreHref === undefined ? '' : <a href={at(data.restoreHref)}>Restore from here</a>}
           </div>
         </Cell>
+        <Zones zones={data.zones ?? []} />
       </Strip>
       <Cautions cautions={data.cautions} />
       <Open points={data.open ?? []} />
       <NextOut ready={data.ready} csrfToken={viewer.csrfToken} />
-      <Differences differences={data.differences} />
-      <div class="pair">
-        <OrderList name="As found" explained="The order a teardown of the unaltered vehicle needs." graph={data.asFound} />
-        <OrderList name="As built" explained="The order as the vehicle stands now, with what is installed in it." graph={data.asBuilt} />
-      </div>
+      <OrderSection name="As built" explained="The order as the vehicle stands now, with what is installed in it." graph={data.asBuilt} />
+      <OrderSection name="As found" explained="The order a teardown of the unaltered vehicle needs." graph={data.asFound}>
+        <Differences differences={data.differences} />
+      </OrderSection>
     </Frame>
+  )
+}
+
+function Zones({ zones }: { zones: NonNullable<RemovalData['zones']> }): JSX.Element {
+  if (zones.length === 0) return ''
+  return (
+    <Cell label="By zone" width="w7">
+      <div class="row">{zones.map(({ name, href, isCurrent }) => <a href={at(href)} aria-current={isCurrent ? 'page' : false} safe>{name}</a>)}</div>
+    </Cell>
   )
 }
 
@@ -97,8 +107,8 @@ function GraphCell({ label, graph, how, on }: { label: string, graph: OrderGraph
 
 function Differences({ differences }: { differences: readonly string[] }): JSX.Element {
   return (
-    <section class="block">
-      <h2>What differs</h2>
+    <section>
+      <h3 class="heading">What differs as built</h3>
       {differences.length === 0 ? <p>Nothing: both orders are the same.</p> : <ul>{differences.map((difference) => <Sentence text={difference} />)}</ul>}
     </section>
   )
