@@ -12,6 +12,7 @@ import { counted } from '../shared/text.ts'
 import type { Viewer } from '../shared/viewer.ts'
 import { HoursBlock } from './hoursBlock.tsx'
 import type { LedgerData } from './ledgerData.ts'
+import { LEDGER_NOTE, LedgerNotes } from './ledgerNotes.tsx'
 import { SinceDelivery } from './sinceDelivery.tsx'
 import { ZoneIndex } from './zoneIndex.tsx'
 import { ZoneLedger } from './zoneLedger.tsx'
@@ -30,6 +31,7 @@ export function LedgerPage({ viewer, data }: { viewer: Viewer, data: LedgerData 
       <ZoneIndex body={data.body} zones={data.zones} addZoneHref={data.addZoneHref} />
       <ZoneLedger zones={data.zones} />
       <SinceDelivery data={data.sinceDelivery} />
+      <LedgerNotes data={data} reader={viewer} />
       <History entries={data.history} />
     </Frame>
   )
@@ -82,7 +84,7 @@ function Price({ viewer, data }: { viewer: Viewer, data: LedgerData }): JSX.Elem
   if (data.price === undefined) return ''
   return (
     <Cell label="Price" width="w3">
-      <Explained working={data.price} reader={viewer} />
+      <Explained working={data.price} reader={viewer} /><OnPaper note={LEDGER_NOTE.price} />
       {data.consent === undefined ? '' : <span class="sub" safe>{data.consent}</span>}
     </Cell>
   )
@@ -93,12 +95,16 @@ function WayBack({ viewer, data: { restoration } }: { viewer: Viewer, data: Ledg
     <Cell label="Going back to stock" width="w7">
       <strong safe>{restoration.verdict}</strong>
       <div class="row">
-        {restoration.hours === undefined ? '' : <Explained working={restoration.hours} reader={viewer} />}
-        {restoration.cost === undefined ? '' : <Explained working={restoration.cost} reader={viewer} />}
+        {restoration.hours === undefined ? '' : <span><Explained working={restoration.hours} reader={viewer} /><OnPaper note={LEDGER_NOTE.wayBack} /></span>}
+        {restoration.cost === undefined ? '' : <span><Explained working={restoration.cost} reader={viewer} /><OnPaper note={LEDGER_NOTE.costOfWayBack} /></span>}
         <a href={at(restoration.href)}>Return-to-stock sheet</a>
       </div>
     </Cell>
   )
+}
+
+function OnPaper({ note }: { note: number }): JSX.Element {
+  return <sup class="note-no on-paper">{note}</sup>
 }
 
 function Points({ data: { zones, intakeHref } }: { data: LedgerData }): JSX.Element {
