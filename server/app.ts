@@ -9,6 +9,7 @@ import { randomUUID } from 'node:crypto'
 import { join } from 'node:path'
 import type { Logger } from 'pino'
 import { registerBuilds } from './builds/routes.ts'
+import { registerChecks } from './checks/routes.ts'
 import { registerCounter } from './counter/routes.ts'
 import { registerCustomers } from './customers/routes.ts'
 import { registerEquipment } from './equipment/routes.ts'
@@ -76,6 +77,7 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerCustomers(app, shell)
   registerVehicles(app, shell)
   registerBuilds(app, shell)
+  registerChecks(app, shell)
   registerCounter(app, shell)
   registerKits(app, shell)
   registerFit(app, shell)

@@ -1,4 +1,5 @@
 import { ZONE_PLACES } from '../../web/shared/zonePlaces.ts'
+import { refuseUnchecked } from '../checks/gate.ts'
 import { eraseAtDelivery } from '../secrets/store.ts'
 import { check, choice, date, longText, money, reference, text } from '../shared/records/field.ts'
 import { defineKind } from '../shared/records/kind.ts'
@@ -30,6 +31,10 @@ export const build = defineKind({
   },
   seenBy: EVERYBODY, changedBy: MANAGERS, title: (row) => String(row.title), orderBy: [{ number: 'desc' }],
   hasOwnPage: true, hasOwnList: true, hasPhotos: true,
+  check: async (client, { id, before, values }) => {
+    if (values.stage === 'delivered' && before?.stage !== 'delivered') await refuseUnchecked(client, id)
+    return undefined
+  },
   after: async (write, row, { actor }) => {
     if (row.stage === 'delivered') await eraseAtDelivery(write, row.id, actor)
   },

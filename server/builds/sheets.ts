@@ -8,7 +8,7 @@ const LISTED_KINDS = [
 ] as const
 
 // Nothing is made in a counter job; what it does not show stands under the record of the build.
-const OF_COUNTER_JOBS = ['Bill of materials', 'Estimate', 'Order of removal', 'Fit', 'Open points', 'Equipment', 'Operations', 'Material needs', 'Factory parts', 'Alterations', 'Service visits', 'Record of the build']
+const OF_COUNTER_JOBS = ['Bill of materials', 'Estimate', 'Order of removal', 'Fit', 'Final check', 'Open points', 'Equipment', 'Operations', 'Material needs', 'Factory parts', 'Alterations', 'Service visits', 'Record of the build']
 
 /** Everything that is drawn from a build, and the lists of its records. */
 export function sheetsOf(buildId: string, role: Role, kindOfBuild = ''): NamedLink[] {
@@ -28,6 +28,7 @@ function allSheets(buildId: string, role: Role): NamedLink[] {
     { name: 'Fit', href: `/builds/${buildId}/fit` },
     { name: 'Restoration', href: `/builds/${buildId}/restoration` },
     ...(COUNTER.includes(role) ? [{ name: 'Links', href: `/builds/${buildId}/links` }] : []),
+    { name: 'Final check', href: `/builds/${buildId}/final-check` },
     { name: 'As-built record', href: `/builds/${buildId}/as-built` },
     ...kinds.map(({ plural, path }) => ({ name: plural.charAt(0).toUpperCase() + plural.slice(1), href: `/${path}?build=${buildId}` })),
     { name: 'Record of the build', href: `/builds/${buildId}/record` },

@@ -2,7 +2,7 @@
  * An amount as every calculation passes it on: a canonical integer and what it measures.
  *
  * Units by kind: length µm, area mm², volume mL, mass g, time s, torque mN·m, current mA,
- * voltage mV, resistance mΩ, distance m (odometer), money minor units of the shop's currency,
+ * voltage mV, resistance mΩ, power mW, delay µs, distance m (odometer), money minor units of the shop's currency,
  * count pieces, share thousandths (250 = 25 %), rate thousandths of a percent (7250 = 7.25 %).
  */
 export interface Amount {
@@ -12,7 +12,7 @@ export interface Amount {
 
 export type AmountKind =
   | 'length' | 'area' | 'volume' | 'mass' | 'time' | 'torque' | 'current' | 'voltage'
-  | 'resistance' | 'distance' | 'money' | 'count' | 'share' | 'rate'
+  | 'resistance' | 'power' | 'delay' | 'distance' | 'money' | 'count' | 'share' | 'rate'
 
 /** Largest legal stored value of any quantity: what a signed 32-bit column holds. */
 export const LARGEST_INTEGER = 2_147_483_647

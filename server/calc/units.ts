@@ -67,6 +67,8 @@ export const UNITS: Readonly<Record<QuantityKind, readonly Unit[]>> = {
   current: [unit('mA', 1n, 1n, 0), unit('A', 1_000n, 1n, 3, 'amp', 'amps', 'ampere', 'amperes')],
   voltage: [unit('mV', 1n, 1n, 0), unit('V', 1_000n, 1n, 3, 'volt', 'volts')],
   resistance: [unit('mΩ', 1n, 1n, 0, 'mohm', 'milliohm', 'milliohms'), unit('Ω', 1_000n, 1n, 3, 'ohm', 'ohms')],
+  power: [unit('mW', 1n, 1n, 0), unit('W', 1_000n, 1n, 2, 'watt', 'watts'), unit('kW', 1_000_000n, 1n, 3)],
+  delay: [unit('µs', 1n, 1n, 0, 'us'), unit('ms', 1_000n, 1n, 2)],
   distance: [
     unit('m', 1n, 1n, 0, 'meter', 'meters'),
     unit('km', 1_000n, 1n, 1, 'kilometer', 'kilometers'),
@@ -88,6 +90,8 @@ export const KIND_WORDS: Readonly<Record<QuantityKind, { readonly noun: string, 
   current: { noun: 'a current', example: '40 A or 350 mA' },
   voltage: { noun: 'a voltage', example: '12.6 V or 350 mV' },
   resistance: { noun: 'a resistance', example: '4 Ω or 4 ohm' },
+  power: { noun: 'a power', example: '100 W' },
+  delay: { noun: 'a delay', example: '1.75 ms' },
   distance: { noun: 'a distance', example: '45,120 km or 28,036 mi' },
   count: { noun: 'a number of pieces', example: '12' },
   share: { noun: 'a percentage', example: '25 %' },
@@ -97,7 +101,7 @@ export const KIND_WORDS: Readonly<Record<QuantityKind, { readonly noun: string, 
 const DEFAULT_UNITS: Readonly<Record<QuantityKind, readonly [metric: string, inch: string]>> = {
   length: ['mm', 'in'], area: ['m²', 'ft²'], volume: ['L', 'gal'], mass: ['kg', 'lb'], time: ['h', 'h'],
   torque: ['N·m', 'ft·lb'], current: ['A', 'A'], voltage: ['V', 'V'], resistance: ['Ω', 'Ω'],
-  distance: ['km', 'mi'], count: ['pcs', 'pcs'], share: ['%', '%'], rate: ['%', '%'],
+  power: ['W', 'W'], delay: ['ms', 'ms'], distance: ['km', 'mi'], count: ['pcs', 'pcs'], share: ['%', '%'], rate: ['%', '%'],
 }
 
 /**
@@ -136,7 +140,7 @@ function spelled(units: readonly Unit[]): ReadonlyMap<string, Unit> {
   return new Map(units.flatMap(each => [each.symbol, ...each.spellings].map(text => [compact(text), each] as const)))
 }
 
-/** One form for "ft-lb", "ft lb" and "Ft·Lb". A capital M of MΩ, MA or MV stays: it says mega, which no unit here is. */
+/** One form for "ft-lb", "ft lb" and "Ft·Lb". A capital M of MΩ, MA, MV or MW stays: it says mega, which no unit here is. */
 function compact(text: string): string {
   const plain = text
     .replace(/[\s·⋅∙•*.-]/g, '')
@@ -144,7 +148,7 @@ function compact(text: string): string {
     .replace('³', '3')
     .replace('\u2126', '\u03a9')
     .replace('\u03bc', '\u00b5')
-  return /^M(?:[AVΩ]|ohm)/.test(plain) ? plain : plain.toLowerCase()
+  return /^M(?:[AVWΩ]|ohm)/.test(plain) ? plain : plain.toLowerCase()
 }
 
 function unit(symbol: string, numerator: bigint, denominator: bigint, decimals: number, ...spellings: string[]): Unit {

@@ -9,6 +9,17 @@ const OWNER = ['owner'] as const
 // Stored as 1 to 7, Monday first (ISO 8601).
 const WEEKDAYS = { 1: 'Monday', 2: 'Tuesday', 3: 'Wednesday', 4: 'Thursday', 5: 'Friday', 6: 'Saturday', 7: 'Sunday' }
 
+const SET = 'Left empty: '
+const LIMITS = {
+  restVoltageLeast: quantity('Final check: battery at rest, at least', 'voltage', { largest: 60_000, note: `${SET}12.4 V. Common practice, no source.` }),
+  chargeVoltageLeast: quantity('Final check: battery while charged, at least', 'voltage', { largest: 60_000, note: `${SET}13.2 V. Common practice, no source.` }),
+  chargeVoltageMost: quantity('Final check: battery while charged, at most', 'voltage', { largest: 60_000, note: `${SET}15 V. Common practice, no source.` }),
+  loadVoltageLeast: quantity('Final check: battery under load, at least', 'voltage', { largest: 60_000, note: `${SET}12.8 V. Common practice, no source.` }),
+  keyOffMost: quantity('Final check: key-off current, at most', 'current', { largest: 100_000, note: `${SET}50 mA. Common practice, no source: the vehicle maker’s own figure goes first.` }),
+  voltageDropMost: quantity('Final check: voltage drop of a power line, at most', 'voltage', { largest: 10_000, note: `${SET}360 mV, which is 3 % of 12 V, as a public page quotes ABYC E-11 for main feeders of boats.` }),
+  gainTolerance: quantity('Final check: gain off its target, at most', 'share', { largest: 500, note: `${SET}5 %. Common practice, no source.` }),
+}
+
 export const shop = defineKind({
   name: 'shop', plural: 'shop settings', path: 'shop', model: 'shop', place: 'settings', isOfBuild: false, isSingle: true,
   fields: {
@@ -24,6 +35,7 @@ export const shop = defineKind({
     clipBreakShare: quantity('Clips that break', 'share', { largest: 1000, initial: 200, note: 'Common practice, no source: one in five.' }),
     consentAlarmShare: quantity('Warn at this share of the consent', 'share', { largest: 1000, initial: 900 }),
     earningRule: choice('Work counts as earned', EARNING_RULES, { initial: 'nothing until done', note: 'Nothing until an operation is done, or half of it once it is started. The cost when finished, by what is done, follows it.' }),
+    ...LIMITS,
     restoreDepartmentId: reference('Department that returns to stock', 'department', { note: 'Its rates price a restoration.' }),
   },
   seenBy: MANAGERS, changedBy: OWNER,

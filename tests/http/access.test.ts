@@ -103,6 +103,8 @@ const OTHERS: Readonly<Record<string, readonly Role[] | 'anyone'>> = {
   'GET /builds/:id/links': COUNTER, 'POST /builds/:id/links': COUNTER, 'POST /links/:id/revocations': COUNTER,
   'GET /api/builds/:id/links': COUNTER, 'POST /api/builds/:id/links': COUNTER, 'POST /api/links/:id/revocations': COUNTER,
   'GET /l/:token': 'anyone', 'GET /l/:token/photos/:hash': 'anyone', 'GET /l/:token/files/:name': 'anyone', 'GET /l/*': 'anyone',
+  'GET /builds/:id/final-check': EVERYBODY, 'GET /builds/:id/final-check/:point': EVERYBODY, 'POST /builds/:id/check-results': EVERYBODY, 'POST /builds/:id/check-signatures': EVERYBODY,
+  'GET /api/builds/:id/final-check': EVERYBODY, 'POST /api/builds/:id/check-results': EVERYBODY, 'POST /api/builds/:id/check-signatures': EVERYBODY,
   'GET /now': BENCH, 'GET /hours': BENCH, 'GET /hours/new': BENCH, 'POST /hours/new': BENCH,
   'GET /hours/:id/correction': BENCH, 'POST /hours/:id/correction': BENCH,
   'POST /timers': BENCH, 'POST /timer-stops': BENCH, 'POST /operations/:id/states': BENCH,

@@ -2,6 +2,7 @@ import t from 'tap'
 import { loadBuilds } from '../../server/builds/store.ts'
 import { aBuild } from '../support/aBuild.ts'
 import type { Json, TestShop } from '../support/shop.ts'
+import { deliver } from '../support/aFinalCheck.ts'
 import { openShop } from '../support/shop.ts'
 
 const clock = () => new Date('2031-03-04T10:00:00Z')
@@ -170,7 +171,7 @@ t.test('builds are cut by kind and stage, and found by number, title, customer a
   const { vehicle } = await aBuild(shop, 'Quiet doors')
   const { create } = shop.as('manager').api
   await create('/api/builds', { title: 'Dash lamp', kind: 'counter job', vehicleId: vehicle.id, promisedOn: '2031-03-03' })
-  await create('/api/builds', { title: 'Old wall', kind: 'everyday build', stage: 'delivered', vehicleId: vehicle.id, promisedOn: '2031-03-03' })
+  await deliver(shop, (await create('/api/builds', { title: 'Old wall', kind: 'everyday build', vehicleId: vehicle.id, promisedOn: '2031-03-03' })).id)
   const titles = async (query: string): Promise<string[]> => {
     const html = await shop.as('delivery').page(`/builds${query}`)
     return ['Quiet doors', 'Dash lamp', 'Old wall'].filter((title) => html.includes(title))

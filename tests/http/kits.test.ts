@@ -1,6 +1,7 @@
 import t from 'tap'
 import fc from 'fast-check'
 import { aBuild } from '../support/aBuild.ts'
+import { deliver } from '../support/aFinalCheck.ts'
 import { openShop, type Json } from '../support/shop.ts'
 
 const shop = await openShop(t)
@@ -84,7 +85,7 @@ t.test('a changed kit is followed by open builds, told in their history, and not
   const done = await aBuild(shop, 'Delivered one')
   const [plain, adjusted, out] = [await newLine({ kitId: kit.id, quantity: 1 }), await newLine({ kitId: kit.id, quantity: 1 }), await newLine({ kitId: kit.id, quantity: 1 })]
   const delivered = await newLine({ kitId: kit.id, quantity: 1, name: 'Old one' }, { buildId: done.build.id, zoneId: done.zone.id })
-  await patch(`/api/builds/${done.build.id}`, { stage: 'delivered' })
+  await deliver(shop, done.build.id)
   const needOf = async (line: { id: string }) => (await needsOf(line.id))[0]
   await patch(`/api/material-needs/${(await needOf(adjusted))!.id}`, { quantity: 0 })
   const outId = (await needOf(out))!.id

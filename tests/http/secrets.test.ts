@@ -7,6 +7,7 @@ import { findKeyProblem } from '../../server/secrets/keeping.ts'
 import { encrypt, seal, unseal } from '../../server/secrets/seal.ts'
 import { backUp } from '../../server/shared/database/backup.ts'
 import { aBuild } from '../support/aBuild.ts'
+import { deliver } from '../support/aFinalCheck.ts'
 import { openShop, type TestShop } from '../support/shop.ts'
 
 const CODE = 'radio 4711-Quince'
@@ -71,8 +72,7 @@ t.test('a new code takes the place of the old; delivery leaves nothing', async (
   const [old, kept] = await secretsOf(shop)
   t.equal(old!.sealed, '')
   t.equal((await manager.post(`${page}/${old!.id}/looks`)).statusCode, 404)
-  const { version } = (await manager.api.get(`/api/builds/${buildId}`)).json<{ version: number }>()
-  await manager.api.patch(`/api/builds/${buildId}`, { stage: 'delivered', deliveredOn: '2031-03-01' }, { 'if-match': `"${version}"` })
+  await deliver(shop, buildId, { deliveredOn: '2031-03-01' })
   t.same((await secretsOf(shop)).map(({ sealed }) => sealed), ['', ''])
   t.equal((await manager.post(`${page}/${kept!.id}/looks`)).statusCode, 404)
   t.match(await manager.page(page), /erased at delivery: radio code/)

@@ -1,4 +1,5 @@
 import { aBuild } from './aBuild.ts'
+import { deliver } from './aFinalCheck.ts'
 import type { TestShop } from './shop.ts'
 
 /** A delivered build with an amplifier and two speakers of the catalog, a fitted ring and a panel that is out. */
@@ -15,8 +16,7 @@ export async function aDelivered(shop: TestShop, deliveredOn = '2026-03-31') {
   const panel = await create('/api/factory-parts', { ...inZone, name: 'Door panel', state: 'fitted' })
   const speaker = await create('/api/factory-parts', { ...inZone, name: 'Door speaker', state: 'out with the customer' })
   const built = await create('/api/operations', { buildId: build.id, partId: ring.id, kind: 'cut', departmentId: department.id, run: '1 h', state: 'done' })
-  const answer = await shop.as('manager').api.patch(`/api/builds/${build.id}`, { deliveredOn, stage: 'delivered' }, { 'if-match': `"${build.version}"` })
-  if (answer.statusCode !== 200) throw new Error(answer.body)
+  await deliver(shop, build.id, { deliveredOn })
   const visit = (more: Record<string, unknown> = {}) => create('/api/service-visits', { buildId: build.id, cameOn: '2026-05-04', complaint: 'Channel 3 is dead', ...more })
   return { ...base, amplifier, speakers, ring, panel, speaker, built, visit }
 }

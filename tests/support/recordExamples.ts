@@ -1,3 +1,4 @@
+import { deliver } from './aFinalCheck.ts'
 import { aBuild } from './aBuild.ts'
 import type { Json, TestShop } from './shop.ts'
 
@@ -28,7 +29,8 @@ export async function aWorld(shop: TestShop): Promise<World> {
   const panel = await add('factory-parts', { ...inZone, name: 'Door panel left' })
   const grille = await add('factory-parts', { ...inZone, name: 'Speaker grille left' })
   const bracket = await add('factory-parts', { ...inZone, name: 'Speaker bracket left' })
-  const delivered = await add('builds', { title: 'Four speakers', vehicleId: vehicle.id, deliveredOn: '2031-01-31', stage: 'delivered' })
+  const delivered = await add('builds', { title: 'Four speakers', vehicleId: vehicle.id, deliveredOn: '2031-01-31' })
+  await deliver(shop, delivered)
   const rear = await add('zones', { buildId: delivered, name: 'Rear wall', place: 'rear wall' })
   const amplifier = await add('equipment-lines', { buildId: delivered, zoneId: rear, name: 'Amplifier', quantity: 20, serialNumbers: Array.from({ length: 20 }, (_, index) => `A4-${index}`).join('\n') })
   const visit = await add('service-visits', { buildId: delivered, cameOn: '2031-02-03', complaint: 'Hiss' })
