@@ -62,6 +62,7 @@ async function checkOperation(write: Write, { id, before, values }: Draft): Prom
   const owners = ['partId', 'lineId', 'factoryPartId'].filter((name) => typeof values[name] === 'string')
   if (owners.length !== 1) throw invalid('partId', 'Choose one: a made part, an equipment line or a factory part.')
   const owner = String(owners[0])
+  if (!before && !values.visitId) await refuseAfterDelivery(write, { owner, id: String(values[owner]) })
   checkTimes(values)
   if (typeof values.skillId === 'string') await checkSkill(write, values.skillId, String(values.departmentId))
   await refuseHeld(write, { id, before, values })
@@ -70,6 +71,14 @@ async function checkOperation(write: Write, { id, before, values }: Draft): Prom
     where: { [owner]: values[owner], id: { not: id ?? '' } }, orderBy: { number: 'desc' }, select: { number: true },
   })
   return { number: Math.floor((last?.number ?? 0) / 10) * 10 + 10 }
+}
+
+/** What is done to a delivered vehicle is no work of the build: its hours would change what the build took. */
+async function refuseAfterDelivery(write: Write, { owner, id }: { readonly owner: string, readonly id: string }): Promise<void> {
+  const found = { where: { id }, select: { build: { select: { stage: true } } } } as const
+  const thing = owner === 'partId' ? await write.fabricatedPart.findUnique(found) : owner === 'lineId' ? await write.equipmentLine.findUnique(found) : await write.factoryPart.findUnique(found)
+  if (thing?.build.stage !== 'delivered') return
+  throw invalid('visitId', 'The vehicle was delivered: what is done to it now belongs to a service visit, whose hours are kept apart from the build’s. Choose the visit, or enter it first.')
 }
 
 function checkTimes({ run, runBest, runWorst, learningModel, learningRate }: Values): void {

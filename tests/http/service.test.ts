@@ -35,6 +35,9 @@ t.test('hours of a visit are logged like any others and stand in no figure of th
   const estimate = (await manager.api.get(`/api/builds/${build.id}/estimate`)).body
   const { id } = await visit({ paidBy: 'shop warranty', cause: 'workmanship' })
   const plan = { buildId: build.id, factoryPartId: panel.id, kind: 'check', work: 'find the rattle', departmentId: department.id, run: '1 h' }
+  const stray = await manager.api.post('/api/operations', plan)
+  t.equal(stray.statusCode, 422, 'without a visit its hours would be the build’s')
+  t.match(stray.body, /belongs to a service visit/)
   const work = await manager.api.create('/api/operations', { ...plan, visitId: id })
   t.equal((await technician.api.post('/api/operations', { ...plan, visitId: id })).statusCode, 422, 'a manager plans')
 

@@ -29,7 +29,7 @@ const SAME: Readonly<Record<Table, string>> = {
 }
 const NEVER: Readonly<Record<Table, string>> = {
   zone: '', mountingPlace: 'measured', equipmentLine: 'serialNumbers expectedOn receivedOn isFitted', fabricatedPart: 'isFitted', partUse: '',
-  factoryPart: 'state binId place condition', fastener: '', orderEdge: '', operation: 'state remaining personId visitId', operationPredecessor: '',
+  factoryPart: 'state binId place condition stays', fastener: '', orderEdge: '', operation: 'state remaining personId visitId', operationPredecessor: '',
   materialNeed: 'expectedOn receivedOn', finish: 'batch sampleState approvedBy approvedOn refusal',
 }
 const REFERRING: Readonly<Record<Table, string>> = {
