@@ -2,7 +2,7 @@ import { TRIGGERS } from '../calc/triggers.ts'
 import { check, checks, choice, date, longText, money, quantity, reference, referenceToAny, text, time, whole } from '../shared/records/field.ts'
 import { defineKind } from '../shared/records/kind.ts'
 import { BENCH, EVERYBODY } from '../shared/roles.ts'
-import { checkAlteration, checkEdge, checkFastener, checkRemoval, placeAfterRemoval } from './rules.ts'
+import { checkAlteration, checkEdge, checkRecoveredEdge, checkFastener, checkRemoval, placeAfterRemoval } from './rules.ts'
 import { holdRemoval, replaceAfterRemoval } from './takenBackStore.ts'
 
 export const FACTORY_PART_STATES = [
@@ -101,7 +101,7 @@ export const orderEdge = defineKind({
   },
   title: (row) => `${String(row.graph)}, ${String(row.kind)} before`,
   titleBy: (nameIn, row) => `${nameIn('beforeId')} ${String(row.kind)} before ${nameIn('afterId')}`, orderBy: [{ graph: 'asc' }, { id: 'asc' }],
-  check: checkEdge,
+  check: checkEdge, afterRemoval: checkRecoveredEdge,
   firstStep: { why: 'What stands in front of what.', example: 'Speaker grille out before door panel.' },
 })
 

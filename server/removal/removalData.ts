@@ -16,6 +16,9 @@ import { listUnsettled } from '../restoration/unsettled.ts'
 import { toDrawing } from './orderDrawing.ts'
 import { toOrders, type Orders } from './orders.ts'
 import { addressOf, targetsOf, viewAsked, wordsOf, type ViewAsked } from './orderView.ts'
+import { ruleSaved, type RuleDone } from './ruleSaved.ts'
+import { loadRules, nameAll } from './ruleStore.ts'
+import { rulesData, type TypedRule } from './rulesData.ts'
 import { loadBins, type StoredBin } from './store.ts'
 
 const MOST_OTHERS = 12
@@ -23,12 +26,16 @@ const MOST_OTHERS = 12
 interface Asked {
   readonly buildId: string
   readonly asked: ViewAsked
+  /** The factory part that just came out. */
   readonly savedId: string | null
+  /** The rule that was just added, taken away, brought back or changed. */
+  readonly did?: RuleDone | undefined
+  readonly typed?: TypedRule | undefined
 }
 
 /** The order of removal of a build, of a zone of it, or of one thing in it. */
-export async function removalData(reads: Reads, viewer: Viewer, { buildId, asked, savedId }: Asked): Promise<RemovalData> {
-  const [state, { bins, lastBinId }] = await Promise.all([loadVehicleState(reads, buildId), loadBins(reads, buildId)])
+export async function removalData(reads: Reads, viewer: Viewer, { buildId, asked, savedId, did, typed }: Asked): Promise<RemovalData> {
+  const [state, { bins, lastBinId }, rules] = await Promise.all([loadVehicleState(reads, buildId), loadBins(reads, buildId), loadRules(reads, buildId)])
   const { build, input } = state
   const view = viewAsked(state, asked)
   const orders = toOrders(state, targetsOf(view, state))
@@ -37,6 +44,7 @@ export async function removalData(reads: Reads, viewer: Viewer, { buildId, asked
   const ready = input.factoryParts.filter(({ id }) => orders.readyIds.includes(id))
   const places = BENCH.includes(viewer.role) ? { bins, lastBinId, buildId } : null
   const address = addressOf(view, orders)
+  const named = await nameAll(reads, state, rules)
   const [trailName, ...words] = wordsOf(view, state, orders)
   return {
     trail: [{ name: `${label('B', build.number)} ${build.title}`, href: page }, { name: 'Order of removal', ...(address === '' ? {} : { href: `${page}/removal` }) }, ...(address === '' ? [] : [{ name: trailName }])],
@@ -50,7 +58,8 @@ export async function removalData(reads: Reads, viewer: Viewer, { buildId, asked
     others: [...(address === '' ? [] : [{ name: 'all that comes out', href: `${page}/removal` }]), ...deepest(orders, view.kind === 'thing' ? view.id : null).map((id) => ({ name: name(id), href: `${page}/removal?part=${id}` }))],
     address,
     restoreHref: view.kind === 'thing' && input.factoryParts.some(({ id }) => id === view.id) ? `${page}/restoration?part=${view.id}` : `${page}/restoration`,
-    saved: savedId && orders.things.has(savedId) ? { what: savedWords(name(savedId), state, savedId), csrfToken: viewer.csrfToken } : undefined,
+    rules: rulesData({ state, rules, things: named, view, address }, viewer, typed ?? null),
+    saved: savedId && orders.things.has(savedId) ? { what: savedWords(name(savedId), state, savedId), csrfToken: viewer.csrfToken } : await ruleSaved(reads, state, viewer, { did, address }),
   }
 }
 

@@ -1,9 +1,11 @@
 import { registerRecords } from '../shared/records/register.ts'
 import type { App, Shell } from '../shared/shell.ts'
 import { registerRemovalOrder } from './orderRoutes.ts'
+import { registerOrderRules } from './ruleRoutes.ts'
 import { bin, factoryPart, fastener, removal, orderEdge, alteration } from './records.ts'
 
 export function registerRemoval(app: App, shell: Shell): void {
   registerRecords(app, shell, [bin, factoryPart, fastener, removal, orderEdge, alteration])
   registerRemovalOrder(app, shell)
+  registerOrderRules(app, shell)
 }

@@ -2,7 +2,7 @@ import { findCycle } from '../calc/graph.ts'
 import { audit, changesBetween, type Actor } from '../shared/audit.ts'
 import type { Write } from '../shared/database/database.ts'
 import type { Row } from '../shared/database/delegate.ts'
-import { invalid } from '../shared/problems.ts'
+import { FieldProblems, invalid } from '../shared/problems.ts'
 import { getKind, label, type Draft, type Values } from '../shared/records/kind.ts'
 import { findReferred } from '../shared/records/table.ts'
 
@@ -46,6 +46,17 @@ export async function changePart(write: Write, actor: Actor, id: string, change:
   const before = await write.factoryPart.findUniqueOrThrow({ where: { id }, select: { state: true, binId: true, condition: true } })
   await write.factoryPart.update({ where: { id }, data: { ...change, version: { increment: 1 } } })
   await audit(write, actor, { action: 'changed', recordKind: 'factory part', recordId: id, changes: changesBetween(before, { ...change }) })
+}
+
+/** A rule that is brought back must still make no ring with those recorded since. */
+export async function checkRecoveredEdge(write: Write, row: Row, actor: Actor): Promise<void> {
+  if (!row.removedAt) return
+  try {
+    await checkEdge(write, { id: row.id, before: row, values: row, actor })
+  } catch (error) {
+    if (error instanceof FieldProblems) throw invalid('id', error.fields.map(({ message }) => message).join(' '))
+    throw error
+  }
 }
 
 /** Refuses a ring of things that would each have to come out first, and names it. */

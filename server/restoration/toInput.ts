@@ -16,7 +16,7 @@ export function toInput(build: Stored, clipBreakShare: number): Omit<Restoration
   return withTakenPlaces({
     factoryParts: build.factoryParts.map((part) => toFactoryPart(part, clipBreakShare)),
     installedItems: toInstalledItems(build),
-    edges: build.edges.map(toEdge),
+    edges: build.edges.filter(isInForce(build)).map(toEdge),
     alterations: build.alterations.map(toAlteration),
   })
 }
@@ -45,6 +45,12 @@ function toFastener({ torque, breakShare, price, ...fastener }: StoredPart['fast
 // What was noted, and what always goes with that place on the vehicle.
 function triggersOf({ cautions, zone }: Placed): Trigger[] {
   return [...new Set([...cautions.split(',').filter(isTrigger), ...triggersOfZone(zone.place)])]
+}
+
+// A rule about something that is taken away from the build rests until it is brought back.
+function isInForce({ factoryParts, lines, parts }: Stored): (edge: Stored['edges'][number]) => boolean {
+  const known = new Set([...factoryParts, ...lines, ...parts].map(({ id }) => id))
+  return ({ beforeId, afterId }) => known.has(beforeId) && known.has(afterId)
 }
 
 const GRAPHS: Readonly<Record<string, RemovalEdge['graph']>> = { 'as found': 'found', 'as built': 'built', 'going back': 'reinstall' }

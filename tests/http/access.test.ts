@@ -81,6 +81,7 @@ const OTHERS: Readonly<Record<string, readonly Role[] | 'anyone'>> = {
   'GET /settings': MANAGERS, 'GET /stock': EVERYBODY,
   'GET /builds/:id/record': EVERYBODY, 'GET /builds/:id/estimate': EVERYBODY, 'GET /builds/:id/materials': EVERYBODY,
   'GET /builds/:id/removal': EVERYBODY, 'POST /builds/:id/removals': BENCH,
+  'POST /builds/:id/order-rules': BENCH, 'POST /builds/:id/order-rules/presses': BENCH, 'POST /builds/:id/order-rules/:ruleId/undo': BENCH,
   'GET /builds/:id/restoration': EVERYBODY, 'GET /builds/:id/return-to-stock': EVERYBODY,
   'GET /api/builds/:id/estimate': EVERYBODY, 'GET /api/builds/:id/costing': EVERYBODY, 'GET /api/builds/:id/bill-of-materials': EVERYBODY,
   'GET /api/builds/:id/removal-order': EVERYBODY, 'GET /api/builds/:id/restoration': EVERYBODY,

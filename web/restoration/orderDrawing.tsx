@@ -57,7 +57,7 @@ export function OrderDrawing({ name, drawing }: { name: string, drawing: OrderDr
       <Drawn name={name} placed={big} isBig />
       <Drawn name={name} placed={small} />
       <p class="quiet on-screen narrow-only">Numbers only in a narrow window; the list has the names.</p>
-      {hidden === 0 ? '' : <p class="quiet">{counted(hidden, 'thing', 'things')} of other zones in front of these: in the list, not in the drawing.</p>}
+      {hidden === 0 ? '' : <p class="quiet">{escapeHtml(counted(hidden, 'thing', 'things'))} of other zones in front of these: in the list, not in the drawing.</p>}
       {free.length === 0 ? '' : <p class="quiet">No rule is about {escapeHtml(free.join(', '))}.</p>}
     </>
   )
@@ -115,7 +115,7 @@ function Box({ thing, placed: { boxWidth: width, boxHeight: height }, isBig }: {
   const left = x + edge + (isBig ? 8 : isBuilt ? 3 : 6)
   return (
     <a href={`?of=${number}`} aria-label={isBig ? false : `${number} ${name}`}>
-      <rect class={['box', isOut && 'gone']} x={x} y={y} width={width} height={height} />
+      <path class={isOut ? 'gone' : undefined} d={`M${x} ${y}h${width}v${height}h${-width}z`} />
       {isBuilt ? <path class="made" d={`M${x + 2} ${y + 2}h${edge}v${height - 4}h${-edge}z`} /> : ''}
       <text class="num" x={left} y={y + (isBig ? 18 : 21)} safe>{number}</text>
       {isBig ? <Words lines={lines} step={step} left={left} right={x + width - 7} top={y} /> : ''}
@@ -145,9 +145,9 @@ export function OrderKey(): JSX.Element {
     <p class="key">
       <span><svg class="order" width="30" height="14" aria-hidden="true"><path class="edge" d="M1 7H22" /><path class="tip" d="M30 7l-9-4v8z" /></svg> out before</span>
       <span><svg class="order" width="30" height="14" aria-hidden="true"><path class="edge loose" d="M1 7H22" /><path class="tip" d="M30 7l-9-4v8z" /></svg> loosened before</span>
-      <span><svg class="order" width="30" height="16" aria-hidden="true"><g class="on"><rect class="box" x="1" y="1" width="27" height="14" /></g></svg> must come out</span>
-      <span><svg class="order" width="30" height="16" aria-hidden="true"><rect class="box" x="1" y="1" width="27" height="14" /><path class="made" d="M2 2h9v12h-9z" /></svg> put in by the shop</span>
-      <span><svg class="order" width="30" height="16" aria-hidden="true"><rect class="box gone" x="1" y="1" width="27" height="14" /></svg> out: only its place</span>
+      <span><svg class="order" width="30" height="16" aria-hidden="true"><g class="on"><path class="box" d="M1 1h27v14h-27z" /></g></svg> must come out</span>
+      <span><svg class="order" width="30" height="16" aria-hidden="true"><path class="box" d="M1 1h27v14h-27z" /><path class="made" d="M2 2h9v12h-9z" /></svg> put in by the shop</span>
+      <span><svg class="order" width="30" height="16" aria-hidden="true"><path class="box gone" d="M1 1h27v14h-27z" /></svg> out: only its place</span>
       <span><svg class="order" width="34" height="18" aria-hidden="true"><ellipse class="ring" cx="17" cy="9" rx="15" ry="7" /></svg> chosen</span>
     </p>
   )

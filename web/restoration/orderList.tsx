@@ -35,11 +35,11 @@ interface SectionProps {
   readonly name: string
   readonly explained: string
   readonly graph: OrderGraph
-  readonly children?: Children
+  readonly children: Children
 }
 
 /** One order of removal, drawn and as a list, first out on top. */
-export function OrderSection({ name, explained, graph, children = '' }: SectionProps): JSX.Element {
+export function OrderSection({ name, explained, graph, children }: SectionProps): JSX.Element {
   return (
     <section class="block">
       <h2 safe>{name}</h2>

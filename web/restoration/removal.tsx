@@ -18,6 +18,8 @@ import { NextOut } from './nextOut.tsx'
 import type { ReadyPart } from './nextOut.tsx'
 import { OrderSection } from './orderList.tsx'
 import type { OrderGraph, OrderStep } from './orderList.tsx'
+import { OrderRules } from './orderRules.tsx'
+import type { OrderRulesData } from './orderRules.tsx'
 
 export type { OrderGraph, OrderStep, ReadyPart }
 
@@ -41,6 +43,7 @@ export interface RemovalData {
   readonly others: readonly NamedLink[]
   /** Of which part, as in the address of the page; empty for all that comes out. */
   readonly address: string
+  readonly rules?: OrderRulesData | undefined
   readonly restoreHref?: string | undefined
   readonly saved?: SavedProps | undefined
 }
@@ -68,10 +71,11 @@ export function RemovalPage({ viewer, data }: { viewer: Viewer, data: RemovalDat
       <Cautions cautions={data.cautions} />
       <Open points={data.open ?? []} />
       <NextOut ready={data.ready} csrfToken={viewer.csrfToken} />
-      <OrderSection name="As built" explained="The order as the vehicle stands now, with what is installed in it." graph={data.asBuilt} />
+      <OrderSection name="As built" explained="The order as the vehicle stands now, with what is installed in it." graph={data.asBuilt}>{''}</OrderSection>
       <OrderSection name="As found" explained="The order a teardown of the unaltered vehicle needs." graph={data.asFound}>
         <Differences differences={data.differences} />
       </OrderSection>
+      {data.rules === undefined ? '' : <OrderRules data={data.rules} csrfToken={viewer.csrfToken} />}
     </Frame>
   )
 }

@@ -6,7 +6,7 @@ export interface SavedProps {
   readonly what: string
   readonly csrfToken: string
   /** A POST that takes it back, where that is possible. */
-  readonly undo?: { readonly action: string, readonly idempotencyKey: string, readonly version?: number }
+  readonly undo?: { readonly action: string, readonly idempotencyKey: string, readonly version?: number, readonly values?: readonly (readonly [name: string, value: string])[] }
   readonly next?: { readonly href: string, readonly name: string }
 }
 
@@ -30,6 +30,7 @@ function Undo({ undo, csrfToken }: { undo: NonNullable<SavedProps['undo']>, csrf
       <input type="hidden" name="_csrf" value={csrfToken} />
       <input type="hidden" name="_key" value={undo.idempotencyKey} />
       {undo.version === undefined ? '' : <input type="hidden" name="_version" value={String(undo.version)} />}
+      {(undo.values ?? []).map(([name, value]) => <input type="hidden" name={name} value={value} />)}
       <button class="button" type="submit">Undo</button>
     </form>
   )
