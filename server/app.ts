@@ -11,6 +11,7 @@ import type { Logger } from 'pino'
 import { registerBuilds } from './builds/routes.ts'
 import { registerChecks } from './checks/routes.ts'
 import { registerCounter } from './counter/routes.ts'
+import { registerCustody } from './custody/routes.ts'
 import { registerCustomers } from './customers/routes.ts'
 import { registerEquipment } from './equipment/routes.ts'
 import { registerFinishes } from './finishes/routes.ts'
@@ -86,6 +87,7 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerOperations(app, shell)
   registerFinishes(app, shell)
   registerMaterials(app, shell)
+  registerCustody(app, shell)
   registerRemoval(app, shell)
   registerRestoration(app, shell)
   registerHours(app, shell)

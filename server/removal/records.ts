@@ -2,7 +2,7 @@ import { TRIGGERS } from '../calc/triggers.ts'
 import { check, checks, choice, date, longText, money, quantity, reference, referenceToAny, text, time, whole } from '../shared/records/field.ts'
 import { defineKind } from '../shared/records/kind.ts'
 import { BENCH, EVERYBODY } from '../shared/roles.ts'
-import { checkAlteration, checkEdge, checkRecoveredEdge, checkFastener, checkRemoval, placeAfterRemoval } from './rules.ts'
+import { checkAlteration, checkEdge, checkFactoryPart, checkFastener, checkRecoveredEdge, checkRemoval, placeAfterRemoval, tellOfPart } from './rules.ts'
 import { holdRemoval, replaceAfterRemoval } from './takenBackStore.ts'
 
 export const FACTORY_PART_STATES = [
@@ -47,6 +47,8 @@ export const factoryPart = defineKind({
     note: longText('Note'),
   },
   title: (row) => String(row.name), orderBy: [{ number: 'asc' }],
+  check: checkFactoryPart, after: tellOfPart,
+  begin: (row) => ({ href: row ? `/factory-parts/${row.id}/custody` : '/custody', name: row ? 'Where it has been, and move it' : 'All that the shop keeps', roles: EVERYBODY }),
   firstStep: { why: 'What comes out, comes loose or is changed.', example: 'Door panel left: 6 screws, 9 clips, bin 3.' },
 })
 

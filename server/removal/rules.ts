@@ -1,4 +1,5 @@
 import { findCycle } from '../calc/graph.ts'
+import { movePart, tellOfForm } from '../custody/moveStore.ts'
 import { audit, changesBetween, type Actor } from '../shared/audit.ts'
 import type { Write } from '../shared/database/database.ts'
 import type { Row } from '../shared/database/delegate.ts'
@@ -26,13 +27,44 @@ export const STATE_AFTER: Readonly<Record<string, string>> = { 'came out': 'out 
 
 /** The factory part is where its latest removal put it. */
 export async function placeAfterRemoval(write: Write, row: Row, { before, actor }: Draft): Promise<void> {
-  if (before && before.binId === row.binId) return
+  if (before && (before.binId === row.binId || !(await isStillThere(write, before)))) return
+  await putWhere(write, row, actor, row.condition ? { condition: String(row.condition) } : {})
+}
+
+// Another bin written into an old removal moves nothing that has been moved since.
+async function isStillThere(write: Write, { factoryPartId, kind, binId }: Row): Promise<boolean> {
+  const part = await write.factoryPart.findUniqueOrThrow({ where: { id: String(factoryPartId) }, select: { state: true, binId: true } })
+  return part.state === STATE_AFTER[String(kind)] && (kind === 'went back' || part.binId === binId)
+}
+
+/** A part that comes out or goes back moves; one that is only loosened stays where it is. */
+export async function putWhere(write: Write, row: Row, actor: Actor, left: { readonly condition?: string } = {}): Promise<void> {
+  const id = String(row.factoryPartId)
   const state = STATE_AFTER[String(row.kind)]
   if (!state) throw new Error(`no state follows ${String(row.kind)}`)
-  await changePart(write, actor, String(row.factoryPartId), {
-    state, binId: row.kind === 'went back' ? null : (row.binId as string | null),
-    ...(row.condition ? { condition: String(row.condition) } : {}),
-  })
+  const binId = row.binId as string | null
+  if (row.kind === 'loosened') return changePart(write, actor, id, { state, binId, ...left })
+  await movePart(write, actor, id, row.kind === 'went back' ? { kind: 'back in the vehicle' } : { kind: 'stored', binId }, { state, ...left })
+}
+
+const NEEDS_A_NAME: Readonly<Record<string, string>> = {
+  'out with the customer': 'Handing over is recorded as a move, with who took it home and the signature.',
+  'disposed with consent': 'Disposal is recorded as a move, with whose consent it has.',
+}
+
+/** Handing over and disposal name somebody, and no field of the part does. */
+export async function checkFactoryPart(_write: Write, { before, values }: Draft): Promise<Values> {
+  const words = NEEDS_A_NAME[String(values.state)]
+  if (before && words && before.state !== values.state) {
+    throw invalid('state', words, { href: `/factory-parts/${before.id}/custody`, name: 'Move this part' })
+  }
+  return {}
+}
+
+/** Where a part is by its own form is written down like any other move. */
+export async function tellOfPart(write: Write, row: Row, { before, actor }: Draft): Promise<void> {
+  const was = before ? { state: String(before.state), binId: before.binId as string | null, place: String(before.place) } : null
+  await tellOfForm(write, actor, row.id, was)
 }
 
 interface PartChange {

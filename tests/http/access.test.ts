@@ -93,6 +93,9 @@ const OTHERS: Readonly<Record<string, readonly Role[] | 'anyone'>> = {
   'POST /material-needs/:id/kit-states': BENCH, 'POST /api/material-needs/:id/kit-states': BENCH,
   'GET /builds/:id/fit': EVERYBODY, 'GET /api/builds/:id/fit': EVERYBODY,
   'GET /counter-jobs/new': MANAGERS, 'POST /counter-jobs': MANAGERS, 'POST /api/counter-jobs': MANAGERS,
+  'GET /custody': EVERYBODY, 'GET /builds/:id/custody': EVERYBODY, 'GET /factory-parts/:id/custody': EVERYBODY, 'GET /custody-moves/:id/receipt': EVERYBODY,
+  'GET /builds/:id/moves/new': EVERYBODY, 'POST /builds/:id/moves': EVERYBODY, 'GET /api/custody': EVERYBODY, 'GET /api/builds/:id/custody': EVERYBODY,
+  'GET /api/factory-parts/:id/moves': EVERYBODY, 'POST /api/builds/:id/moves': EVERYBODY,
   // Who may add to a photo's record is asked there.
   'POST /photos': EVERYBODY, 'GET /photos/:id': EVERYBODY, 'GET /builds/:id/photos': EVERYBODY,
   'POST /photos/:id/removal': EVERYBODY, 'POST /photos/:id/recovery': EVERYBODY, 'POST /photos/:id/captions': EVERYBODY,

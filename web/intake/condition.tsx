@@ -2,9 +2,10 @@ import { MarkPlan } from '../shared/markPlan.tsx'
 import { Photo } from '../shared/photos.tsx'
 import { Paper, Signatures } from '../shared/printSheet.tsx'
 import type { TitleBlockFields } from '../shared/printSheet.tsx'
+import { Signature } from '../shared/signature.tsx'
 import type { Viewer } from '../shared/viewer.ts'
 import type { IntakeShown } from './intakeData.ts'
-import { Codes, Facts, Marks, Signature } from './parts.tsx'
+import { Codes, Facts, Marks } from './parts.tsx'
 
 export interface ConditionData extends IntakeShown {
   readonly titleBlock: TitleBlockFields

@@ -1,5 +1,6 @@
 import type { PlanMark } from '../shared/markPlan.tsx'
 import type { PhotoShown } from '../shared/photos.tsx'
+import type { SignedBy } from '../shared/signature.tsx'
 import type { TrailStep } from '../shared/strip.tsx'
 import type { FieldProblem } from '../shared/viewer.ts'
 import type { Body } from '../shared/zonePlaces.ts'
@@ -24,13 +25,6 @@ export interface CodeShown {
   readonly clearedOn: string
   readonly isLate: boolean
   readonly href: string
-}
-
-export interface SignedBy {
-  readonly name: string
-  readonly when: string
-  /** Path data in a drawing of 600 × 200, or empty. */
-  readonly path: string
 }
 
 export interface CounterForm {

@@ -2,7 +2,7 @@ import { at } from '../shared/asset.ts'
 import { writeDay } from '../shared/day.ts'
 import { PhotoList } from '../shared/photos.tsx'
 import { Table, WordCell } from '../shared/table.tsx'
-import type { CodeShown, IntakeFact, MarkShown, SignedBy } from './intakeData.ts'
+import type { CodeShown, IntakeFact, MarkShown } from './intakeData.ts'
 
 export function Facts({ facts }: { facts: readonly IntakeFact[] }): JSX.Element {
   return <dl class="facts">{facts.map(({ label, text }) => <div><dt safe>{label}</dt><dd class="prose" safe>{text === '' ? 'not recorded' : text}</dd></div>)}</dl>
@@ -44,14 +44,5 @@ export function Codes({ codes }: { codes: readonly CodeShown[] }): JSX.Element {
         </tr>
       ))}
     </Table>
-  )
-}
-
-export function Signature({ signed: { name, when, path } }: { signed: SignedBy }): JSX.Element {
-  return (
-    <div class="signature">
-      {path === '' ? '' : <svg viewBox="0 0 600 200" role="img" aria-label={`Drawn signature of ${name}`}><path d={path} /></svg>}
-      <p><strong safe>{name}</strong> <span class="quiet" safe>{when}</span></p>
-    </div>
   )
 }

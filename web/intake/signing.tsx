@@ -1,4 +1,5 @@
 import { Fields, Form, TextEntry } from '../shared/form.tsx'
+import { SignatureEntry } from '../shared/signature.tsx'
 import type { Viewer } from '../shared/viewer.ts'
 import type { IntakeData } from './intakeData.ts'
 
@@ -12,14 +13,7 @@ export function Signing({ viewer, sign }: { viewer: Viewer, sign: NonNullable<In
           note="What is signed stays as it is; what is found later is marked as from after the signature.">
           <Fields>
             <TextEntry name="signedName" label="Name" note="Of whoever hands the vehicle over. A typed name is enough." value="" required autocomplete="name" />
-            <div class="field" data-sign hidden>
-              <span class="name">Drawn with a finger or pen</span>
-              <div class="into signature">
-                <input type="hidden" name="signature" value="" />
-                <svg viewBox="0 0 600 200" role="img" aria-label="Place for the drawn signature"><path d="" /></svg>
-                <button class="button" type="button" data-sign-again>Begin again</button>
-              </div>
-            </div>
+            <SignatureEntry />
           </Fields>
         </Form>
       )}
