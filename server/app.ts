@@ -22,6 +22,7 @@ import { registerKits } from './kits/routes.ts'
 import { registerImports } from './imports/routes.ts'
 import { registerIntake } from './intake/routes.ts'
 import { registerLinks } from './links/routes.ts'
+import { registerLabels } from './labels/routes.ts'
 import { registerMaterials } from './materials/routes.ts'
 import { registerOperations } from './operations/routes.ts'
 import { registerParts } from './parts/routes.ts'
@@ -29,6 +30,7 @@ import { registerPhotos } from './photos/routes.ts'
 import { registerPeople } from './people/routes.ts'
 import { registerRemoval } from './removal/routes.ts'
 import { registerRestoration } from './restoration/routes.ts'
+import { registerScan } from './scan/routes.ts'
 import { registerSearch } from './search/routes.ts'
 import { registerService } from './service/routes.ts'
 import { registerSecrets } from './secrets/routes.ts'
@@ -89,6 +91,8 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerMaterials(app, shell)
   registerCustody(app, shell)
   registerRemoval(app, shell)
+  registerLabels(app, shell)
+  registerScan(app, shell)
   registerRestoration(app, shell)
   registerHours(app, shell)
   registerService(app, shell)

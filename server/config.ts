@@ -14,6 +14,8 @@ export interface Config {
   readonly photosMb: number
   readonly photosBuildMb: number
   readonly publicUrl: URL
+  /** Whether somebody set it; else it is only where the server listens. */
+  readonly hasPublicUrl: boolean
   readonly isSecure: boolean
   readonly trustProxy: boolean
   readonly tls: { readonly cert: Buffer; readonly key: Buffer } | null
@@ -68,6 +70,7 @@ export function readConfig(env: Readonly<Record<string, string | undefined>>): C
     photosMb: values.PHOTOS_MB,
     photosBuildMb: values.PHOTOS_BUILD_MB,
     publicUrl,
+    hasPublicUrl: values.PUBLIC_URL !== undefined,
     isSecure: publicUrl.protocol === 'https:',
     trustProxy: values.TRUST_PROXY === 'yes',
     tls,

@@ -37,7 +37,7 @@ export async function partHistoryData(reads: Reads, partId: string, viewer: View
     label: number, name: part.name, where: placeInWords(part), condition: part.condition,
     moves: moves.map((move) => moveShown(move, people, timeZone)),
     next: nextMoves(build.id, part, viewer),
-    links: [{ name: 'The part’s own page', href: `/factory-parts/${partId}` }, { name: 'Label', href: `/builds/${build.id}/labels?what=part&part=${part.number}` }],
+    links: [{ name: 'The part’s own page', href: `/factory-parts/${partId}` }, { name: 'Label', href: `/builds/${build.id}/labels?${new URLSearchParams({ what: 'one part', number }).toString()}` }],
   }
 }
 

@@ -96,6 +96,8 @@ const OTHERS: Readonly<Record<string, readonly Role[] | 'anyone'>> = {
   'GET /custody': EVERYBODY, 'GET /builds/:id/custody': EVERYBODY, 'GET /factory-parts/:id/custody': EVERYBODY, 'GET /custody-moves/:id/receipt': EVERYBODY,
   'GET /builds/:id/moves/new': EVERYBODY, 'POST /builds/:id/moves': EVERYBODY, 'GET /api/custody': EVERYBODY, 'GET /api/builds/:id/custody': EVERYBODY,
   'GET /api/factory-parts/:id/moves': EVERYBODY, 'POST /api/builds/:id/moves': EVERYBODY,
+  'GET /builds/:id/labels': EVERYBODY, 'GET /builds/:id/labels/pdf': EVERYBODY,
+  'GET /scan/:build': EVERYBODY, 'GET /scan/:build/:thing': EVERYBODY, 'GET /scan/:build/:thing/code.svg': EVERYBODY, 'POST /scan/:build/:thing/moves': EVERYBODY,
   // Who may add to a photo's record is asked there.
   'POST /photos': EVERYBODY, 'GET /photos/:id': EVERYBODY, 'GET /builds/:id/photos': EVERYBODY,
   'POST /photos/:id/removal': EVERYBODY, 'POST /photos/:id/recovery': EVERYBODY, 'POST /photos/:id/captions': EVERYBODY,
