@@ -48,18 +48,18 @@ function oneLabel(label: Label | undefined, sheet: LabelSheet, place: number, or
   const textAt = x + PAD + code + PAD / 2
   const width = points(sheet.width - 2 * PAD - code - PAD / 2)
   const at = (left: number, top: number) => ({ absolutePosition: { x: points(left), y: points(top) } })
-  const lines = isLow ? 2 : 3
+  const isTall = sheet.height > 40_000
   const below = [[label.kind, label.zone].filter((word) => word !== '').join(', '), `${label.build} ${label.vehicle}`]
   return [
     ...(sheet.isCut ? [{ canvas: [frame(sheet)], ...at(x, y) }] : []),
     { svg: qrSvg(`${origin}${label.path}`), width: points(code), ...at(x + PAD / 2, y + (sheet.height - code) / 2) },
     {
-      ...at(textAt, y + (isLow ? 2_500 : 5_500)),
+      ...at(textAt, y + (isTall ? 5_500 : isLow ? 2_500 : 3_500)),
       columns: [{
         width,
         stack: [
           { text: label.number, font: 'Lettering', fontSize: isLow ? 13 : 17 },
-          { text: shorten(label.name, width, lines), bold: true, fontSize: isLow ? 8 : 9.5 },
+          { text: shorten(label.name, width, isTall ? 3 : 2), bold: true, fontSize: isLow ? 8 : 9.5 },
           ...below.map((text) => ({ text: shorten(text, width, 2), fontSize: isLow ? 7 : 8 })),
         ],
       }],

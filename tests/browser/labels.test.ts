@@ -45,7 +45,7 @@ function check(t: { ok(value: unknown, words: string): void }, near: Near, name:
   const { words, pages } = readPdf(data)
   near(pages[0]![0], sheet.paper[0], `${name}: width of the paper`)
   near(pages[0]![1], sheet.paper[1], `${name}: height of the paper`)
-  const numbers = words.filter(({ text }) => /^A-\d{3}$/.test(text))
+  const numbers = words.filter(({ text }) => /^A-\d{3}$/.test(text)).sort((a, b) => a.text.localeCompare(b.text))
   t.ok(numbers.length >= 6, `${name}: ${numbers.length} labels`)
   const [one, two] = numbers
   const place = (index: number): readonly [row: number, column: number] => [Math.floor((4 + index) / sheet.columns), (4 + index) % sheet.columns]

@@ -47,14 +47,6 @@ export function ScannedBinPage({ viewer, data }: { viewer: Viewer, data: Scanned
   return (
     <Frame title={`${data.label} ${data.name}`} place="builds" viewer={viewer} kind="card">
       <Head viewer={viewer} data={data} kind="Bin" />
-      <section>
-        <h2>Should be in it</h2>
-        {data.holds.length === 0 ? <p class="line">Nothing: it is free.</p> : (
-          <ul class="scanned">
-            {data.holds.map(({ label, name, more, href }) => <li><a href={at(href)}><span class="no" safe>{label}</span>{' '}<span safe>{name}</span></a><small safe>{more}</small></li>)}
-          </ul>
-        )}
-      </section>
       {data.waiting.length === 0 ? '' : (
         <section>
           <h2>Out, and nowhere yet: put in here</h2>
@@ -67,6 +59,14 @@ export function ScannedBinPage({ viewer, data }: { viewer: Viewer, data: Scanned
           <Presses viewer={viewer} choices={data.others} />
         </details>
       )}
+      <section>
+        <h2>Should be in it</h2>
+        {data.holds.length === 0 ? <p class="line">Nothing: it is free.</p> : (
+          <ul class="scanned">
+            {data.holds.map(({ label, name, more, href }) => <li><a href={at(href)}><span class="no" safe>{label}</span>{' '}<span safe>{name}</span></a><small safe>{more}</small></li>)}
+          </ul>
+        )}
+      </section>
       <Links data={data} />
     </Frame>
   )
@@ -83,13 +83,13 @@ export function ScannedPartPage({ viewer, data }: { viewer: Viewer, data: Scanne
       </section>
       <section>
         <h2>What next</h2>
-        <div class="scan-next">{data.next.map(({ href, name }) => <a class="button" href={at(href)} safe>{name}</a>)}</div>
         {data.bins.length === 0 ? '' : (
           <details class="folded">
             <summary class="line"><strong>Put it in a bin</strong></summary>
             <Presses viewer={viewer} choices={data.bins} />
           </details>
         )}
+        <div class="scan-next">{data.next.map(({ href, name }) => <a class="button" href={at(href)} safe>{name}</a>)}</div>
       </section>
       {data.fasteners.length === 0 ? '' : (
         <section>
