@@ -34,6 +34,7 @@ import { registerScan } from './scan/routes.ts'
 import { registerSearch } from './search/routes.ts'
 import { registerService } from './service/routes.ts'
 import { registerSecrets } from './secrets/routes.ts'
+import { registerSheets } from './sheets/routes.ts'
 import { registerSettings } from './settings/routes.ts'
 import { guardAccess } from './shared/access.ts'
 import { withoutSecrets } from './shared/links/logging.ts'
@@ -102,6 +103,7 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerTakeovers(app, shell)
   await registerIntake(app, shell)
   registerSecrets(app, shell)
+  registerSheets(app, shell)
   registerLinks(app, shell)
   await app.ready()
   return app

@@ -28,6 +28,7 @@ function allSheets(buildId: string, role: Role): NamedLink[] {
     { name: 'Where the factory parts are', href: `/builds/${buildId}/custody` },
     { name: 'Fit', href: `/builds/${buildId}/fit` },
     { name: 'Restoration', href: `/builds/${buildId}/restoration` },
+    { name: 'Frozen sheets', href: `/builds/${buildId}/restorations` },
     ...(COUNTER.includes(role) ? [{ name: 'Links', href: `/builds/${buildId}/links` }] : []),
     { name: 'Final check', href: `/builds/${buildId}/final-check` },
     { name: 'As-built record', href: `/builds/${buildId}/as-built` },

@@ -18,6 +18,8 @@ export interface ChecklistDraft {
   readonly phase: ChecklistPhase
   readonly zoneName: string
   readonly itemNumber: string
+  /** What the step is about: a factory part, an installed item or an alteration; left out for the vehicle as a whole. */
+  readonly thingId?: string
   readonly text: string
   readonly fasteners: readonly SheetFastener[]
   /** Where the part goes or comes from. */

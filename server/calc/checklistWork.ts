@@ -90,17 +90,17 @@ function toPartDraft(kind: 'bring' | 'buy' | 'inspect', part: FactoryPart): Chec
     buy: `Have the new ${label} at hand; check that it is the right one.`,
     inspect: `Look at ${label}: marked altered, but nothing is on record. Put it right, or write down what remains.`,
   }
-  return { ...toFrame('repair', { zoneName: part.zoneName, number: toPartNumber(part) }, []), text: texts[kind] }
+  return { ...toFrame('repair', { id: part.id, zoneName: part.zoneName, number: toPartNumber(part) }, []), text: texts[kind] }
 }
 
 function toFrame(
-  phase: ChecklistDraft['phase'], { zoneName, number }: Pick<Thing, 'zoneName' | 'number'>, triggers: readonly Trigger[],
+  phase: ChecklistDraft['phase'], { id, zoneName, number }: Pick<Thing, 'id' | 'zoneName' | 'number'>, triggers: readonly Trigger[],
 ): ChecklistDraft {
-  return { phase, zoneName, itemNumber: number, text: '', fasteners: [], place: '', notes: [], triggers }
+  return { phase, zoneName, itemNumber: number, thingId: id, text: '', fasteners: [], place: '', notes: [], triggers }
 }
 
-function toAlterationFrame({ zoneName, zonePlace = '', number, kind }: Alteration): ChecklistDraft {
-  return toFrame('repair', { zoneName, number }, [...triggersOfAlteration(kind), ...triggersOfZone(zoneName), ...triggersOfZone(zonePlace)])
+function toAlterationFrame({ id, zoneName, zonePlace = '', number, kind }: Alteration): ChecklistDraft {
+  return toFrame('repair', { id, zoneName, number }, [...triggersOfAlteration(kind), ...triggersOfZone(zoneName), ...triggersOfZone(zonePlace)])
 }
 
 function findPlace(part: FactoryPart | undefined, plan: RestorationPlan): string {
@@ -121,7 +121,7 @@ function isForGood(plan: RestorationPlan, id: string): boolean {
 function listFasteners(input: RestorationInput, id: string, goes: 'for now' | 'for good' | 'back'): SheetFastener[] {
   const part = findPart(input, id)
   const item = input.installedItems.find(known => known.id === id)
-  const lines = part ? part.fasteners.map(fastener => ({ text: toFastenerText(fastener), torque: toSheetTorque(fastener) }))
+  const lines: SheetFastener[] = part ? part.fasteners.map(fastener => ({ text: toFastenerText(fastener), torque: toSheetTorque(fastener), ...(fastener.isSafety ? { isSafety: true } : {}) }))
     : toFreeFasteners(item?.fasteners ?? '')
   if (goes === 'back') return lines
   // A factory part's fasteners serve its successor; those of a built thing that stays out serve nobody.

@@ -12,6 +12,8 @@ export type SheetTorque =
 export interface SheetFastener {
   readonly text: string
   readonly torque: SheetTorque
+  /** Holds a belt, a seat or an airbag: what is applied to it is for the maker's manual to judge. */
+  readonly isSafety?: boolean
 }
 
 const KINDS_WITHOUT_TORQUE = /\b(clip|pin|rivet|tape|hook|strap|plug|tie|tab|magnet|adhesive|quarter-turn)s?\b/i

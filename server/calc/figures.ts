@@ -73,6 +73,19 @@ export function formatBothTorques(mNm: number): { readonly nm: string, readonly 
   return { nm: figureIn(mNm, 'torque', 'N·m'), ftlb: figureIn(mNm, 'torque', 'ft·lb') }
 }
 
+const MOST_IN_INCHES_MNM = 13_558
+
+/**
+ * A torque as sheets write it, for whichever wrench is at hand; up to 10 lbf·ft also in lbf·in. Input mN·m.
+ * Conversion by NIST SP 811, B.8: 1 lbf·ft = 1.355 817 948 331 400 4 N·m, 1 lbf·in a twelfth of it.
+ *
+ * @example writeTorque(9000) // '9 N·m, 6.6 lbf·ft (79.7 lbf·in)'
+ */
+export function writeTorque(mNm: number): string {
+  const { nm, ftlb } = formatBothTorques(mNm)
+  return `${nm} N·m, ${ftlb} lbf·ft${mNm <= MOST_IN_INCHES_MNM ? ` (${figureIn(mNm, 'torque', 'in·lb')} lbf·in)` : ''}`
+}
+
 /**
  * Any amount of a working, money in the shop's currency.
  *

@@ -10,13 +10,16 @@ import { findScope } from './restorationScope.ts'
 import type { Repair, Scope } from './restorationScope.ts'
 import { byZone, listThings } from './things.ts'
 import type { Thing } from './things.ts'
-import { findWayBack } from './wayBack.ts'
+import { findWayBack, listWayBackEdges } from './wayBack.ts'
+import type { WayBackQuestion } from './wayBack.ts'
 import type { WayChoice } from './ways.ts'
 
 export interface PutBackStep {
   readonly id: string
   /** 'fit new' = a bought part takes the place of the old one. */
   readonly how: 'refit' | 'fit new' | 'tighten'
+  /** What goes back in the same job and has to be back before. */
+  readonly needsIds: readonly string[]
 }
 
 export interface RestorationPlan {
@@ -56,7 +59,7 @@ export function planRestoration(input: RestorationInput): RestorationPlan | Rest
   const scope = findScope(input)
   const edges = listBindingEdges(input, things, scope)
 
-  const wayBackFrom = (steps: readonly AccessStep[], choice: WayChoice) => findWayBack({
+  const backFrom = (steps: readonly AccessStep[], choice: WayChoice): WayBackQuestion => ({
     ids: listPutBackIds(things, scope, steps),
     removalEdges: edges.wayBack,
     reinstallEdges: input.edges.filter(edge => edge.graph === 'reinstall'),
@@ -65,19 +68,21 @@ export function planRestoration(input: RestorationInput): RestorationPlan | Rest
   })
   const access = findAccess({
     ...toAccessQuestion(input, things, scope, edges),
-    isUsable: (steps, choice) => 'order' in wayBackFrom(steps, choice),
+    isUsable: (steps, choice) => 'order' in findWayBack(backFrom(steps, choice)),
   })
   if ('cycle' in access) return { ...toRefusedOrder(access.cycle, labelOf), phase: 'take out' }
-  const order = wayBackFrom(access.steps, access.choice)
+  const back = backFrom(access.steps, access.choice)
+  const order = findWayBack(back)
   if ('cycle' in order) return { ...toRefusedOrder(order.cycle, labelOf), phase: 'reinstall' }
 
+  const backEdges = listWayBackEdges(back)
   return {
     kind: 'plan',
     isWhole: scope.isWhole,
     takeOut: access.steps,
     repairs: scope.repairs,
     lastingAlterationIds: scope.lastingAlterationIds,
-    putBack: order.order.map(id => ({ id, how: howBack(id, scope, access.steps) })),
+    putBack: order.order.map(id => ({ id, how: howBack(id, scope, access.steps), needsIds: backEdges.filter(({ after }) => after === id).map(({ before }) => before) })),
     staysOutIds: scope.staysOutIds,
     waysTaken: access.waysTaken,
     isProvenLeast: access.isProvenLeast,

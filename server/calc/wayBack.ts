@@ -1,5 +1,5 @@
 import { topologicalOrder } from './graph.ts'
-import type { Compare, Order } from './graph.ts'
+import type { Compare, Edge, Order } from './graph.ts'
 import { toEdges, toReversedEdges } from './removalEdges.ts'
 import type { RemovalEdge } from './removalEdges.ts'
 import { takeWays } from './ways.ts'
@@ -16,6 +16,13 @@ export interface WayBackQuestion {
 }
 
 /** The order in which the things go back, or the ring that prevents it. */
-export function findWayBack({ ids, removalEdges, reinstallEdges, choice, tieBreak }: WayBackQuestion): Order {
-  return topologicalOrder(ids, [...toReversedEdges(takeWays(removalEdges, choice)), ...toEdges(reinstallEdges)], tieBreak)
+export function findWayBack(question: WayBackQuestion): Order {
+  return topologicalOrder(question.ids, listWayBackEdges(question), question.tieBreak)
+}
+
+/** What has to be back before what, among the things that go back, each pair once. */
+export function listWayBackEdges({ ids, removalEdges, reinstallEdges, choice }: WayBackQuestion): Edge[] {
+  const known = new Set(ids)
+  const edges = [...toReversedEdges(takeWays(removalEdges, choice)), ...toEdges(reinstallEdges)].filter(({ before, after }) => known.has(before) && known.has(after))
+  return [...new Map(edges.map(edge => [`${edge.before} ${edge.after}`, edge])).values()]
 }

@@ -1,3 +1,4 @@
+import { randomUUID } from 'node:crypto'
 import type { ClosureStep, RestorationData, RestorationResult, ZoneChoice } from '../../web/restoration/restoration.tsx'
 import type { Viewer } from '../../web/shared/viewer.ts'
 import { secondsAt } from '../calc/loosening.ts'
@@ -19,7 +20,7 @@ export function restorationData(state: VehicleState, viewer: Viewer, { parts, ba
   return {
     trail: [{ name: `${label('B', build.number)} ${build.title}`, href: page }, { name: 'Restore' }],
     number: label('B', build.number), title: build.title, action: `${page}/restoration`, address: shortAddressOf({ parts, basis }, state), zones: toZones(state, parts),
-    result: isChosen && 'plan' in found ? toResult(found, state, viewer, hrefOf('return-to-stock', found.basis)) : null,
+    result: isChosen && 'plan' in found ? toResult(found, state, viewer, { sheetHref: hrefOf('return-to-stock', found.basis), freeze: freezing(state, { parts, basis: found.basis }) }) : null,
     refused: isChosen && 'sentence' in found ? found.sentence : '',
     showsMoney: mayShowMoney(viewer.role, state), isAll: parts === 'all',
     basis: {
@@ -52,6 +53,11 @@ export function partsNumbered(text: string, { input }: VehicleState): string[] {
   return input.factoryParts.filter(({ number }) => ranges.some(([first = 0, last = first]) => number >= first && number <= last)).map(({ id }) => id)
 }
 
+/** One press freezes what is shown. */
+function freezing(state: VehicleState, asked: RestorationAsked): RestorationResult['freeze'] {
+  return { action: `/builds/${state.build.id}/restorations`, idempotencyKey: randomUUID(), values: [...new URLSearchParams(shortAddressOf(asked, state))] }
+}
+
 function toZones({ zones, input }: VehicleState, parts: RestorationAsked['parts']): ZoneChoice[] {
   return zones.map(({ id, number, name }) => ({
     number, name,
@@ -61,10 +67,10 @@ function toZones({ zones, input }: VehicleState, parts: RestorationAsked['parts'
   }))
 }
 
-function toResult(found: Restoration, state: VehicleState, viewer: Viewer, sheetHref: string): RestorationResult {
+function toResult(found: Restoration, state: VehicleState, viewer: Viewer, ways: Pick<RestorationResult, 'sheetHref' | 'freeze'>): RestorationResult {
   const { verdict, checklist } = found
   return {
-    verdict: mayShowMoney(viewer.role, state) ? verdict : withoutMoney(verdict), checklist, sheetHref,
+    verdict: mayShowMoney(viewer.role, state) ? verdict : withoutMoney(verdict), checklist, ...ways,
     closure: toClosure(found, state), openPoints: listOpenPoints(found, state, viewer.role),
   }
 }

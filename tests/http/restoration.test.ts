@@ -120,7 +120,7 @@ t.test('the sheet leads a stranger through it: cautions first, bins, fasteners, 
   const sheet = await shop.as('delivery').page(`/builds/${door.build.id}/return-to-stock`)
   for (const expected of [
     'R-0001-1', 'not frozen', 'Rivet Lane', 'Corvane Tern 2031', 'High voltage', '3 min (recorded for this vehicle)', 'bin A-001, rack C, shelf 2',
-    '9 N·m, 6.6 ft·lb', 'maker’s manual, page 31', 'Connect: switch plug.', 'hexalobular for M5 × 20, M6 × 20', 'trim tool for clips', 'torque wrench, 9 N·m', 'Function tests', 'Received by the owner',
+    '9 N·m, 6.6 lbf·ft (79.7 lbf·in)', 'maker’s manual, page 31', 'Connect: switch plug.', 'hexalobular for M5 × 20, M6 × 20', 'trim tool for clips', 'torque wrench, 9 N·m', 'Function tests', 'Received by the owner',
   ]) t.ok(sheet.includes(expected), expected)
   const steps = sheet.slice(sheet.indexOf('Steps, in this order'))
   const at = (text: string) => steps.indexOf(text)

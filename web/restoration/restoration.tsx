@@ -4,6 +4,8 @@ import { at } from '../shared/asset.ts'
 import { CautionBlock } from '../shared/caution.tsx'
 import { Explained, RowFigure } from '../shared/figure.tsx'
 import { Frame } from '../shared/frame.tsx'
+import { Post } from '../shared/post.tsx'
+import type { PostProps } from '../shared/post.tsx'
 import { Cell, NumberCell, Strip, TitleCell, Trail, Turn } from '../shared/strip.tsx'
 import type { TrailStep } from '../shared/strip.tsx'
 import { counted } from '../shared/text.ts'
@@ -26,6 +28,8 @@ export interface RestorationResult {
   readonly checklist: Checklist
   readonly openPoints: readonly string[]
   readonly sheetHref?: string | undefined
+  /** Where the sheet is frozen as it would be drawn now. */
+  readonly freeze?: PostProps | undefined
 }
 
 export interface RestorationData {
@@ -91,12 +95,13 @@ function Answer({ viewer, result: { verdict }, showsMoney, on }: ResultProps): J
 const MOST_STEPS = 120
 
 function Result({ viewer, result, showsMoney, on }: ResultProps): JSX.Element {
-  const { verdict, checklist, closure, openPoints, sheetHref } = result
+  const { verdict, checklist, closure, openPoints, sheetHref, freeze } = result
   return (
     <>
       <section class="deed">
         {sheetHref === undefined ? '' : <a class="button" href={at(sheetHref)}>See the sheet as it would print</a>}
-        <span class="quiet">The sheet is drawn from the build as it is recorded; print it again after every change.</span>
+        {freeze === undefined ? '' : <Post post={freeze} csrfToken={viewer.csrfToken}>Freeze this sheet</Post>}
+        <span class="quiet">The sheet is drawn from the build as it is recorded. Frozen, it stays as it is: it is worked by, ticked and signed, on several days and by several people.</span>
       </section>
       {checklist.cautions.length === 0 ? '' : (
         <section class="cautions" aria-label="Cautions">

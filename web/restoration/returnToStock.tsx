@@ -2,6 +2,7 @@ import type { NumberedCaution } from '../../server/calc/cautions.ts'
 import type { Working } from '../../server/calc/amounts.ts'
 import type { Checklist } from '../../server/calc/checklist.ts'
 import type { Verdict } from '../../server/calc/verdict.ts'
+import type { Reader } from '../shared/amount.ts'
 import { CautionBlock } from '../shared/caution.tsx'
 import { Noted, Notes } from '../shared/figure.tsx'
 import { Paper, Signatures } from '../shared/printSheet.tsx'
@@ -11,6 +12,7 @@ import type { Viewer } from '../shared/viewer.ts'
 import { PRICE_NOTE, QUANTITY_NOTE } from './buyNotes.ts'
 import { PartsToBuy } from './partsToBuy.tsx'
 import { Steps, Tests } from './sheetSteps.tsx'
+import type { StepPictures } from './sheetSteps.tsx'
 import { Whereabouts } from './whereabouts.tsx'
 import type { WhereaboutsData } from './whereabouts.tsx'
 
@@ -29,24 +31,31 @@ export interface ReturnToStockData {
   readonly openPoints: readonly string[]
   /** As "Not frozen: drawn on 12 Jan 2027; print it again after every change." */
   readonly standing: string
+  /** Of a frozen sheet: what its parts looked like, by id. */
+  readonly pictures?: StepPictures | undefined
   readonly backHref: string
 }
 
 /** The sheet a stranger can follow years later, on paper, without asking anyone. */
 export function ReturnToStockPage({ viewer, data }: { viewer: Viewer, data: ReturnToStockData }): JSX.Element {
+  return <Paper viewer={viewer} titleBlock={data.titleBlock} backHref={data.backHref}><ReturnToStockSheet reader={viewer} data={data} /></Paper>
+}
+
+/** What stands on it below the title block, for anybody who reads it. */
+export function ReturnToStockSheet({ reader, data }: { reader: Reader, data: Omit<ReturnToStockData, 'backHref'> }): JSX.Element {
   const { verdict, checklist } = data
   const works = checklist.steps.filter(({ phase }) => phase !== 'function test' && phase !== 'signature')
   const tests = checklist.steps.filter(({ phase }) => phase === 'function test')
   return (
-    <Paper viewer={viewer} titleBlock={data.titleBlock} backHref={data.backHref}>
-      <VerdictLine viewer={viewer} data={data} />
+    <>
+      <VerdictLine reader={reader} data={data} />
       <SheetCautions cautions={checklist.cautions} factoryOptions={data.factoryOptions} />
-      <PartsToBuy lines={verdict.partsToBuy} showsMoney={data.showsMoney} reader={viewer} note={data.showsMoney ? 4 : 3} />
+      <PartsToBuy lines={verdict.partsToBuy} showsMoney={data.showsMoney} reader={reader} note={data.showsMoney ? 4 : 3} />
       <Whereabouts data={data.whereabouts} />
       <OpenPoints points={data.openPoints} />
       <section>
         <h2>Steps, in this order</h2>
-        <Steps steps={works} caption="Steps of the restoration" />
+        <Steps steps={works} caption="Steps of the restoration" pictures={data.pictures} />
         <p class="note">“Maker’s manual” means that nobody noted the torque: look it up, never guess. Where the maker’s manual differs from this sheet, the manual holds. Single-use fasteners are never used again.</p>
       </section>
       <section class="together">
@@ -56,18 +65,18 @@ export function ReturnToStockPage({ viewer, data }: { viewer: Viewer, data: Retu
       <Signed />
       <section class="together">
         <h2>Notes</h2>
-        <Notes workings={notesOf(data)} reader={viewer} />
+        <Notes workings={notesOf(data)} reader={reader} />
       </section>
-    </Paper>
+    </>
   )
 }
 
 /** In the order of their numbers: hours, price, wait, then the columns of the parts to buy. */
-function notesOf({ verdict: { hoursWorking, costWorking, leadWorking }, showsMoney }: ReturnToStockData): (Working | string)[] {
+export function notesOf({ verdict: { hoursWorking, costWorking, leadWorking }, showsMoney }: Pick<ReturnToStockData, 'verdict' | 'showsMoney'>): (Working | string)[] {
   return showsMoney ? [hoursWorking, costWorking, leadWorking, QUANTITY_NOTE, PRICE_NOTE] : [hoursWorking, leadWorking, QUANTITY_NOTE]
 }
 
-function VerdictLine({ viewer, data: { verdict, scope, standing, showsMoney } }: { viewer: Viewer, data: ReturnToStockData }): JSX.Element {
+function VerdictLine({ reader, data: { verdict, scope, standing, showsMoney } }: { reader: Reader, data: Omit<ReturnToStockData, 'backHref'> }): JSX.Element {
   const unpriced = verdict.cost.unpricedCount
   return (
     <section>
@@ -75,8 +84,8 @@ function VerdictLine({ viewer, data: { verdict, scope, standing, showsMoney } }:
       <p><strong safe>{`${capital(verdict.kind)}${verdict.reasons.length === 0 ? '.' : ':'}`}</strong> <span safe>{verdict.reasons.join(' ')}</span></p>
       {verdict.needs.length === 0 ? '' : <p>Needed beside that: <span safe>{verdict.needs.join(' ')}</span></p>}
       <p>
-        For <span safe>{scope}</span>: <Noted amount={verdict.hoursWorking.result} reader={viewer} note={1} /> of work
-        {showsMoney ? <>, <Noted amount={verdict.costWorking.result} reader={viewer} note={2} /> with parts for <Noted amount={{ kind: 'money', value: verdict.cost.partsMinor }} reader={viewer} note={2} /></> : ''}
+        For <span safe>{scope}</span>: <Noted amount={verdict.hoursWorking.result} reader={reader} note={1} /> of work
+        {showsMoney ? <>, <Noted amount={verdict.costWorking.result} reader={reader} note={2} /> with parts for <Noted amount={{ kind: 'money', value: verdict.cost.partsMinor }} reader={reader} note={2} /></> : ''}
         {showsMoney && unpriced > 0 ? <span safe>{` (${counted(unpriced, 'part has', 'parts have')} no known price)`}</span> : ''}
         , longest wait <span class="keep"><span safe>{counted(verdict.leadDays, 'day', 'days')}</span><sup class="note-no">{showsMoney ? 3 : 2}</sup></span>. <span class="quiet" safe>{standing}</span>
       </p>

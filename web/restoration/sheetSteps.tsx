@@ -1,6 +1,7 @@
 import type { ChecklistPhase, ChecklistStep } from '../../server/calc/checklist.ts'
 import type { SheetFastener, SheetTorque } from '../../server/calc/fastenerText.ts'
-import { formatBothTorques } from '../../server/calc/figures.ts'
+import { writeTorque } from '../../server/calc/figures.ts'
+import { at } from '../shared/asset.ts'
 import { CautionReference } from '../shared/caution.tsx'
 import { TickBox } from '../shared/printSheet.tsx'
 import { GroupRow, Table } from '../shared/table.tsx'
@@ -12,17 +13,27 @@ const PHASE_NAMES: Readonly<Record<ChecklistPhase, string>> = {
 }
 
 const COLUMNS = [
-  { name: 'Done' }, { name: 'No.' }, { name: 'What to do' }, { name: 'Fasteners, and torque in N·m and ft·lb' }, { name: 'Where it is' }, { name: 'Initials' },
+  { name: 'Done' }, { name: 'No.' }, { name: 'What to do' }, { name: 'Fasteners, and torque in N·m and lbf·ft' }, { name: 'Where it is' }, { name: 'Initials' },
 ] as const
 
+export interface StepPicture {
+  readonly src: string
+  readonly says: string
+  readonly width: number
+  readonly height: number
+}
+
+/** By the id of the part or alteration that a step is about. */
+export type StepPictures = ReadonlyMap<string, readonly StepPicture[]>
+
 /** Numbered steps under a head for each phase and zone, with a box to tick and room for initials. */
-export function Steps({ steps, caption }: { steps: readonly ChecklistStep[], caption: string }): JSX.Element {
+export function Steps({ steps, caption, pictures }: { steps: readonly ChecklistStep[], caption: string, pictures?: StepPictures | undefined }): JSX.Element {
   return (
     <Table columns={COLUMNS} caption={caption} class="steps">
       {steps.map((step, index) => (
         <>
           {headOf(step) === headOf(steps[index - 1]) ? '' : <GroupRow name={headOf(step)} span={COLUMNS.length} />}
-          <Row step={step} />
+          <Row step={step} pictures={pictures?.get(step.thingId ?? '') ?? []} />
         </>
       ))}
     </Table>
@@ -48,7 +59,7 @@ function headOf(step: ChecklistStep | undefined): string {
 }
 
 /** What needs no fastener and has no place may use their room. */
-function Row({ step: { number, text, fasteners, place, notes, cautionNumbers } }: { step: ChecklistStep }): JSX.Element {
+function Row({ step: { number, text, fasteners, place, notes, cautionNumbers }, pictures }: { step: ChecklistStep, pictures: readonly StepPicture[] }): JSX.Element {
   const safeText = escapeProse(text)
   const safePlace = escapeProse(place)
   const hasFasteners = fasteners.length > 0
@@ -60,6 +71,7 @@ function Row({ step: { number, text, fasteners, place, notes, cautionNumbers } }
       <td class="do" colspan={isWide ? 3 : hasFasteners ? undefined : 2}>
         {safeText} {cautionNumbers.map((caution) => <CautionReference number={caution} />)}
         {notes.map((note) => <Note text={note} />)}
+        {pictures.length === 0 ? '' : <span class="step-pictures">{pictures.map(({ src, says, width, height }) => <img src={at(src)} alt={says} width={width} height={height} loading="lazy" decoding="async" />)}</span>}
       </td>
       {hasFasteners ? <td class="fasteners">{fasteners.map((fastener) => <Fastener fastener={fastener} />)}</td> : ''}
       {isWide ? '' : <td class="place">{safePlace}</td>}
@@ -87,6 +99,5 @@ function Torque({ torque }: { torque: SheetTorque }): JSX.Element {
   if (torque === 'none applies') return <span class="torque quiet">no torque</span>
   if (torque === 'not used again') return ''
   if (typeof torque === 'string') return <span class="torque">{torque}</span>
-  const { nm, ftlb } = formatBothTorques(torque.mNm)
-  return <strong class="torque" safe>{`${nm} N·m, ${ftlb} ft·lb`}</strong>
+  return <strong class="torque" safe>{writeTorque(torque.mNm)}</strong>
 }

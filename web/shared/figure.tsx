@@ -113,7 +113,8 @@ export function Notes({ workings, reader }: { workings: readonly (Working | stri
   return <ol class="notes">{workings.map((working) => <li safe>{typeof working === 'string' ? working : noteOf(working, reader)}</li>)}</ol>
 }
 
-function noteOf(working: Working, reader: Reader): string {
+/** A working in one sentence, for paper. */
+export function noteOf(working: Working, reader: Reader): string {
   const { title, inputs, formula, assumed, source } = working
   const writer = exactWriter(working, reader)
   return [

@@ -42,12 +42,19 @@ export function Paper({ viewer, titleBlock, backHref, children }: PaperProps): J
         <button class="button" type="button" data-print hidden>Print</button>
         <span class="quiet">Prints on A4 and Letter.</span>
       </div>
-      <article class="paper">
-        <TitleBlock fields={titleBlock} />
-        {children}
-        <Foot fields={titleBlock} />
-      </article>
+      <PaperArticle titleBlock={titleBlock}>{children}</PaperArticle>
     </Frame>
+  )
+}
+
+/** The sheet itself: title block, what stands on it, foot. */
+export function PaperArticle({ titleBlock, children }: Pick<PaperProps, 'titleBlock' | 'children'>): JSX.Element {
+  return (
+    <article class="paper">
+      <TitleBlock fields={titleBlock} />
+      {children}
+      <Foot fields={titleBlock} />
+    </article>
   )
 }
 

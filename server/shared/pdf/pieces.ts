@@ -1,4 +1,4 @@
-import type { Cell, Piece, Layout } from './library.ts'
+import type { Cell, Layout, Piece, TextPiece } from './library.ts'
 
 const THICK = 1.6
 const THIN = 0.6
@@ -21,7 +21,7 @@ export const RULED: Layout = {
 export const label = (text: string): { text: string, font: 'Lettering', fontSize: number } => ({ text: text.toUpperCase(), font: 'Lettering', fontSize: 6.5 })
 
 /** A heading that the outline of the document names too. It stays with what follows. */
-export function heading(text: string): Piece {
+export function heading(text: string): TextPiece {
   return { text, fontSize: 13, bold: true, margin: [0, 10, 0, 4], outline: true, headlineLevel: 1 }
 }
 
