@@ -20,6 +20,8 @@ export function findNeeds(input: RestorationInput, plan: RestorationPlan, steps:
   const ownersOf = new Map(input.alterations.flatMap(({ id, factoryPartId }) => factoryPartId === null ? [] : [[id, factoryPartId] as const]))
   const clearing = (id: string): number[] => about('take out', plan.takeOut.filter(({ clearsIds }) => clearsIds.includes(id)).map(step => step.id))
 
+  const takersOf = (id: string): string[] => input.installedItems.filter(({ replacesFactoryPartIds }) => replacesFactoryPartIds.includes(id)).map(item => item.id)
+
   const directNeeds = (step: Step): number[] => {
     const { phase, thingId = '', zoneName } = step
     if (phase === 'cautions') return []
@@ -30,7 +32,7 @@ export function findNeeds(input: RestorationInput, plan: RestorationPlan, steps:
     if (phase === 'take out') return [...opening, ...clearing(thingId)]
     if (phase === 'repair') return [...opening, ...about('take out', [thingId, ownersOf.get(thingId) ?? ''])]
     const repairs = of('repair', other => other.thingId === undefined || other.thingId === thingId || ownersOf.get(other.thingId) === thingId || other.zoneName === zoneName)
-    return [...opening, ...about('take out', [thingId]), ...clearing(thingId), ...repairs, ...about('reinstall', plan.putBack.find(({ id }) => id === thingId)?.needsIds ?? [])]
+    return [...opening, ...about('take out', [thingId, ...takersOf(thingId)]), ...clearing(thingId), ...repairs, ...about('reinstall', plan.putBack.find(({ id }) => id === thingId)?.needsIds ?? [])]
   }
   // Work is signed for when it is done, tests when they are, and the vehicle is received after both.
   const needsOfSignature = ({ number }: Step): number[] => {

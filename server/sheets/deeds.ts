@@ -30,6 +30,7 @@ export async function putDown(write: Write, sheetId: string, sent: readonly Sent
   const latest = await latestOwn(write, sheetId, actor.personId ?? '')
   const outcomes: Outcome[] = []
   const told: string[] = []
+  let inBatch = 0
   for (const one of sent) {
     const read = readMark(one, content, actor.now)
     if ('refused' in read) {
@@ -37,7 +38,8 @@ export async function putDown(write: Write, sheetId: string, sent: readonly Sent
       continue
     }
     // A phone sends one after the other; a slow network must not turn a tick and its taking back around.
-    const atMs = Math.max(read.mark.atMs, (latest.get(one.step) ?? 0) + 1)
+    const atMs = Math.max(read.mark.atMs, (latest.get(one.step) ?? 0) + 1, inBatch + 1)
+    inBatch = atMs
     const isNew = await addMark(write, sheetId, { ...read.mark, atMs }, actor)
     if (isNew) latest.set(one.step, atMs)
     if (isNew) told.push(`${one.step} ${one.kind}`)

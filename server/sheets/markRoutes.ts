@@ -24,7 +24,6 @@ const formBody = z.looseObject({
   text: z.string().max(LARGEST_FORM_TEXT).default(''), signedName: z.string().max(200).default(''), signature: z.string().max(20_000).default(''),
 })
 type FormBody = z.infer<typeof formBody>
-const partQuery = z.object({ part: z.coerce.number().int().min(1).max(10_000).optional().catch(undefined) })
 
 /** What the form of one step puts down: its tick, and each torque that was entered with it. */
 function marksIn(body: FormBody): SentMark[] {
@@ -43,17 +42,17 @@ function marksIn(body: FormBody): SentMark[] {
 export function registerMarks(app: App, shell: Shell): void {
   const { database } = shell
 
-  app.post('/restorations/:id/marks', { config: { roles: EVERYBODY }, schema: { hide: true, params: idParams, querystring: partQuery, body: formBody } }, async (request, reply) => {
+  app.post('/restorations/:id/marks', { config: { roles: EVERYBODY }, schema: { hide: true, params: idParams, body: formBody } }, async (request, reply) => {
     const viewer = viewerOn(request)
     const { id } = request.params
-    const { body, query: { part } } = request
+    const { body } = request
     const warning = await warningFor(id, body)
-    const stop = async (stopped: StoppedStep) => sendPage(reply.status(warning === '' ? 422 : 409), SheetPage({ viewer, data: await sheetPageData(database.reads, id, viewer, { part, stopped }) }))
+    const stop = async (stopped: StoppedStep) => sendPage(reply.status(warning === '' ? 422 : 409), SheetPage({ viewer, data: await sheetPageData(database.reads, id, viewer, { step: body.step, stopped }) }))
     const typed = Object.fromEntries(Object.entries(body).filter((entry): entry is [string, string] => typeof entry[1] === 'string'))
     if (warning !== '') return stop({ key: body.step, warning, problems: [], typed })
     const sent = marksIn(body)
     try {
-      await answerOnce(database, { ...askedOf(request), key: body.id }, async (write) => {
+      await answerOnce(database, { ...askedOf(request), key: body.id, body: sent.map(({ id: _, ...mark }) => mark) }, async (write) => {
         refuse(await putDown(write, id, sent, viewer.today, actorOf(request, shell)), sent)
         return { status: 303 }
       })
@@ -61,7 +60,7 @@ export function registerMarks(app: App, shell: Shell): void {
       if (!(error instanceof FieldProblems)) throw error
       return stop({ key: body.step, warning: '', problems: error.fields, typed })
     }
-    return reply.redirect(`/restorations/${id}?part=${part ?? ''}#s${body.step}`, 303)
+    return reply.redirect(`/restorations/${id}?step=${body.step}#s${body.step}`, 303)
   })
 
   async function warningFor(id: string, { kind, step, anyway }: FormBody): Promise<string> {

@@ -19,17 +19,20 @@ import { getSheet, listMarks, listStanding, type StoredSheet } from './store.ts'
 interface Wanted {
   /** Which part of the sheet, from 1; without it the first with something left to do. */
   readonly part?: number | undefined
+  /** Or the part that this step stands in. */
+  readonly step?: string | undefined
   readonly stopped?: StoppedStep
 }
 
 /** A frozen sheet as it is worked by. Throws a 404. */
-export async function sheetPageData(reads: Reads, id: string, viewer: Viewer, { part, stopped }: Wanted = {}): Promise<SheetPageData> {
+export async function sheetPageData(reads: Reads, id: string, viewer: Viewer, { part, step: key, stopped }: Wanted = {}): Promise<SheetPageData> {
   const sheet = await getSheet(reads, id)
   const [marks, { timeZone }, differences] = await Promise.all([listMarks(reads, id), shopOf(reads), differencesOf(reads, sheet)])
   const { content } = sheet
   const progress = progressOf(content, marks)
   const groups = groupsOf(content.sheet.checklist)
-  const index = findPart(groups, progress.filter(({ isDone }) => isDone).map(({ key }) => key), part)
+  const holding = groups.findIndex(({ steps }) => steps.some(({ number }) => String(number) === key))
+  const index = holding >= 0 ? holding : findPart(groups, progress.filter(({ isDone }) => isDone).map((own) => own.key), part)
   const here = groups[index] ?? { name: '', steps: [] }
   const standing = await listStanding(reads, sheet.buildId, hashesOf(sheet))
   const writeMoment = (at: number): string => `${writeDay(calendarDateIn(timeZone, new Date(at)))} ${clockTimeIn(timeZone, new Date(at))}`
@@ -45,7 +48,7 @@ export async function sheetPageData(reads: Reads, id: string, viewer: Viewer, { 
       const own = done.get(String(step.number))
       return own ? [toShownStep({ step, progress: own, pictures: (content.pictures[step.thingId ?? ''] ?? []).filter(({ hash }) => standing.has(hash)), photoAt: (hash) => `/restorations/${id}/photos/${hash}`, byOf, id: randomUUID() })] : []
     }) },
-    nextHref: index + 1 < groups.length ? href(index + 2) : '', action: `/restorations/${id}/marks?part=${index + 1}`,
+    nextHref: index + 1 < groups.length ? href(index + 2) : '', action: `/restorations/${id}/marks`,
     links: [{ name: 'As it prints', href: `/restorations/${id}/sheet` }, { name: 'PDF, A4', href: `/restorations/${id}/sheet.pdf` }, { name: 'PDF, Letter', href: `/restorations/${id}/sheet.pdf?paper=Letter` }, { name: 'All marks', href: `/restorations/${id}/history` }],
     closing: sheet.closedOn === null && BENCH.includes(viewer.role) ? { href: `/restorations/${id}/closings/new` } : null,
     ...(stopped === undefined ? {} : { stopped }),

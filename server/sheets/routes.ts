@@ -20,7 +20,7 @@ import { registerSheetPapers } from './paperRoutes.ts'
 import { registerSharedSheets } from './sharedSheet.ts'
 
 const choice = z.looseObject({ scope: z.string().max(10).optional(), f: z.string().regex(/^[\d,-]*$/).max(2000).optional(), as: z.enum(['recorded', 'planned']).optional().catch(undefined) })
-const partQuery = z.object({ part: z.coerce.number().int().min(1).max(10_000).optional().catch(undefined) })
+const partQuery = z.object({ part: z.coerce.number().int().min(1).max(10_000).optional().catch(undefined), step: z.string().max(10).optional().catch(undefined) })
 
 /** Frozen sheets: made, worked by, closed, printed, shared. */
 export function registerSheets(app: App, shell: Shell): void {
@@ -44,10 +44,10 @@ export function registerSheets(app: App, shell: Shell): void {
     return reply.redirect(answer.location ?? '/', 303)
   })
 
-  app.get('/restorations/:id', { config, schema: { hide: true, params: idParams, querystring: partQuery } }, (request, reply) => show(request, reply, request.params.id, request.query.part))
+  app.get('/restorations/:id', { config, schema: { hide: true, params: idParams, querystring: partQuery } }, (request, reply) => show(request, reply, request.params.id, request.query))
 
-  async function show(request: FastifyRequest, reply: FastifyReply, id: string, part: number | undefined): Promise<FastifyReply> {
+  async function show(request: FastifyRequest, reply: FastifyReply, id: string, wanted: z.infer<typeof partQuery>): Promise<FastifyReply> {
     const viewer = viewerOn(request)
-    return sendPage(reply, SheetPage({ viewer, data: await sheetPageData(database.reads, id, viewer, { part }) }))
+    return sendPage(reply, SheetPage({ viewer, data: await sheetPageData(database.reads, id, viewer, wanted) }))
   }
 }

@@ -1,4 +1,4 @@
-import { SharedSheetPage } from '../../web/sheets/shared.tsx'
+import { SharedSheetPage } from '../../web/restoration/sharedSheet.tsx'
 import { shopOf } from '../shared/access.ts'
 import { defineSharedPage } from '../shared/links/sharedPages.ts'
 import { PAPERS } from '../shared/pdf/makeSheet.ts'

@@ -122,7 +122,7 @@ t.test('a part that only has to be loosened stays in, costs half its times and i
   })
   const plan = getPlan(input)
   t.match(plan.takeOut, [{ id: 'F-001', depth: 'loosened' }])
-  t.same(plan.putBack, [{ id: 'F-002', how: 'refit' }, { id: 'F-001', how: 'tighten' }])
+  t.same(plan.putBack.map(({ id, how }) => ({ id, how })), [{ id: 'F-002', how: 'refit' }, { id: 'F-001', how: 'tighten' }])
   t.same(toVerdict(input, plan, 0).hours, { outS: 300, repairS: 0, backS: 500, totalS: 800 })
 })
 

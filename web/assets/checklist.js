@@ -56,7 +56,7 @@ function showState(card, isDone, words) {
   }
   button.value = isDone ? 'not done' : 'done'
   button.classList.toggle('first', !isDone)
-  button.firstChild.textContent = isDone ? 'Take the tick back' : 'Done'
+  button.firstElementChild.textContent = isDone ? 'Take the tick back' : 'Done'
 }
 
 /** What this phone knows, sent or not: the shop's answer, and on top of it what still waits here. */

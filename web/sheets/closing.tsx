@@ -30,7 +30,7 @@ export function ClosingPage({ viewer, data }: { viewer: Viewer, data: ClosingDat
       <Strip>
         <NumberCell label="Sheet" number={data.number} />
         <TitleCell label={data.title} title="Close this sheet" />
-        <Cell label="Done" width="w2"><span class="figure recorded">{`${data.done} of ${data.count}`}</span></Cell>
+        <Cell label="Done" width="w2"><span class="figure recorded">{data.done} of {data.count}</span></Cell>
       </Strip>
       {data.isClosed ? <section class="block"><p>It is closed already.</p></section> : <Closing viewer={viewer} data={data} />}
     </Frame>

@@ -15,7 +15,7 @@ export function SheetPage({ viewer, data }: { viewer: Viewer, data: SheetPageDat
       <Strip>
         <NumberCell label="Sheet" number={data.number} />
         <TitleCell label="Back to stock" title={data.title} />
-        <Cell label="Done" width="w2"><span class="figure recorded" data-done>{`${data.done} of ${data.count}`}</span></Cell>
+        <Cell label="Done" width="w2"><span class="figure recorded" data-done>{data.done} of {data.count}</span></Cell>
         <TextCell label="Frozen" text={data.frozen} />
         <Cell label="Also" width="w3"><div class="row">{data.links.map(({ name, href }) => <a href={at(href)} safe>{name}</a>)}</div></Cell>
       </Strip>
@@ -69,10 +69,10 @@ function Groups({ groups }: { groups: readonly GroupLink[] }): JSX.Element {
   const here = groups.findIndex(({ isHere }) => isHere)
   return (
     <details class="block sheet-parts">
-      <summary>{`Part ${here + 1} of ${groups.length} of the sheet`}</summary>
+      <summary>Part {here + 1} of {groups.length} of the sheet</summary>
       <ol>
         {groups.map(({ name, href, done, count, isHere }) => (
-          <li><Mark name={done === count ? 'done' : done > 0 ? 'half' : 'empty'} byHand={done === count} /><a href={at(href)} aria-current={isHere ? 'step' : false} safe>{name}</a>{' '}<span class="quiet">{`${done} of ${count}`}</span></li>
+          <li><Mark name={done === count ? 'done' : done > 0 ? 'half' : 'empty'} byHand={done === count} /><a href={at(href)} aria-current={isHere ? 'step' : false} safe>{name}</a>{' '}<span class="quiet">{done} of {count}</span></li>
         ))}
       </ol>
     </details>

@@ -18,7 +18,7 @@ export function StepCard({ step, data, csrfToken }: StepProps): JSX.Element {
   return (
     <li id={`s${step.key}`} class={['step', step.isDone && 'is-done']} data-step={step.key} data-waits={step.waitsFor.join(' ')}>
       <div class="what">
-        <p class="lead"><span class="no">{step.key}</span> <span>{safeText}</span> {step.cautions.map((number) => <CautionReference number={number} />)}</p>
+        <p class="lead"><span class="no" safe>{step.key}</span> <span>{safeText}</span> {step.cautions.map((number) => <CautionReference number={number} />)}</p>
         {step.place === '' ? '' : <p class="sub">Where: <span safe>{step.place}</span></p>}
         {step.notes.map((note) => <p class="sub" safe>{note}</p>)}
         <Pictures pictures={step.pictures} />
@@ -103,8 +103,8 @@ function Ticking({ step, stopped }: { step: ShownStep, stopped: StoppedStep | un
       </details>
       <div class="deed">
         {step.isDone
-          ? <button class="button tick" type="submit" name="kind" value="not done">Take the tick back<span class="unseen">{` of step ${step.key}`}</span></button>
-          : <button class="button tick first" type="submit" name="kind" value="done">{isWarned ? 'Tick it all the same' : 'Done'}<span class="unseen">{`: step ${step.key}`}</span></button>}
+          ? <button class="button tick" type="submit" name="kind" value="not done"><span>Take the tick back</span><span class="unseen" safe>{` of step ${step.key}`}</span></button>
+          : <button class="button tick first" type="submit" name="kind" value="done"><span>{isWarned ? 'Tick it all the same' : 'Done'}</span><span class="unseen" safe>{`: step ${step.key}`}</span></button>}
         {step.fasteners.some(({ asks }) => asks !== null) && step.isDone ? <button class="button" type="submit" name="kind" value="torque">Record the torque</button> : ''}
       </div>
     </>
@@ -124,7 +124,7 @@ function Signing({ step }: { step: ShownStep }): JSX.Element {
           <button class="button" type="button" data-sign-again>Begin again</button>
         </div>
       </div>
-      <div class="deed"><button class="button tick first" type="submit" name="kind" value="signature">Sign<span class="unseen">{`: step ${step.key}`}</span></button></div>
+      <div class="deed"><button class="button tick first" type="submit" name="kind" value="signature">Sign<span class="unseen" safe>{`: step ${step.key}`}</span></button></div>
     </div>
   )
 }

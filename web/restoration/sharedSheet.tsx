@@ -1,5 +1,5 @@
-import { ReturnToStockSheet } from '../restoration/returnToStock.tsx'
-import type { ReturnToStockData } from '../restoration/returnToStock.tsx'
+import { ReturnToStockSheet } from './returnToStock.tsx'
+import type { ReturnToStockData } from './returnToStock.tsx'
 import type { Reader } from '../shared/amount.ts'
 import { at } from '../shared/asset.ts'
 import { PaperArticle } from '../shared/printSheet.tsx'
