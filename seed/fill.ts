@@ -22,6 +22,7 @@ import { addIntakes } from './intake/addIntakes.ts'
 import { addPictures } from './intake/pictures.ts'
 import { addMaterials } from './materials.ts'
 import { addPeople } from './people.ts'
+import { addAlterationPictures } from './alterationPictures.ts'
 import { randomFrom } from './random.ts'
 import { collectRows } from './rows.ts'
 import { addSettings, SHOP } from './shop.ts'
@@ -59,7 +60,9 @@ export async function fillDemo(database: Database, now: Date, beside: Beside | n
   await agreeOn(database, closed)
   await addTakenOver(database, world)
   const pictured = await addIntakes(database, world)
-  if (beside) await addPictures(database, beside.photosDir, pictured)
+  if (!beside) return
+  await addPictures(database, beside.photosDir, pictured)
+  await addAlterationPictures(database, beside.photosDir, world)
 }
 
 const BUILDS: readonly ((world: World) => void)[] = [

@@ -86,7 +86,7 @@ export const HATCHBACK: BuildTables = {
     { graph: 'going back', before: 'speakerR', after: 'panelR' },
   ],
   alterations: [
-    { zone: 'doors', consentDay: -8, typed: { kind: 'cut', what: 'Rivets of the factory speakers drilled out, both sides', consentBy: 'Marit Kellaway',
+    { zone: 'doors', consentDay: -8, typed: { kind: 'cut', what: 'Rivets of the factory speakers drilled out, both sides', whereAt: 'front doors, inner skin', why: 'The factory speakers are riveted in', consentBy: 'Marit Kellaway',
       reversal: 'New rivets 4.8 mm, three a side.', reverse: '20 min' } },
     { zone: 'dash', consentDay: -8, typed: { kind: 'spliced', what: 'Speaker outputs tapped behind the glovebox, four pairs', consentBy: 'Marit Kellaway',
       reversal: 'Adapter plug out, factory plug back in: nothing is cut.', reverse: '15 min' } },

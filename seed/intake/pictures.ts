@@ -19,7 +19,7 @@ export async function addPictures(database: Database, photosDir: string, picture
 }
 
 /** A panel with a seam, a reflection and damage on it: nobody's vehicle. */
-function panel(color: string, seed: number): string {
+export function panel(color: string, seed: number): string {
   const random = randomFrom(seed)
   const between = (least: number, most: number): number => Math.round(least + random() * (most - least))
   const seam = between(330, 430)

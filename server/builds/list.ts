@@ -57,7 +57,7 @@ function toRow(stored: StoredBuild, viewer: Viewer): BuildRow {
     kind: head.kind as BuildRow['kind'], stage: stageOf(head.stage), state: stateOfJob(stored),
     promisedOn: head.promisedOn ?? '',
     isLate: head.stage !== 'delivered' && head.promisedOn !== null && head.promisedOn < viewer.today,
-    ...sumsOf(stored, viewer), wayBack: wayBackInShort(stored),
+    ...sumsOf(stored, viewer), wayBack: wayBackInShort(stored), unsettled: unsettledInShort(stored),
   }
 }
 
@@ -77,6 +77,19 @@ function sumsOf(stored: StoredBuild, { today }: Viewer): Pick<BuildRow, 'logged'
     if (!(error instanceof Problem)) throw error
     return { logged: null, forecast: null, openPoints: stored.points.length, runningOver: 0, consent: '' }
   }
+}
+
+// What would mislead whoever puts the vehicle back, years from now: it cannot wait for the next look into the build.
+function unsettledInShort({ alterations, alterationPhotos, factoryParts }: StoredBuild): string {
+  const open = alterations.filter(({ reversedOn }) => reversedOn === null)
+  const shown = new Set(alterationPhotos.map(({ subjectId }) => subjectId))
+  const [unasked, unseen] = [open.filter(({ consentBy }) => consentBy === '').length, open.filter(({ id }) => !shown.has(id)).length]
+  const lost = factoryParts.filter(({ state, bin, place }) => state === 'out and stored' && bin === null && place === '').length
+  return [
+    unasked === 0 ? '' : `${counted(unasked, 'alteration', 'alterations')} without consent`,
+    unseen === 0 ? '' : `${counted(unseen, 'alteration', 'alterations')} without a photo`,
+    lost === 0 ? '' : `${counted(lost, 'part', 'parts')} without a place`,
+  ].filter((words) => words !== '').join(', ')
 }
 
 function wayBackInShort({ factoryParts, alterations }: StoredBuild): string {

@@ -23,7 +23,7 @@ type Seen = Pick<OpenPoint, 'zoneId' | 'text' | 'href'> & { readonly stopsWork?:
 /** All open points of a build, zone by zone, the noted ones first. A torque nobody knows is none: the sheet sends to the maker's manual. */
 export function listOpenPoints(stored: StoredBuild, costing: Costing, today: string): OpenPoint[] {
   const seen = [
-    ...finishPoints(stored), ...withoutConsent(stored), ...withoutPlace(stored), ...withoutSerialNumber(stored), ...late(stored, today), ...overEstimate(costing), ...notFitting(stored),
+    ...finishPoints(stored), ...withoutConsent(stored), ...withoutPhoto(stored), ...withoutPlace(stored), ...withoutSerialNumber(stored), ...late(stored, today), ...overEstimate(costing), ...notFitting(stored),
   ]
   const nameOf = new Map(stored.people.map(({ id, name }) => [id, name]))
   return stored.zones.flatMap((zone) => [
@@ -46,6 +46,13 @@ export function letters(index: number): string {
 function withoutConsent({ alterations }: StoredBuild): Seen[] {
   return alterations.filter(({ consentBy, reversedOn }) => consentBy === '' && reversedOn === null).map(({ id, zoneId, number, what }) => ({
     zoneId, href: `/alterations/${id}`, text: `Alteration ${label('X', number)}, ${what}: nobody’s consent is recorded.`,
+  }))
+}
+
+function withoutPhoto({ alterations, alterationPhotos }: StoredBuild): Seen[] {
+  const shown = new Set(alterationPhotos.map(({ subjectId }) => subjectId))
+  return alterations.filter(({ id, reversedOn }) => reversedOn === null && !shown.has(id)).map(({ id, zoneId, number, what }) => ({
+    zoneId, href: `/alterations/${id}`, text: `Alteration ${label('X', number)}, ${what}: no photo shows it.`,
   }))
 }
 

@@ -4,7 +4,7 @@ import { BENCH, COUNTER } from '../shared/roles.ts'
 import { getKind } from '../shared/records/kind.ts'
 
 const LISTED_KINDS = [
-  'zone', 'open point', 'equipment line', 'made part', 'use in an assembly', 'operation', 'material need', 'factory part', 'fastener', 'bin', 'alteration', 'order of removal', 'service visit',
+  'zone', 'open point', 'equipment line', 'made part', 'use in an assembly', 'operation', 'material need', 'factory part', 'fastener', 'bin', 'order of removal', 'service visit',
 ] as const
 
 // Nothing is made in a counter job; what it does not show stands under the record of the build.
@@ -27,6 +27,7 @@ function allSheets(buildId: string, role: Role): NamedLink[] {
     { name: 'Order of removal', href: `/builds/${buildId}/removal` },
     { name: 'Where the factory parts are', href: `/builds/${buildId}/custody` },
     { name: 'Fit', href: `/builds/${buildId}/fit` },
+    { name: 'Alterations', href: `/builds/${buildId}/alterations` },
     { name: 'Restoration', href: `/builds/${buildId}/restoration` },
     { name: 'Frozen sheets', href: `/builds/${buildId}/restorations` },
     ...(COUNTER.includes(role) ? [{ name: 'Links', href: `/builds/${buildId}/links` }] : []),

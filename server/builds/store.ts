@@ -110,7 +110,7 @@ async function loadShopRecords(reads: Reads, ids: readonly string[]) {
 async function loadRows(reads: Reads, ids: readonly string[]) {
   const buildId = { in: [...ids] }
   const where = { buildId, removedAt: null }
-  const [zones, points, lines, parts, uses, operations, needs, factoryParts, fasteners, alterations, entries, timers, finishes, mountingPlaces] = await Promise.all([
+  const [zones, points, lines, parts, uses, operations, needs, factoryParts, fasteners, alterations, entries, timers, finishes, mountingPlaces, alterationPhotos] = await Promise.all([
     // A zone that was removed still holds what was taken back after it.
     reads.zone.findMany({ where: { buildId }, orderBy: [{ number: 'asc' }], select: { id: true, buildId: true, removedAt: true, number: true, name: true, place: true } }),
     reads.openPoint.findMany({
@@ -160,7 +160,7 @@ async function loadRows(reads: Reads, ids: readonly string[]) {
     }),
     reads.alteration.findMany({
       where, orderBy: [{ number: 'asc' }],
-      select: { id: true, buildId: true, zoneId: true, number: true, kind: true, what: true, consentBy: true, isReversible: true, reversal: true, reversedOn: true },
+      select: { id: true, buildId: true, zoneId: true, number: true, kind: true, what: true, whereAt: true, consentBy: true, isReversible: true, reversal: true, reversedOn: true },
     }),
     reads.timeEntry.findMany({
       where: { buildId }, orderBy: [{ createdAt: 'asc' }, { id: 'asc' }],
@@ -178,8 +178,9 @@ async function loadRows(reads: Reads, ids: readonly string[]) {
         length: true, width: true, largestSpacer: true, clearance: true,
       },
     }),
+    reads.photo.findMany({ where: { ...where, subjectKind: 'alteration' }, distinct: ['subjectId'], select: { buildId: true, subjectId: true } }),
   ])
-  return { zones, points, lines, parts, uses, operations, needs, factoryParts, fasteners, alterations, entries, timers, finishes, mountingPlaces }
+  return { zones, points, lines, parts, uses, operations, needs, factoryParts, fasteners, alterations, entries, timers, finishes, mountingPlaces, alterationPhotos }
 }
 
 function ofBuild(rows: Rows, buildId: string): Rows {

@@ -5,6 +5,7 @@ import { toBreakText, toFastenerName, toFastenerText, toFreeFasteners, toNewCoun
 import type { SheetFastener } from './fastenerText.ts'
 import type { PutBackStep, RestorationPlan } from './restoration.ts'
 import type { RestorationInput } from './restorationInput.ts'
+import { toReversalSteps, toWhatAndWhere } from './reversal.ts'
 import { listThings } from './things.ts'
 import type { Thing } from './things.ts'
 import { triggersOfAlteration, triggersOfZone } from './triggers.ts'
@@ -60,27 +61,38 @@ export function listRepairDrafts(input: RestorationInput, plan: RestorationPlan)
   return [
     ...plan.repairs.flatMap(repair => {
       if (repair.kind === 'reverse') {
-        return input.alterations.filter(alteration => alteration.id === repair.alterationId).map(toReversalDraft)
+        return input.alterations.filter(alteration => alteration.id === repair.alterationId).flatMap(toReversalDrafts)
       }
       const part = findPart(input, repair.factoryPartId)
       return part ? [toPartDraft(repair.kind, part)] : []
     }),
     ...lasting.map(alteration => ({
       ...toAlterationFrame(alteration),
-      text: `Alteration ${alteration.number} (${alteration.what}) cannot be undone: make it safe and tight, and write it into the handover.`,
+      text: `Alteration ${alteration.number} (${toWhatAndWhere(alteration)}) cannot be undone: make it safe and tight, and write it into the handover.`,
     })),
   ]
 }
 
-function toReversalDraft(alteration: Alteration): ChecklistDraft {
-  const how = alteration.reversal === '' ? 'how is not on record' : alteration.reversal
-  const text = alteration.isReversible ? `Undo alteration ${alteration.number} (${alteration.what}): ${how.replace(/\.$/, '')}.`
-    : `Alteration ${alteration.number} (${alteration.what}) cannot be undone: fit the new part in place of what was altered${alteration.reversal === '' ? '' : `, ${how.replace(/\.$/, '')}`}.`
-  return {
-    ...toAlterationFrame(alteration),
-    text,
-    notes: alteration.partsToBuy.map(part => `new: ${part.count} × ${part.name}`),
+/** Each line of the reversal is a step; what another firm does comes after them. */
+function toReversalDrafts(alteration: Alteration): ChecklistDraft[] {
+  const { number, outside } = alteration
+  const frame = toAlterationFrame(alteration)
+  const own = toReversalTexts(alteration).map((text, index) => ({ ...frame, text, notes: index > 0 ? [] : alteration.partsToBuy.map(part => `new: ${part.count} × ${part.name}`) }))
+  if (!outside) return own
+  const days = outside.days === 0 ? '' : `; away for ${outside.days} working ${outside.days === 1 ? 'day' : 'days'}`
+  return [...own, { ...frame, text: `Have done outside, for alteration ${number}: ${outside.what.replace(/\.$/, '')}${days}.` }]
+}
+
+function toReversalTexts(alteration: Alteration): string[] {
+  const { number, isReversible, reversal } = alteration
+  const named = `alteration ${number} (${toWhatAndWhere(alteration)})`
+  const [first, ...more] = toReversalSteps(reversal)
+  if (!isReversible) {
+    const how = first === undefined ? '' : `, ${[first, ...more].join('; ')}`
+    return [`Alteration ${number} (${toWhatAndWhere(alteration)}) cannot be undone: fit the new part in place of what was altered${how}.`]
   }
+  if (first === undefined || more.length === 0) return [`Undo ${named}: ${first ?? 'how is not on record'}.`]
+  return [first, ...more].map((step, index) => `Undo ${index === 0 ? named : number}, ${index + 1} of ${more.length + 1}: ${step}.`)
 }
 
 function toPartDraft(kind: 'bring' | 'buy' | 'inspect', part: FactoryPart): ChecklistDraft {

@@ -71,6 +71,14 @@ export interface PartToBuy {
   readonly leadDays: number
 }
 
+/** What another firm has to do for a reversal; `costMinor` null = no price known. */
+export interface OutsideWork {
+  readonly what: string
+  readonly costMinor: number | null
+  /** Working days it is away. */
+  readonly days: number
+}
+
 export interface Alteration {
   readonly id: string
   readonly number: string
@@ -81,11 +89,17 @@ export interface Alteration {
   /** Null when the body itself was altered. */
   readonly factoryPartId: string | null
   readonly what: string
+  /** Where exactly on the vehicle or the part. */
+  readonly whereAt?: string
   readonly kind: string
   /** '' = without consent. */
   readonly consentBy: string
+  /** Left out where nobody looked. */
+  readonly hasPhoto?: boolean
   readonly isReversible: boolean
+  /** One step a line. */
   readonly reversal: string
+  readonly outside?: OutsideWork
   readonly reverseS: number
   readonly partsToBuy: readonly PartToBuy[]
   readonly leadDays: number

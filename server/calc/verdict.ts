@@ -1,4 +1,5 @@
 import type { Amount, Working } from './amounts.ts'
+import type { OutsideWork } from './factoryParts.ts'
 import { sumOf } from './grouping.ts'
 import { LOOSENING_SHARE_THOUSANDTHS, secondsAt } from './loosening.ts'
 import { costOfTime, priceTimes } from './money.ts'
@@ -6,6 +7,7 @@ import { listPartsToBuy } from './partsToBuy.ts'
 import type { BuyLine } from './partsToBuy.ts'
 import type { RestorationPlan } from './restoration.ts'
 import type { RestorationInput } from './restorationInput.ts'
+import { listOutside, listReversed, outsideMinor, toReversalDays } from './reversal.ts'
 import { listThings } from './things.ts'
 import { listNeeds, listObstacles } from './verdictReasons.ts'
 
@@ -21,8 +23,10 @@ export interface RestorationHours {
 export interface RestorationCost {
   readonly laborMinor: number
   readonly partsMinor: number
+  /** Work of other firms for reversals. */
+  readonly outsideMinor: number
   readonly totalMinor: number
-  /** Lines without a known price: while there are any, the cost is a least one. */
+  /** Lines and outside work without a known price: while there are any, the cost is a least one. */
   readonly unpricedCount: number
 }
 
@@ -34,7 +38,7 @@ export interface Verdict {
   readonly needs: readonly string[]
   readonly hours: RestorationHours
   readonly cost: RestorationCost
-  /** Days until the last thing to be waited for is here. */
+  /** Working days until the last thing to be waited for is here, or back from another firm. */
   readonly leadDays: number
   readonly leadWorking: Working
   readonly partsToBuy: readonly BuyLine[]
@@ -44,14 +48,15 @@ export interface Verdict {
 
 /**
  * Whether the vehicle can go back, by what, in how many hours (s), at what cost (minor units), after
- * what wait (days). Fasteners to renew make no difference to "as is": every removal has them.
+ * what wait (working days). Fasteners to renew make no difference to "as is": every removal has them.
  */
 export function toVerdict(input: RestorationInput, plan: RestorationPlan, ratePerHourMinor: number): Verdict {
   const partsToBuy = listPartsToBuy(input, plan)
   const obstacles = listObstacles(input, plan)
   const needs = listNeeds(input, plan)
   const hours = toHours(input, plan)
-  const cost = toCost(hours, partsToBuy, ratePerHourMinor)
+  const outside = listOutside(input.alterations, plan)
+  const cost = toCost(hours, partsToBuy, outside, ratePerHourMinor)
   const leadWorking = toLeadWorking(input, plan, partsToBuy)
   return {
     kind: obstacles.length > 0 ? 'not fully, because'
@@ -79,24 +84,28 @@ function toHours(input: RestorationInput, plan: RestorationPlan): RestorationHou
   return { outS, repairS, backS, totalS: outS + repairS + backS }
 }
 
-function toCost({ totalS }: RestorationHours, lines: readonly BuyLine[], ratePerHourMinor: number): RestorationCost {
+function toCost({ totalS }: RestorationHours, lines: readonly BuyLine[], outside: readonly OutsideWork[], ratePerHourMinor: number): RestorationCost {
   const laborMinor = costOfTime(totalS, ratePerHourMinor)
   const partsMinor = sumOf(lines, line => line.priceMinor === null ? 0 : priceTimes(line.priceMinor, line.count * 1000))
-  const unpricedCount = lines.filter(line => line.priceMinor === null).length
-  return { laborMinor, partsMinor, totalMinor: laborMinor + partsMinor, unpricedCount }
+  const outsideCost = outsideMinor(outside)
+  const unpricedCount = lines.filter(line => line.priceMinor === null).length + outside.filter(work => work.costMinor === null).length
+  return { laborMinor, partsMinor, outsideMinor: outsideCost, totalMinor: laborMinor + partsMinor + outsideCost, unpricedCount }
 }
 
 function toLeadWorking({ alterations }: RestorationInput, plan: RestorationPlan, lines: readonly BuyLine[]): Working {
-  const reversed = new Set(plan.repairs.flatMap(repair => repair.kind === 'reverse' ? [repair.alterationId] : []))
   const waits = [
-    ...alterations.filter(alteration => reversed.has(alteration.id)).map(({ number, leadDays }) => ({ label: number, source: 'alteration', days: leadDays })),
+    ...listReversed(alterations, plan).map(alteration => ({
+      label: alteration.number, days: toReversalDays(alteration),
+      source: alteration.outside ? `alteration, with ${alteration.outside.days} of outside work` : 'alteration',
+    })),
     ...lines.map(({ name, leadDays }) => ({ label: name, source: 'parts to buy', days: leadDays })),
   ].filter(({ days }) => days > 0)
   return {
-    title: 'Longest wait, days',
+    title: 'Longest wait, working days',
     inputs: waits.map(({ label, source, days }) => ({ label, source: `lead time, ${source}`, amount: { kind: 'count', value: days } })),
     result: { kind: 'count', value: Math.max(0, ...waits.map(({ days }) => days)) },
-    formula: 'the longest of the lead times', assumed: 'All is ordered at once.', source: 'common practice, no source',
+    formula: 'the longest of the lead times',
+    assumed: 'All is ordered at once and nothing waits for another; outside work begins when its own part is here.', source: 'common practice, no source',
   }
 }
 
@@ -124,10 +133,11 @@ function toCostWorking(hours: RestorationHours, cost: RestorationCost, ratePerHo
       { label: 'rate per hour', source: 'shop settings', amount: money(ratePerHourMinor) },
       { label: 'labor', source: 'hours × rate', amount: money(cost.laborMinor) },
       { label: 'parts', source: 'parts to buy', amount: money(cost.partsMinor) },
+      { label: 'outside work', source: 'noted on the alterations', amount: money(cost.outsideMinor) },
     ],
     result: money(cost.totalMinor),
-    formula: 'hours × rate + parts',
-    assumed: cost.unpricedCount === 0 ? '' : `${cost.unpricedCount} of the parts to buy have no known price: this is the least it costs.`,
+    formula: 'hours × rate + parts + outside work',
+    assumed: cost.unpricedCount === 0 ? '' : `${cost.unpricedCount} of the parts to buy and the outside work have no known price: this is the least it costs.`,
     source: 'common practice, no source',
   }
 }

@@ -1,12 +1,13 @@
 import { toPartLabel } from './factoryParts.ts'
 import type { Alteration, FactoryPart } from './factoryParts.ts'
 import type { RestorationPlan } from './restoration.ts'
+import { toWhatAndWhere } from './reversal.ts'
 import type { RestorationInput } from './restorationInput.ts'
 
 /** What keeps the vehicle from going back fully, in sentences. */
 export function listObstacles({ alterations }: RestorationInput, plan: RestorationPlan): string[] {
   return alterations.filter(alteration => plan.lastingAlterationIds.includes(alteration.id))
-    .map(alteration => `Alteration ${alteration.number} (${alteration.what}) cannot be undone.`)
+    .map(alteration => `Alteration ${alteration.number} (${toWhatAndWhere(alteration)}) cannot be undone.`)
 }
 
 /** What has to be brought, bought, looked at or undone before it can, in sentences. */
@@ -21,9 +22,12 @@ export function listNeeds({ factoryParts, alterations }: RestorationInput, plan:
   })
 }
 
-function toAlterationNeed({ number, what, isReversible, partsToBuy }: Alteration): string {
-  if (isReversible) return `Alteration ${number} (${what}) has to be undone.`
-  return `Alteration ${number} (${what}) cannot be undone: ${partsToBuy.map(({ name }) => name).join(', ')} has to be bought.`
+function toAlterationNeed(alteration: Alteration): string {
+  const { number, isReversible, partsToBuy, outside } = alteration
+  const named = `Alteration ${number} (${toWhatAndWhere(alteration)})`
+  const elsewhere = outside ? ` Done outside: ${outside.what.replace(/\.$/, '')}.` : ''
+  if (isReversible) return `${named} has to be undone.${elsewhere}`
+  return `${named} cannot be undone: ${partsToBuy.map(({ name }) => name).join(', ')} has to be bought.${elsewhere}`
 }
 
 function toNeed(kind: 'bring' | 'buy' | 'inspect', part: FactoryPart): string {

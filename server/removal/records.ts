@@ -108,20 +108,25 @@ export const orderEdge = defineKind({
 })
 
 export const alteration = defineKind({
-  ...OF_BENCH, hasPhotos: true, name: 'alteration', plural: 'alterations', path: 'alterations', model: 'alteration', number: { prefix: 'X', within: 'build' },
+  ...OF_BENCH, hasPhotos: true, name: 'alteration', plural: 'alterations', path: 'alterations', model: 'alteration', number: { prefix: 'X', within: 'build' }, knownBy: ['what'],
   fields: {
     zoneId: reference('Zone', 'zone', { isRequired: true, isListed: true }),
     factoryPartId: reference('Factory part', 'factory part', { isListed: true }),
     kind: choice('Kind', ALTERATION_KINDS, { isListed: true }),
     what: text('What was changed', { isRequired: true }),
+    whereAt: text('Where exactly', { isListed: true, note: 'So that somebody else finds it: load floor, 12 cm behind the left hinge.' }),
+    why: text('Why'),
     consentBy: text('Consent by', { isListed: true, note: 'An alteration without consent stands open.' }),
     consentOn: date('Consent on'),
     isReversible: check('Can be reversed', { isListed: true, initial: true }),
-    reversal: longText('How it is reversed'),
+    reversal: longText('How it is reversed', { note: 'One step a line: they are numbered on the sheet.' }),
     reverse: time('Time to reverse it'),
     partToBuy: text('Part to buy for it'),
     partCost: money('Its cost'),
     leadDays: whole('Its lead time in working days', 0, 400, { initial: 0 }),
+    outsideWork: text('Work of another firm for it', { note: 'What a body shop, a painter or an upholsterer has to do.' }),
+    outsideCost: money('Cost of that work'),
+    outsideDays: whole('Working days it is away', 0, 400, { initial: 0 }),
     reversedOn: date('Reversed on'),
   },
   title: (row) => String(row.what), orderBy: [{ number: 'asc' }],

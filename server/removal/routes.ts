@@ -1,6 +1,7 @@
 import { registerRecords } from '../shared/records/register.ts'
 import type { App, Shell } from '../shared/shell.ts'
 import { registerRemovalOrder } from './orderRoutes.ts'
+import { registerAlterations } from './alterationRoutes.ts'
 import { registerOrderRules } from './ruleRoutes.ts'
 import { bin, factoryPart, fastener, removal, orderEdge, alteration } from './records.ts'
 
@@ -8,4 +9,5 @@ export function registerRemoval(app: App, shell: Shell): void {
   registerRecords(app, shell, [bin, factoryPart, fastener, removal, orderEdge, alteration])
   registerRemovalOrder(app, shell)
   registerOrderRules(app, shell)
+  registerAlterations(app, shell)
 }

@@ -135,6 +135,11 @@ export async function checkAlteration(write: Write, { values, actor }: Draft): P
   if (values.isReversible === true && String(values.reversal ?? '') === '') {
     throw invalid('reversal', 'Say how it is reversed, or that it cannot be.')
   }
+  if (values.consentOn && String(values.consentBy ?? '') === '') throw invalid('consentBy', 'Whose consent was that? A date alone is none.')
+  const isOutsideNamed = String(values.outsideWork ?? '') !== ''
+  if (!isOutsideNamed && (typeof values.outsideCost === 'number' || Number(values.outsideDays ?? 0) > 0)) {
+    throw invalid('outsideWork', 'Say what the other firm has to do, or leave its cost and days empty.')
+  }
   const partId = values.factoryPartId
   if (typeof partId === 'string' && !values.reversedOn) {
     const part = await write.factoryPart.findUnique({ where: { id: partId }, select: { state: true } })

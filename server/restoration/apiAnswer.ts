@@ -20,7 +20,7 @@ export const restorationSchema = z.object({
   reasons: z.array(z.string()),
   needs: z.array(z.string()),
   hours: z.object({ out: z.int(), repair: z.int(), back: z.int(), total: z.int() }).describe('s'),
-  cost: z.object({ labor: z.int(), parts: z.int(), total: z.int(), unpricedCount: z.int() }).nullable()
+  cost: z.object({ labor: z.int(), parts: z.int(), outside: z.int(), total: z.int(), unpricedCount: z.int() }).nullable()
     .describe('Minor units; for managers, once a department prices it'),
   leadDays: z.int(),
   takeOut: z.array(z.object({ ...thing, depth: z.enum(['out', 'loosened']) })),
@@ -44,11 +44,11 @@ export function restorationJson(found: Restoration | Refused, state: VehicleStat
   const things = nameThings(state)
   const named = (id: string) => ({ id, number: things.get(id)?.number ?? '', name: things.get(id)?.name ?? '' })
   const { outS, repairS, backS, totalS } = verdict.hours
-  const { laborMinor, partsMinor, totalMinor, unpricedCount } = verdict.cost
+  const { laborMinor, partsMinor, outsideMinor, totalMinor, unpricedCount } = verdict.cost
   return {
     basis, refused: null, verdict: verdict.kind, reasons: [...verdict.reasons], needs: [...verdict.needs], leadDays: verdict.leadDays,
     hours: { out: outS, repair: repairS, back: backS, total: totalS },
-    cost: showsMoney ? { labor: laborMinor, parts: partsMinor, total: totalMinor, unpricedCount } : null,
+    cost: showsMoney ? { labor: laborMinor, parts: partsMinor, outside: outsideMinor, total: totalMinor, unpricedCount } : null,
     takeOut: plan.takeOut.map(({ id, depth }) => ({ ...named(id), depth })),
     putBack: plan.putBack.map(({ id, how }) => ({ ...named(id), how })),
     staysOutIds: [...plan.staysOutIds],

@@ -52,7 +52,7 @@ export const mayShowMoney = (role: Role, { ratePerHourMinor }: VehicleState): bo
 export function withoutMoney(verdict: Verdict): Verdict {
   return {
     ...verdict,
-    cost: { laborMinor: 0, partsMinor: 0, totalMinor: 0, unpricedCount: 0 },
+    cost: { laborMinor: 0, partsMinor: 0, outsideMinor: 0, totalMinor: 0, unpricedCount: 0 },
     partsToBuy: verdict.partsToBuy.map((line) => ({ ...line, priceMinor: null })),
     costWorking: { ...verdict.costWorking, inputs: [], result: { kind: 'money', value: 0 }, assumed: '' },
   }

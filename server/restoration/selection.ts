@@ -39,8 +39,8 @@ const MADE_PARTS = {
 const ALTERATIONS = {
   ...STANDING, ...BY_NUMBER,
   select: {
-    id: true, number: true, zoneId: true, zone: ZONE, factoryPartId: true, what: true, kind: true, consentBy: true,
-    isReversible: true, reversal: true, reverse: true, partToBuy: true, partCost: true, leadDays: true, reversedOn: true,
+    id: true, number: true, zoneId: true, zone: ZONE, factoryPartId: true, what: true, whereAt: true, kind: true, consentBy: true,
+    isReversible: true, reversal: true, reverse: true, partToBuy: true, partCost: true, leadDays: true, outsideWork: true, outsideCost: true, outsideDays: true, reversedOn: true,
   },
 } as const
 

@@ -43,9 +43,10 @@ export interface VehicleState {
 
 /** A build as the restoration sees it, in a constant number of queries. Throws a 404 where there is none. */
 export async function loadVehicleState(reads: Reads | Write, buildId: string): Promise<VehicleState> {
-  const [build, shop] = await Promise.all([
+  const [build, shop, photographed] = await Promise.all([
     reads.build.findFirst({ where: { id: buildId, removedAt: null }, select: VEHICLE_STATE }),
     reads.shop.findFirst({ select: { restoreDepartmentId: true, clipBreakShare: true } }),
+    listPhotographed(reads, [buildId]),
   ])
   if (!build) throw notFound('build')
   const department = shop?.restoreDepartmentId
@@ -60,19 +61,28 @@ export async function loadVehicleState(reads: Reads | Write, buildId: string): P
       highVoltageWaitS: vehicle.highVoltageWait, factoryOptions: vehicle.factoryOptions,
     },
     zones,
-    input: toInput(build, shop?.clipBreakShare ?? 0),
+    input: toInput(build, shop?.clipBreakShare ?? 0, photographed),
     ratePerHourMinor: department?.sellRate ?? null,
     rateDepartment: department?.name ?? '',
   }
 }
 
+/** The alterations that a photo shows. */
+async function listPhotographed(reads: Reads | Write, buildIds: readonly string[]): Promise<ReadonlySet<string>> {
+  const photos = await reads.photo.findMany({
+    where: { buildId: { in: [...buildIds] }, subjectKind: 'alteration', removedAt: null }, distinct: ['subjectId'], select: { subjectId: true },
+  })
+  return new Set(photos.map(({ subjectId }) => subjectId))
+}
+
 /** Each of these builds as the calculations of the way back take it, by id. */
 export async function loadRecorded(reads: Reads, buildIds: readonly string[]): Promise<ReadonlyMap<string, VehicleState['input']>> {
-  const [builds, shop] = await Promise.all([
+  const [builds, shop, photographed] = await Promise.all([
     reads.build.findMany({ where: { id: { in: [...buildIds] } }, select: VEHICLE_STATE }),
     reads.shop.findFirst({ select: { clipBreakShare: true } }),
+    listPhotographed(reads, buildIds),
   ])
-  return new Map(builds.map((build) => [build.id, toInput(build, shop?.clipBreakShare ?? 0)]))
+  return new Map(builds.map((build) => [build.id, toInput(build, shop?.clipBreakShare ?? 0, photographed)]))
 }
 
 export interface ShopHead {

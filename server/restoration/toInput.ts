@@ -12,12 +12,12 @@ type StoredPart = Stored['factoryParts'][number]
 type Placed = { readonly zone: { readonly place: string }; readonly cautions: string }
 
 /** Stored rows as the calculations take them. */
-export function toInput(build: Stored, clipBreakShare: number): Omit<RestorationInput, 'choice'> {
+export function toInput(build: Stored, clipBreakShare: number, photographedIds: ReadonlySet<string>): Omit<RestorationInput, 'choice'> {
   return withTakenPlaces({
     factoryParts: build.factoryParts.map((part) => toFactoryPart(part, clipBreakShare)),
     installedItems: toInstalledItems(build),
     edges: build.edges.filter(isInForce(build)).map(toEdge),
-    alterations: build.alterations.map(toAlteration),
+    alterations: build.alterations.map((row) => toAlteration(row, photographedIds.has(row.id))),
   })
 }
 
@@ -77,13 +77,14 @@ function toInstalledItems({ lines, parts }: Stored): InstalledItem[] {
   ]
 }
 
-function toAlteration(row: Stored['alterations'][number]): Alteration {
-  const { partToBuy, partCost, leadDays } = row
+function toAlteration(row: Stored['alterations'][number], hasPhoto: boolean): Alteration {
+  const { partToBuy, partCost, leadDays, outsideWork, outsideCost, outsideDays } = row
   return {
     id: row.id, number: label('X', row.number), zoneId: row.zoneId, zoneName: row.zone.name, zonePlace: row.zone.place,
     factoryPartId: row.factoryPartId,
-    what: row.what, kind: row.kind, consentBy: row.consentBy, isReversible: row.isReversible, reversal: row.reversal,
+    what: row.what, whereAt: row.whereAt, kind: row.kind, consentBy: row.consentBy, hasPhoto, isReversible: row.isReversible, reversal: row.reversal,
     reverseS: row.reverse, leadDays, isReversed: row.reversedOn !== null,
     partsToBuy: partToBuy === '' ? [] : [{ name: partToBuy, count: 1, priceMinor: partCost, leadDays }],
+    ...(outsideWork === '' ? {} : { outside: { what: outsideWork, costMinor: outsideCost, days: outsideDays } }),
   }
 }

@@ -4,12 +4,15 @@ import { MANAGERS } from '../shared/roles.ts'
 import type { Basis, Restoration } from './result.ts'
 import type { VehicleState } from './store.ts'
 
-/** What would mislead whoever puts it back: alterations nobody consented to, parts that lie nobody knows where. */
+/** What would mislead whoever puts it back: alterations nobody consented to or took a photo of, parts that lie nobody knows where. */
 export function listUnsettled({ factoryParts, alterations }: VehicleState['input']): string[] {
   const lost = factoryParts.filter((part) => part.state === 'out and stored' && part.place === '')
-  const unasked = alterations.filter((alteration) => alteration.consentBy === '' && !alteration.isReversed)
+  const open = alterations.filter((alteration) => !alteration.isReversed)
+  const unasked = open.filter(({ consentBy }) => consentBy === '')
+  const unseen = open.filter(({ hasPhoto }) => hasPhoto === false)
   return [
     ...unasked.map(({ number, what, zoneName }) => `${number} ${what}, ${zoneName}: nobody is recorded as having consented.`),
+    ...unseen.map(({ number, what, zoneName }) => `${number} ${what}, ${zoneName}: no photo shows it.`),
     ...lost.map((part) => `${toPartLabel(part)} is out, and no bin or place is recorded for it.`),
   ]
 }

@@ -2,6 +2,7 @@ import type { AsBuiltData, AsBuiltLine } from '../../web/service/asBuilt.tsx'
 import { writeDay } from '../../web/shared/day.ts'
 import type { Viewer } from '../../web/shared/viewer.ts'
 import { warrantyOf, type Warranty } from '../calc/warranty.ts'
+import { toWhatAndWhere } from '../calc/reversal.ts'
 import { changesInWords, listChangesSince, stateInWords, type VehicleChange } from '../restoration/changesStore.ts'
 import { loadShopHead } from '../restoration/store.ts'
 import { shopOf } from '../shared/access.ts'
@@ -31,7 +32,7 @@ export async function asBuiltData(reads: Reads, buildId: string, viewer: Viewer)
       number: label('P', number), name: quantity > 1 ? `${quantity} × ${name}` : name, zone: `${zone.number} ${zone.name}`, removable,
     })),
     alterations: build.alterations.map((each) => ({
-      number: label('X', each.number), what: `${each.kind}: ${each.what}`, zone: `${each.zone.number} ${each.zone.name}`,
+      number: label('X', each.number), what: `${each.kind}: ${toWhatAndWhere(each)}`, zone: `${each.zone.number} ${each.zone.name}`,
       consent: each.consentBy === '' ? 'nobody’s consent is recorded' : [each.consentBy, each.consentOn === null ? '' : writeDay(each.consentOn)].filter((text) => text !== '').join(', '),
       way: each.reversedOn !== null ? `reversed ${writeDay(each.reversedOn)}` : each.isReversible ? each.reversal : 'cannot be reversed',
     })),

@@ -55,7 +55,7 @@ const AS_BUILT = {
   parts: { where: { ...STANDING, isFitted: true }, ...BY_NUMBER, select: { number: true, name: true, quantity: true, removable: true, zone: ZONE } },
   alterations: {
     where: STANDING, ...BY_NUMBER,
-    select: { number: true, kind: true, what: true, consentBy: true, consentOn: true, isReversible: true, reversal: true, reversedOn: true, zone: ZONE },
+    select: { number: true, kind: true, what: true, whereAt: true, consentBy: true, consentOn: true, isReversible: true, reversal: true, reversedOn: true, zone: ZONE },
   },
   factoryParts: {
     where: STANDING, ...BY_NUMBER,

@@ -22,7 +22,7 @@ t.test('a door goes back to stock: switch and panel come off, the built speaker 
   t.same(verdict.hours, { outS: 2400, repairS: 0, backS: 2000, totalS: 4400 })
   // Nine clips, one in five breaks (common practice, no source): two spares at 1.20.
   t.same(verdict.partsToBuy.map(({ name, count, forNumbers }) => [name, count, forNumbers]), [['clip', 2, ['F-021']]])
-  t.same(verdict.cost, { laborMinor: 11000, partsMinor: 240, totalMinor: 11240, unpricedCount: 0 })
+  t.same(verdict.cost, { laborMinor: 11000, partsMinor: 240, outsideMinor: 0, totalMinor: 11240, unpricedCount: 0 })
   t.equal(verdict.leadDays, 3)
   t.equal(verdict.hoursWorking.result.value, 4400)
   t.equal(verdict.costWorking.result.value, 11240)

@@ -26,7 +26,7 @@ t.test('the verdict names what must be brought, bought and undone, and what cann
     'Alteration A-1 (two holes) has to be undone.',
   ])
   // By hand: parts 45.00 + 2 × 1.50 + 2 × 0.80 = 49.60, the duct unknown; work 100 + 5400 + 3 × 600 + 100 = 7400 s at 100.00.
-  t.same(verdict.cost, { laborMinor: 20556, partsMinor: 4960, totalMinor: 25516, unpricedCount: 1 })
+  t.same(verdict.cost, { laborMinor: 20556, partsMinor: 4960, outsideMinor: 0, totalMinor: 25516, unpricedCount: 1 })
   t.equal(verdict.leadDays, 15)
 
   const bought = restorationOf({ ...input, alterations: [alteration('A-4', { what: 'rib taken down', isReversible: false, partsToBuy: [{ name: 'vent carrier', count: 1, priceMinor: 6400, leadDays: 10 }] })] })

@@ -80,6 +80,7 @@ const OTHERS: Readonly<Record<string, readonly Role[] | 'anyone'>> = {
   'GET /departments/usual': MANAGERS, 'POST /departments/usual': MANAGERS, 'POST /settings/first-steps': MANAGERS,
   'GET /settings': MANAGERS, 'GET /stock': EVERYBODY,
   'GET /builds/:id/record': EVERYBODY, 'GET /builds/:id/estimate': EVERYBODY, 'GET /builds/:id/materials': EVERYBODY,
+  'GET /builds/:id/alterations': EVERYBODY, 'GET /api/builds/:id/unsettled': EVERYBODY,
   'GET /builds/:id/removal': EVERYBODY, 'POST /builds/:id/removals': BENCH,
   'POST /builds/:id/order-rules': BENCH, 'POST /builds/:id/order-rules/presses': BENCH, 'POST /builds/:id/order-rules/:ruleId/undo': BENCH,
   'GET /builds/:id/restoration': EVERYBODY, 'GET /builds/:id/return-to-stock': EVERYBODY,

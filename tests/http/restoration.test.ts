@@ -76,7 +76,7 @@ t.test('the door goes back to stock: what comes out, what goes back, hours, part
   // By hand: out 5 + 15 + 8 + 12 = 40 min, back 8 + 20 + 5 = 33 min; 73 min at 95.00 an hour = 115.583 → 115.58.
   t.same(answer.hours, { out: 2400, repair: 0, back: 1980, total: 4380 })
   // Nine clips, one in five breaks (common practice, no source): two at 1.20.
-  t.same(answer.cost, { labor: 11_558, parts: 240, total: 11_798, unpricedCount: 0 })
+  t.same(answer.cost, { labor: 11_558, parts: 240, outside: 0, total: 11_798, unpricedCount: 0 })
   t.match(answer.partsToBuy, [{ name: 'clip', count: 2, reason: 'breaks', forNumbers: ['F-012'], leadDays: 3 }])
   t.equal(answer.leadDays, 3)
 

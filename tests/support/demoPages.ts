@@ -68,6 +68,8 @@ export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
     manager('condition', `/builds/${show.id}/condition`),
     manager('photos', `/builds/${show.id}/photos`),
     manager('removal', `/builds/${show.id}/removal`),
+    manager('alterations', `/builds/${show.id}/alterations`),
+    { name: 'alterations-technician', path: `/builds/${leased.id}/alterations`, role: 'technician' },
     manager('removal-zone', `/builds/${show.id}/removal?zone=8`),
     manager('removal-leased', `/builds/${leased.id}/removal`),
     { name: 'removal-thing', path: `/builds/${leased.id}/removal?part=${factoryPart.id}`, role: 'technician' },

@@ -32,6 +32,8 @@ export interface BuildRow {
   readonly consent: string
   /** In a few words, as "6 parts, 2 repairs". */
   readonly wayBack: string
+  /** Alterations without consent or photo, parts without a place, in a few words; mostly empty. */
+  readonly unsettled?: string | undefined
 }
 
 const COLUMNS = [
@@ -76,9 +78,13 @@ function Row({ build, scale }: { build: BuildRow, scale: number }): JSX.Element 
         <Hours build={build} scale={scale} />
       </td>
       <td class="keep">{build.openPoints === 0 ? <span class="quiet">none</span> : <><Mark name="point" /> <span class="no">{build.openPoints}</span><span class="unseen"> open</span></>}</td>
-      <td data-is="back:" safe>{build.wayBack}</td>
+      <td data-is="back:"><WayBack build={build} /></td>
     </tr>
   )
+}
+
+function WayBack({ build: { wayBack, unsettled = '' } }: { build: BuildRow }): JSX.Element {
+  return <><span safe>{wayBack}</span>{unsettled === '' ? '' : <strong class="sub"><Mark name="point" /> {escapeHtml(unsettled)}</strong>}</>
 }
 
 function Stage({ build: { kind, stage, state } }: { build: BuildRow }): JSX.Element {

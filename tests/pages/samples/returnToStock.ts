@@ -53,7 +53,7 @@ export const returnToStock: ReturnToStockData = {
   verdict: {
     kind: 'restorable with these parts and repairs', reasons: ['Alteration X-001 (4 rivet nuts M8 in the rail) has to be undone.', 'Alteration X-002 (grommet hole 25 mm in the floor) has to be undone.'], needs: [],
     hours: { outS: seconds(14), repairS: seconds(3.5), backS: seconds(21), totalS: seconds(38.5) },
-    cost: { laborMinor: 238_700, partsMinor: 13_800, totalMinor: 252_500, unpricedCount: 1 }, leadDays: 9,
+    cost: { laborMinor: 238_700, outsideMinor: 0, partsMinor: 13_800, totalMinor: 252_500, unpricedCount: 1 }, leadDays: 9,
     leadWorking: { title: 'Longest wait, days', inputs: [{ label: 'Headliner clip, gray', source: 'lead time, parts to buy', amount: { kind: 'count', value: 9 } }], result: { kind: 'count', value: 9 }, formula: 'the longest of the lead times', assumed: '', source: 'common practice, no source' },
     partsToBuy: [
       { name: 'Headliner clip, gray', count: 5, priceMinor: 760, leadDays: 9, reason: 'breaks', forNumbers: ['F-026'], from: [] },
