@@ -35,6 +35,7 @@ import { registerSearch } from './search/routes.ts'
 import { registerService } from './service/routes.ts'
 import { registerSecrets } from './secrets/routes.ts'
 import { registerSheets } from './sheets/routes.ts'
+import { registerSpread } from './spread/routes.ts'
 import { registerSettings } from './settings/routes.ts'
 import { guardAccess } from './shared/access.ts'
 import { withoutSecrets } from './shared/links/logging.ts'
@@ -95,6 +96,7 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerLabels(app, shell)
   registerScan(app, shell)
   registerRestoration(app, shell)
+  registerSpread(app, shell)
   registerHours(app, shell)
   registerService(app, shell)
   registerSearch(app, shell)

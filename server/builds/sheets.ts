@@ -22,6 +22,7 @@ function allSheets(buildId: string, role: Role): NamedLink[] {
     { name: 'Intake', href: `/builds/${buildId}/intake` },
     { name: 'Bill of materials', href: `/builds/${buildId}/materials` },
     { name: 'Estimate', href: `/builds/${buildId}/estimate` },
+    { name: 'What it may take', href: `/builds/${buildId}/spread` },
     { name: 'Finishes', href: `/builds/${buildId}/finishes` },
     ...(BENCH.includes(role) ? [{ name: 'Templates', href: `/builds/${buildId}/templates` }] : []),
     { name: 'Order of removal', href: `/builds/${buildId}/removal` },

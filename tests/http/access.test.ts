@@ -92,6 +92,7 @@ const OTHERS: Readonly<Record<string, readonly Role[] | 'anyone'>> = {
   'POST /api/finishes/:id/samples': EVERYBODY, 'POST /api/finishes/:id/approvals': COUNTER,
   'GET /parts/:id/record': EVERYBODY, 'GET /parts/:id/pieces/new': BENCH, 'POST /parts/:id/pieces': BENCH,
   'POST /material-needs/:id/kit-states': BENCH, 'POST /api/material-needs/:id/kit-states': BENCH,
+  'GET /builds/:id/spread': EVERYBODY, 'GET /api/builds/:id/spread': EVERYBODY,
   'GET /builds/:id/fit': EVERYBODY, 'GET /api/builds/:id/fit': EVERYBODY,
   'GET /counter-jobs/new': MANAGERS, 'POST /counter-jobs': MANAGERS, 'POST /api/counter-jobs': MANAGERS,
   'GET /custody': EVERYBODY, 'GET /builds/:id/custody': EVERYBODY, 'GET /factory-parts/:id/custody': EVERYBODY, 'GET /custody-moves/:id/receipt': EVERYBODY,

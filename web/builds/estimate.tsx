@@ -87,7 +87,7 @@ function Cuts({ data }: { data: EstimateData }): JSX.Element {
   )
 }
 
-function EstimateStrip({ viewer, data: { number, title, hours, money, afterDelivery } }: { viewer: Viewer, data: EstimateData }): JSX.Element {
+function EstimateStrip({ viewer, data: { number, title, hours, money, afterDelivery, ledgerHref } }: { viewer: Viewer, data: EstimateData }): JSX.Element {
   return (
     <Strip>
       <NumberCell label="Build" number={number} />
@@ -96,7 +96,7 @@ function EstimateStrip({ viewer, data: { number, title, hours, money, afterDeliv
       <Cell label="Without rework" width="w2"><Explained working={hours.withoutRework} reader={viewer} /></Cell>
       <Cell label="Allowed for rework" width="w2"><Explained working={hours.rework} reader={viewer} /></Cell>
       <Cell label="Estimate, with rework" width="w2"><Explained working={hours.estimate} reader={viewer} /></Cell>
-      {hours.giveOrTake === undefined ? '' : <Cell label={`Give or take, ${counted(hours.giveOrTake.inputs.length, 'unsure operation', 'unsure operations')}`} width="w2"><Explained working={hours.giveOrTake} reader={viewer} /></Cell>}
+      {hours.giveOrTake === undefined ? '' : <Cell label={`Give or take, ${counted(hours.giveOrTake.inputs.length, 'unsure operation', 'unsure operations')}`} width="w2"><Explained working={hours.giveOrTake} reader={viewer} /><a class="sub" href={at(`${ledgerHref}/spread`)}>What it may take</a></Cell>}
       <Cell label="Elapsed, crew after crew" width="w2"><Explained working={hours.elapsed} reader={viewer} /></Cell>
       <Turn />
       <Cell label="Logged" width="w2"><Explained working={hours.logged} reader={viewer} byHand /></Cell>

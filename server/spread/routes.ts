@@ -1,0 +1,46 @@
+import { z } from 'zod'
+import { SpreadPage } from '../../web/spread/spread.tsx'
+import { figuresOf, seesMoney } from '../builds/figures.ts'
+import { loadBuild } from '../builds/store.ts'
+import { viewerOn } from '../shared/access.ts'
+import { sendPage } from '../shared/pages.ts'
+import { idParams, problemAnswers } from '../shared/records/schemas.ts'
+import { EVERYBODY } from '../shared/roles.ts'
+import type { App, Shell } from '../shared/shell.ts'
+import { how, sendWorking } from '../shared/workings.ts'
+import { spreadSchema, toSpreadAnswer } from './spreadAnswer.ts'
+import { toSpreadPage } from './spreadData.ts'
+import { spreadsOf, USUAL_TOGETHER_THOUSANDTHS } from './spreads.ts'
+import { spreadWorkings } from './spreadWorkings.ts'
+
+const inPercent = z.coerce.number().int().min(0).max(100).optional()
+const pageQuery = z.object({ together: inPercent.catch(undefined), how })
+const apiQuery = z.object({ together: inPercent.describe('How far things go wrong together, in 100; 30 without it') })
+
+const toThousandths = (percent: number | undefined): number => (percent === undefined ? USUAL_TOGETHER_THOUSANDTHS : percent * 10)
+
+/** What hours and price may come to: even chance, 80 and 90 in 100. */
+export function registerSpread(app: App, { database: { reads } }: Shell): void {
+  app.get('/builds/:id/spread', { config: { roles: EVERYBODY }, schema: { hide: true, params: idParams, querystring: pageQuery } }, async (request, reply) => {
+    const viewer = viewerOn(request)
+    const stored = await loadBuild(reads, request.params.id)
+    const spreads = spreadsOf(figuresOf(stored), toThousandths(request.query.together))
+    const data = toSpreadPage(stored, spreads, viewer)
+    if (request.query.how !== undefined) {
+      const trail = [{ name: data.build, href: data.buildHref }, { name: data.title, href: `${data.buildHref}/spread?${data.address}` }]
+      return sendWorking(reply, viewer, { workings: spreadWorkings(spreads, seesMoney(viewer)), how: request.query.how, place: 'builds', trail })
+    }
+    return sendPage(reply, SpreadPage({ viewer, data }))
+  })
+
+  app.get('/api/builds/:id/spread', {
+    config: { roles: EVERYBODY },
+    schema: {
+      tags: ['figures'], summary: 'What hours and price may come to: even chance, 80 and 90 in 100', params: idParams, querystring: apiQuery,
+      response: { 200: spreadSchema, ...problemAnswers },
+    },
+  }, async (request) => {
+    const figures = figuresOf(await loadBuild(reads, request.params.id))
+    return toSpreadAnswer(spreadsOf(figures, toThousandths(request.query.together)), seesMoney(viewerOn(request)))
+  })
+}

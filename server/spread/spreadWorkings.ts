@@ -1,0 +1,55 @@
+import type { AmountKind, Working } from '../calc/amounts.ts'
+import { pertVariance } from '../calc/betaPert.ts'
+import { sumOf } from '../calc/grouping.ts'
+import { roundHalfAway } from '../calc/rounding.ts'
+import { CASES } from '../calc/spread.ts'
+import type { Workings } from '../shared/workings.ts'
+import type { Sized, Spreads } from './spreads.ts'
+
+export const CHANCES = [['50', 'even chance', 0.5], ['80', '80 in 100', 0.8], ['90', '90 in 100', 0.9]] as const
+
+/** What the figures of the page open: h80 are the hours with rework that 80 in 100 cases stay below, w of those without, p the price. */
+export function spreadWorkings({ withRework, withoutRework, price, togetherThousandths }: Spreads, showsMoney: boolean): Workings {
+  const sides = [
+    ['h', 'Person-hours with rework', 'time', withRework], ['w', 'Person-hours without rework', 'time', withoutRework],
+    ...(showsMoney ? [['p', 'Price', 'money', price] as const] : []),
+  ] as const
+  return new Map([...sides.flatMap(([letter, title, kind, sized]) => CHANCES.map(([key, words, share]): [string, Working] =>
+    [`${letter}${key}`, workingOf(`${title}, ${words}`, kind, sized, { share, togetherThousandths })])), ...sharesOf(withRework)])
+}
+
+interface Asked {
+  readonly share: number
+  readonly togetherThousandths: number
+}
+
+function workingOf(title: string, kind: AmountKind, { labor, spread }: Sized, { share, togetherThousandths }: Asked): Working {
+  return {
+    title,
+    inputs: [
+      { label: 'What nobody is unsure of', source: 'estimate', amount: { kind, value: roundHalfAway(labor.sure) } },
+      ...labor.unsure.flatMap(({ label, three }) => [
+        { label: `${label}, at best`, source: 'three values, all pieces and people', amount: { kind, value: roundHalfAway(three.bestS) } },
+        { label: `${label}, most likely`, source: 'three values', amount: { kind, value: roundHalfAway(three.likelyS) } },
+        { label: `${label}, at worst`, source: 'three values', amount: { kind, value: roundHalfAway(three.worstS) } },
+      ]),
+    ],
+    result: { kind, value: spread.percentile(share) },
+    formula: `the value that ${share * 100} in 100 of ${CASES.toLocaleString('en-US')} evenly drawn cases stay below; in each case every operation lies between its best and its worst by beta-PERT (P${share * 100})`,
+    assumed: `Any two operations go wrong together in ${togetherThousandths / 10} of 100. What has no three values is taken as estimated. Percentiles of a sum are not the sum of percentiles.`,
+    source: 'beta-PERT; the sum by drawing cases with a common factor, common practice, no source',
+  }
+}
+
+function sharesOf({ labor: { unsure } }: Sized): [string, Working][] {
+  const deviation = (variance: number): Working['result'] => ({ kind: 'time', value: roundHalfAway(Math.sqrt(variance)) })
+  const all = sumOf(unsure, ({ three }) => pertVariance(three))
+  return unsure.map(({ operationId, label, three, shareThousandths }) => [`s${operationId}`, {
+    title: `${label}: share of the spread`,
+    inputs: [
+      { label: 'Its standard deviation', source: 'beta-PERT, all pieces and people', amount: deviation(pertVariance(three)) },
+      { label: 'That of all together', source: 'as if nothing went wrong together', amount: deviation(all) },
+    ],
+    result: { kind: 'share', value: shareThousandths }, formula: '(its deviation ÷ that of all)²', assumed: '', source: 'variance of the beta distribution; the share common practice, no source',
+  }])
+}

@@ -1,0 +1,48 @@
+import t from 'tap'
+import { aBuild } from '../support/aBuild.ts'
+import { openShop } from '../support/shop.ts'
+
+const words = (html: string): string => html.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ')
+
+t.test('an estimate with three values says even chance, 80 and 90 in 100, of hours with and without rework and of the price', async (t) => {
+  const shop = await openShop(t)
+  const { build, zone, department } = await aBuild(shop)
+  const manager = shop.as('manager')
+  const part = await manager.api.create('/api/parts', { buildId: build.id, zoneId: zone.id, name: 'Corner box', quantity: 1 })
+  const plan = { buildId: build.id, partId: part.id, departmentId: department.id, reworkAllowance: '0 %' }
+  await manager.api.create('/api/operations', { ...plan, kind: 'cut', run: '1 h' })
+  t.match(words(await manager.page(`/builds/${build.id}/spread`)), /has no spread yet/)
+  await manager.api.create('/api/operations', { ...plan, kind: 'mold', runBest: '1 h', run: '2 h', runWorst: '9 h' })
+
+  // jStat 1.9.6 on 1, 2, 9: P50 2.76896, P80 4.10276, P90 4.87123 h; with the sure hour 3.8, 5.1 and 5.9 h.
+  const page = words(await manager.page(`/builds/${build.id}/spread`))
+  t.match(page, /Hours, with rework 3\.8 h 5\.1 h 5\.9 h/)
+  const found = (await manager.api.get(`/api/builds/${build.id}/spread`)).json() as { hours: Record<string, number>, price: Record<string, number>, operations: { share: number }[] }
+  for (const [key, hours] of [['even', 3.76896], ['in80', 5.10276], ['in90', 5.87123]] as const) t.ok(Math.abs(found.hours[key]! / 3600 - hours) < 0.002, key)
+  t.ok(Math.abs(found.price.in80! - 5.10276 * 9500) < 20, '95.00 an hour')
+  t.same(found.operations.map(({ share }) => share), [1000])
+
+  t.match(words(await manager.page(`/builds/${build.id}/spread?how=h80&together=30`)), /80 in 100 of 5,000 evenly drawn cases/)
+  t.equal((await manager.get(`/builds/${build.id}/spread?how=h81`)).statusCode, 404)
+  t.match(await manager.page(`/builds/${build.id}/spread?together=900`), /value="30"/, 'a share beyond all goes back to the usual')
+  t.equal((await manager.api.get(`/api/builds/${build.id}/spread?together=900`)).statusCode, 422)
+})
+
+t.test('what goes wrong together makes the chances wider, and a technician sees no price', async (t) => {
+  const shop = await openShop(t)
+  const { build, zone, department } = await aBuild(shop)
+  const { api } = shop.as('manager')
+  const part = await api.create('/api/parts', { buildId: build.id, zoneId: zone.id, name: 'Pillar pod', quantity: 1 })
+  for (const kind of ['pattern', 'mold', 'sand', 'wrap']) {
+    await api.create('/api/operations', { buildId: build.id, partId: part.id, departmentId: department.id, kind, runBest: '1 h', run: '2 h', runWorst: '9 h', reworkAllowance: '10 %' })
+  }
+  const in90 = async (together: number): Promise<number> => ((await api.get(`/api/builds/${build.id}/spread?together=${together}`)).json() as { hours: { in90: number } }).hours.in90
+  const [apart, half, together] = [await in90(0), await in90(50), await in90(100)]
+  t.ok(apart < half && half < together, `${apart}, ${half}, ${together} s`)
+  // All together: four times the P90 of one, 4.87123 h, and a tenth for rework.
+  t.ok(Math.abs(together / 3600 - 4 * 4.87123 * 1.1) < 0.02, `${together / 3600} h`)
+  const technician = shop.as('technician')
+  t.notMatch(await technician.page(`/builds/${build.id}/spread`), /Price/)
+  t.equal((await technician.get(`/builds/${build.id}/spread?how=p80`)).statusCode, 404)
+  t.equal((await technician.api.get(`/api/builds/${build.id}/spread`)).json().price, null)
+})
