@@ -34,6 +34,6 @@ export function toSpreadPage({ head }: StoredBuild, spreads: Spreads, viewer: Vi
       range: `${writeHours(each.bestS)}, ${writeHours(each.likelyS)}, ${writeHours(each.worstS)} h`,
     })),
     unshown: Math.max(unsure.length - MOST_SHOWN, 0),
-    operationCount: { unsure: unsure.length },
+    operationCount: { unsure: unsure.length, all: spreads.operationCount },
   }
 }

@@ -17,6 +17,7 @@ export interface Spreads {
   readonly withoutRework: Sized
   readonly price: Sized
   readonly estimatedS: number
+  readonly operationCount: number
 }
 
 export function spreadsOf({ costing }: BuildFigures, togetherThousandths: number): Spreads {
@@ -26,6 +27,6 @@ export function spreadsOf({ costing }: BuildFigures, togetherThousandths: number
     togetherThousandths,
     withRework: sized(toUnsureLabor(operations, 'with rework')), withoutRework: sized(toUnsureLabor(operations, 'without rework')),
     price: sized(toUnsureLabor(operations, 'price', costing.build.priceMinor - total.sums.sellMinor)),
-    estimatedS: total.sums.laborS,
+    estimatedS: total.sums.laborS, operationCount: operations.length,
   }
 }

@@ -22,7 +22,7 @@ export interface SpreadData {
   /** What the spread comes from, the greatest first. */
   readonly unsure: readonly { readonly name: string, readonly href: string, readonly range: string, readonly share: { readonly text: string, readonly how: string } }[]
   readonly unshown: number
-  readonly operationCount: { readonly unsure: number }
+  readonly operationCount: { readonly unsure: number, readonly all: number }
 }
 
 /** Even chance, 80 and 90 in 100: what hours and price may come to, and why. */
@@ -63,12 +63,13 @@ function Chances({ data }: { data: SpreadData }): JSX.Element {
             </tr>
           ))}
         </Table>
+        <p safe>{`${data.operationCount.unsure} of ${counted(data.operationCount.all, 'operation has', 'operations have')} three values. The others count as sure, so the real spread is wider than these figures.`}</p>
         <p class="quiet" safe>{`The estimate stands at ${data.estimate.text}: ${data.estimate.inside}.`}</p>
         <div class="chance-drawing"><ChanceCurve points={data.curve} estimatedS={data.estimatedS} /></div>
         <form class="find" method="get" action={at(data.action)}>
           <label for="together">Go wrong together, in 100</label>
           <div class="entry"><input id="together" name="together" type="number" min="0" max="100" step="1" inputmode="numeric" value={data.together} /></div>
-          <button class="button" type="submit">Reckon again</button>
+          <button class="button" type="submit">Work it out again</button>
         </form>
         <p class="quiet">0: a bad day at one operation says nothing of another. 100: all goes wrong on the same build. Between them is a shop’s own judgment; 30 is our assumption, no source.</p>
       </section>
@@ -80,7 +81,7 @@ function Chances({ data }: { data: SpreadData }): JSX.Element {
           ))}
         </Table>
         {data.unshown === 0 ? '' : <p class="quiet" safe>{`And ${counted(data.unshown, 'more operation', 'more operations')} with less.`}</p>}
-        <p class="quiet">The share is the operation’s variance out of the sum of all variances. Operations without three values are taken as estimated: more of them with three values makes the chances more honest.</p>
+        <p class="quiet">The share is the operation’s variance out of the sum of all variances.</p>
       </section>
     </>
   )
