@@ -13,6 +13,7 @@ import { addCatalog } from './catalog.ts'
 import { addCustomers } from './customers.ts'
 import { daysAround } from './days.ts'
 import { openDiary } from './diary.ts'
+import { addDelivery, addScenes } from './delivery/addDelivery.ts'
 import { addFittings } from './fittings.ts'
 import { addKits } from './kits.ts'
 import { addHistory } from './history/addHistory.ts'
@@ -60,9 +61,11 @@ export async function fillDemo(database: Database, now: Date, beside: Beside | n
   await agreeOn(database, closed)
   await addTakenOver(database, world)
   const pictured = await addIntakes(database, world)
+  const wagon = await addDelivery(database, world)
   if (!beside) return
   await addPictures(database, beside.photosDir, pictured)
   await addAlterationPictures(database, beside.photosDir, world)
+  await addScenes(database, beside.photosDir, world, wagon)
 }
 
 const BUILDS: readonly ((world: World) => void)[] = [

@@ -33,7 +33,7 @@ export interface Rows {
 const TABLES = [
   'department', 'skill', 'bay', 'taxCode', 'person', 'personSkill', 'material', 'kit', 'kitPart', 'equipmentItem', 'standardFitting', 'customer', 'vehicle',
   'build', 'zone', 'bin', 'mountingPlace', 'equipmentLine', 'fabricatedPart', 'finish', 'partUse', 'factoryPart', 'fastener', 'removal', 'orderEdge', 'alteration',
-  'intake', 'conditionMark', 'faultCode',
+  'intake', 'conditionMark', 'faultCode', 'delivery',
   'openPoint', 'serviceVisit', 'makerClaim', 'serialSwap', 'operation', 'operationPredecessor', 'materialNeed', 'timeEntry', 'timer', 'auditEntry',
 ] as const
 type Table = (typeof TABLES)[number]

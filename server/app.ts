@@ -12,6 +12,7 @@ import { registerBuilds } from './builds/routes.ts'
 import { registerChecks } from './checks/routes.ts'
 import { registerCounter } from './counter/routes.ts'
 import { registerCustody } from './custody/routes.ts'
+import { registerDelivery } from './delivery/routes.ts'
 import { registerCustomers } from './customers/routes.ts'
 import { registerEquipment } from './equipment/routes.ts'
 import { registerFinishes } from './finishes/routes.ts'
@@ -99,6 +100,7 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerSpread(app, shell)
   registerHours(app, shell)
   registerService(app, shell)
+  registerDelivery(app, shell)
   registerSearch(app, shell)
   await registerPhotos(app, shell)
   registerImports(app, shell)

@@ -8,7 +8,7 @@ const LISTED_KINDS = [
 ] as const
 
 // Nothing is made in a counter job; what it does not show stands under the record of the build.
-const OF_COUNTER_JOBS = ['Bill of materials', 'Estimate', 'Order of removal', 'Fit', 'Final check', 'Open points', 'Equipment', 'Operations', 'Material needs', 'Factory parts', 'Alterations', 'Service visits', 'Record of the build', 'Where the factory parts are']
+const OF_COUNTER_JOBS = ['Bill of materials', 'Estimate', 'Order of removal', 'Fit', 'Final check', 'Delivery', 'Open points', 'Equipment', 'Operations', 'Material needs', 'Factory parts', 'Alterations', 'Service visits', 'Record of the build', 'Where the factory parts are']
 
 /** Everything that is drawn from a build, and the lists of its records. */
 export function sheetsOf(buildId: string, role: Role, kindOfBuild = ''): NamedLink[] {
@@ -33,6 +33,7 @@ function allSheets(buildId: string, role: Role): NamedLink[] {
     { name: 'Frozen sheets', href: `/builds/${buildId}/restorations` },
     ...(COUNTER.includes(role) ? [{ name: 'Links', href: `/builds/${buildId}/links` }] : []),
     { name: 'Final check', href: `/builds/${buildId}/final-check` },
+    { name: 'Delivery', href: `/builds/${buildId}/delivery` },
     { name: 'As-built record', href: `/builds/${buildId}/as-built` },
     ...kinds.map(({ plural, path }) => ({ name: plural.charAt(0).toUpperCase() + plural.slice(1), href: `/${path}?build=${buildId}` })),
     { name: 'Record of the build', href: `/builds/${buildId}/record` },

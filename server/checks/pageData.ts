@@ -34,7 +34,7 @@ export function checkData(checked: Checked, viewer: Viewer, { saved, celsius, pr
     arrivals: arrivalsOf(checked, viewer.units, celsius, `${page}/final-check`),
     signed: finalCheck && signedAt ? { name: finalCheck.signedName, when: momentIn(timeZone, signedAt), path: finalCheck.signature } : null,
     sign: isDelivered || signedAt ? null : { action: `${page}/check-signatures`, key: randomUUID(), version: finalCheck?.version ?? 0, missing: unsettled.map(({ title }) => title) },
-    links: [{ name: 'Intake', href: `${page}/intake` }, { name: 'Return to stock', href: `${page}/return-to-stock` }],
+    links: [{ name: 'Delivery', href: `${page}/delivery` }, { name: 'Intake', href: `${page}/intake` }, { name: 'Return to stock', href: `${page}/return-to-stock` }],
     saved: saved === undefined ? null : { what: saved === 'signature' ? 'the signature' : 'the answer', next: next && saved !== 'signature' ? { href: `${page}/final-check/${next.key}`, name: `Next: ${next.title}` } : null },
     problems,
   }
@@ -42,8 +42,8 @@ export function checkData(checked: Checked, viewer: Viewer, { saved, celsius, pr
 
 function toRow({ key, title, why, isSettled, isOfRecords, measures, words, answer, open }: Checked['points'][number], page: string, timeZone: string): PointRow {
   return {
-    key, title, why, isSettled, words: open.length > 3 && !isSettled ? `${open.slice(0, 3).join('; ')}; and ${open.length - 3} more` : words, href: `${page}/final-check/${key}`,
-    found: answer?.entered.value ?? '', note: answer?.note ?? '', by: answer === null ? '' : byOf(answer, timeZone),
+    key, title, why, isSettled, words: open.length > 0 && !isSettled ? `${open.length} open` : words, href: `${page}/final-check/${key}`,
+    found: open.length === 0 ? answer?.entered.value ?? '' : [...open.slice(0, 3), ...(open.length > 3 ? [`and ${open.length - 3} more`] : [])].join('; '), note: answer?.note ?? '', by: answer === null ? '' : byOf(answer, timeZone),
     isTickable: !isSettled && !isOfRecords && measures === null && open.length === 0 && key !== 'presets',
   }
 }

@@ -12,7 +12,7 @@ import { MANAGERS } from '../shared/roles.ts'
 import type { Checked } from './checked.ts'
 import { limitInWords, readMeasured, unitOf } from './measured.ts'
 import { byOf } from './pageData.ts'
-import { cautionsOf, nameOf } from './shown.ts'
+import { cautionsAt, nameOf } from './shown.ts'
 
 export interface PointAsked {
   readonly typed?: Readonly<Partial<Record<keyof PointForm['values'], string>>>
@@ -33,7 +33,7 @@ export function pointData(checked: Checked, key: string, viewer: Viewer, { typed
     trail: [{ name: nameOf(checked), href: page }, { name: 'Final check', href: `${page}/final-check` }, { name: point.title }],
     title: point.title, group: point.group, how: point.how, why: point.why, words: point.open.length > 0 && !point.isSettled ? `${point.open.length} open` : point.words,
     limit: limitInWords(point, viewer.units), limitSource: point.limit?.source ?? '', open: point.open,
-    cautions: cautionsOf(checked).map(({ signalWord, title, text }) => ({ signal: signalWord, title, text })),
+    cautions: cautionsAt(checked, key).map(({ signalWord, title, text }) => ({ signal: signalWord, title, text })),
     codes: key === 'fault-codes' ? toCodes(codes) : null,
     addCodeHref: build.stage === 'delivered' ? '' : `/fault-codes/new?${new URLSearchParams({ build: build.id, readAt: 'final check', readOn: viewer.today }).toString()}`,
     given: answers.filter((answer) => answer.point === key).toReversed().map((answer) => ({

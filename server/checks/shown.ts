@@ -1,5 +1,4 @@
-import type { NumberedCaution } from '../calc/cautions.ts'
-import { cautionsFor, type Trigger } from '../calc/cautions.ts'
+import { cautionsFor, type NumberedCaution, type Trigger } from '../calc/cautions.ts'
 import { label } from '../shared/records/kind.ts'
 import type { Checked } from './checked.ts'
 import { triggersOf } from './toBuild.ts'
@@ -16,6 +15,19 @@ export function cautionsOf({ stored: { build }, points }: Checked): NumberedCaut
   return cautionsFor([...wanted, ...(runs ? ['engine indoors' as const] : []), ...(has('tone-sweep') || has('gain') ? ['level test' as const] : [])], {
     batteryWaitS: build.vehicle.airbagWait, highVoltageWaitS: build.vehicle.highVoltageWait,
   })
+}
+
+const AT_POINT: Readonly<Record<string, readonly Trigger[]>> = {
+  'charge-voltage': ['engine indoors', 'power wiring'], 'load-voltage': ['engine indoors', 'power wiring'], 'noise': ['engine indoors'], 'warning-lights': ['engine indoors'],
+  'rest-voltage': ['power wiring', 'second battery'], 'key-off-current': ['power wiring', 'second battery'], 'voltage-drop': ['engine indoors', 'power wiring', 'second battery'],
+  'relearning': ['airbag'], 'restraints': ['airbag'], 'belts': ['seat or belt', 'airbag'], 'driver-assistance': ['driver assistance'], 'mechanism': ['moving mechanism'], 'works': ['moving mechanism', 'level test'],
+  'polarity': ['level test'], 'gain': ['level test', 'power wiring', 'engine indoors'], 'tone-sweep': ['level test'], 'second-battery': ['second battery'], 'spare-wheel': ['spare wheel'], 'road-test': ['added mass', 'driver assistance'],
+}
+
+/** Those of the cautions that belong to one point; high voltage stands everywhere. */
+export function cautionsAt(checked: Checked, key: string): NumberedCaution[] {
+  const own = AT_POINT[key.split('.')[0] ?? ''] ?? []
+  return cautionsOf(checked).filter(({ trigger }) => trigger === 'high voltage' || own.includes(trigger))
 }
 
 /** The final check as data. */

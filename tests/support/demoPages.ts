@@ -59,6 +59,8 @@ export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
     manager('intake', `/builds/${van.id}/intake`),
     manager('final-check-show', `/builds/${show.id}/final-check`),
     manager('final-check-delivered', `/builds/${leased.id}/final-check`),
+    manager('delivery', `/builds/${leased.id}/delivery`),
+    { name: 'delivery-show', path: `/builds/${show.id}/delivery`, role: 'delivery' },
     manager('check-gain', `/builds/${show.id}/final-check/gain.14?power=90&load=4`),
     manager('check-codes', `/builds/${show.id}/final-check/fault-codes`),
     { name: 'intake-signed-delivery', path: `/builds/${show.id}/intake`, role: 'delivery' },

@@ -21,7 +21,7 @@ function rattle(desk: Desk): void {
   const { world, buildId } = desk
   enteredBy(world, 'n.corvane', RATTLE_DAY, '08:20')
   const visitId = world.rows.add(serviceVisit, {
-    cameOn: world.days.workday(RATTLE_DAY), leftOn: world.days.workday(RATTLE_DAY + 1), odometer: '31,400 km', complaint: 'Rattle in the left front door on gravel',
+    cameOn: world.days.workday(RATTLE_DAY), leftOn: world.days.workday(RATTLE_DAY + 1), odometer: '41,400 km', complaint: 'Rattle in the left front door on gravel',
     cause: 'workmanship', paidBy: 'shop warranty', found: 'Two clips of the door panel were not home. New clips, cable tied to the beam, gravel road driven: quiet.',
   }, { buildId, number: 1 })
   const id = plan(desk, visitId, { factoryPartId: get(desk.things, 'panelL') }, { number: 100, kind: 'check', work: 'find the rattle', skill: 'disassembly', run: '1 h' })

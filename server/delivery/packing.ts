@@ -1,0 +1,36 @@
+import { checkOf } from '../checks/checked.ts'
+import { loadVehicleState } from '../restoration/store.ts'
+import type { Reads } from '../shared/database/database.ts'
+import type { PhotoFiles, PhotoSize } from '../shared/photos/files.ts'
+import { readPicture } from '../shared/photos/reading.ts'
+import { toPack, type Pack, type PackSources } from './pack.ts'
+import { loadDelivery } from './store.ts'
+
+export interface Packed {
+  readonly pack: Pack
+  /** By their names in the pack. */
+  readonly pictures: ReadonlyMap<string, Buffer>
+}
+
+/** The records of a pack. Throws a 404. */
+export async function packRecords(reads: Reads, buildId: string, showsMoney: boolean): Promise<Pack> {
+  return toPack(await loadSources(reads, buildId), showsMoney)
+}
+
+/** The records with their pictures; a picture that is gone from the disk is named as missing, not left out silently. */
+export async function packWhole(reads: Reads, files: PhotoFiles, buildId: string, { showsMoney, size }: { showsMoney: boolean, size: PhotoSize }): Promise<Packed> {
+  const sources = await loadSources(reads, buildId)
+  const pack = toPack(sources, showsMoney)
+  const pictures = new Map<string, Buffer>()
+  const missing: string[] = []
+  for (const [index, { file }] of pack.photos.entries()) {
+    const data = await readPicture(files, sources.stored.build.photos[index]?.hash ?? '', size)
+    if (data === null) missing.push(file)
+    else pictures.set(file, data)
+  }
+  const notRecorded = missing.length === 0 ? pack.notRecorded : [...pack.notRecorded, `Missing from the shop’s store of pictures: ${missing.join(', ')}.`]
+  return { pictures, pack: { ...pack, notRecorded, photos: pack.photos.filter(({ file }) => pictures.has(file)) } }
+}
+
+const loadSources = async (reads: Reads, buildId: string): Promise<PackSources> =>
+  ({ stored: await loadDelivery(reads, buildId), checked: await checkOf(reads, buildId), state: await loadVehicleState(reads, buildId) })
