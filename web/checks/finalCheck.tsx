@@ -3,11 +3,12 @@ import { Cautions } from '../shared/caution.tsx'
 import { Frame } from '../shared/frame.tsx'
 import { State } from '../shared/marks.tsx'
 import { Saved } from '../shared/saved.tsx'
+import { Signature } from '../shared/signature.tsx'
 import { Cell, NumberCell, Strip, TextCell, TitleCell, Trail, Turn } from '../shared/strip.tsx'
 import { FigureCell, Table, WordCell } from '../shared/table.tsx'
 import type { Viewer } from '../shared/viewer.ts'
 import type { CheckData, PointGroup, PointRow } from './checkData.ts'
-import { CheckSigning, DrawnSignature } from './signing.tsx'
+import { CheckSigning } from './signing.tsx'
 
 /** What is looked at before a vehicle leaves: which points apply, what was found, what is open, and who signs for it. */
 export function FinalCheckPage({ viewer, data }: { viewer: Viewer, data: CheckData }): JSX.Element {
@@ -28,7 +29,7 @@ export function FinalCheckPage({ viewer, data }: { viewer: Viewer, data: CheckDa
       {data.problems.length === 0 ? '' : <section class="mend" role="alert"><h2>Nothing was saved.</h2><ol>{data.problems.map(({ message }) => <li safe>{message}</li>)}</ol></section>}
       {data.groups.map((group) => <Group viewer={viewer} data={data} group={group} />)}
       <Arrivals data={data} />
-      {data.signed === null ? '' : <section class="block"><h2>Signature</h2><DrawnSignature signed={data.signed} /></section>}
+      {data.signed === null ? '' : <section class="block"><h2>Signature</h2><Signature signed={data.signed} /></section>}
       {data.sign === null ? '' : <CheckSigning viewer={viewer} sign={data.sign} />}
       <section class="block"><p class="quiet">This tool records and checks; it sets nothing and measures nothing. The vehicle maker’s procedures, local code and licensed practice go first.</p></section>
       <script src={asset('intake.js')} defer></script>

@@ -3,6 +3,7 @@ import { Explained } from '../shared/figure.tsx'
 import { ChoiceEntry, Fields, Form, LongEntry, problemOf, QuantityEntry, TextEntry } from '../shared/form.tsx'
 import { Frame } from '../shared/frame.tsx'
 import { Saved } from '../shared/saved.tsx'
+import { Signature, SignatureEntry } from '../shared/signature.tsx'
 import { NumberCell, Strip, TextCell, TitleCell, Trail, Turn } from '../shared/strip.tsx'
 import { Table, WordCell } from '../shared/table.tsx'
 import type { Viewer } from '../shared/viewer.ts'
@@ -34,10 +35,7 @@ export function DeliveryPage({ viewer, data }: { viewer: Viewer, data: DeliveryD
       <Kept kept={data.kept} />
       {data.received === null ? '' : (
         <section class="block"><h2>Received by</h2>
-          <div class="signature">
-            {data.received.path === '' ? '' : <svg viewBox="0 0 600 200" role="img" aria-label={`Drawn signature of ${data.received.name}`}><path d={data.received.path} /></svg>}
-            <p><strong safe>{data.received.name}</strong> <span class="quiet" safe>{data.received.when}</span></p>
-          </div>
+          <Signature signed={data.received} />
         </section>
       )}
       {data.receive === null ? '' : <Receive viewer={viewer} receive={data.receive} />}
@@ -88,14 +86,7 @@ function Receive({ viewer, receive }: { viewer: Viewer, receive: NonNullable<Del
       <Form action={receive.action} csrfToken={viewer.csrfToken} idempotencyKey={receive.key} version={receive.version} submit="Sign for the vehicle" note="What is signed stays as it is.">
         <Fields>
           <TextEntry name="receivedBy" label="Name" note="Of whoever takes the vehicle. A typed name is enough." value="" required autocomplete="name" />
-          <div class="field" data-sign hidden>
-            <span class="name">Drawn with a finger or pen</span>
-            <div class="into signature">
-              <input type="hidden" name="signature" value="" />
-              <svg viewBox="0 0 600 200" role="img" aria-label="Place for the drawn signature"><path d="" /></svg>
-              <button class="button" type="button" data-sign-again>Begin again</button>
-            </div>
-          </div>
+          <SignatureEntry />
         </Fields>
       </Form>
     </section>
