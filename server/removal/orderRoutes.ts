@@ -15,12 +15,18 @@ import { loadVehicleState } from '../restoration/store.ts'
 import { notFound } from '../shared/problems.ts'
 import type { RemovalOrder } from '../calc/removalOrder.ts'
 import { toOrders } from './orders.ts'
+import { viewAsked } from './orderView.ts'
 import { removal } from './records.ts'
-import { removalData } from './removalData.ts'
+import { removalData, waysOf } from './removalData.ts'
 import { removalWorkings } from './removalWorkings.ts'
+import { listThingsWithWays } from './waysData.ts'
 
 const pageQuery = z.object({ part: z.uuid().optional(), of: z.string().max(20).optional(), zone: z.coerce.number().int().min(0).max(100_000).optional(), out: z.uuid().optional(), rule: z.uuid().optional(), did: z.enum(['added', 'removed', 'recovered', 'changed']).optional(), how })
 const apiQuery = z.object({ part: z.uuid().optional().describe('What must come out before this factory part; all of them without it') })
+
+const waySchema = z.object({
+  afterId: z.string(), way: z.string(), takesIds: z.array(z.string()), seconds: z.int().nullable().describe('s, out and back; null where it cannot be gone'), isLeast: z.boolean(),
+}).describe('A named way in, for all that comes out on it')
 
 const orderSchema = z.object({
   steps: z.array(z.object({
@@ -41,8 +47,8 @@ export function registerRemovalOrder(app: App, shell: Shell): void {
     if (key === undefined) return sendPage(reply, RemovalPage({ viewer, data }))
     const href = `/builds/${request.params.id}`
     const trail = [{ name: data.trail[0]?.name ?? '', href }, { name: 'Order of removal', href: `${href}/removal${data.address === '' ? '' : `?${data.address}`}` }]
-    const { input } = await loadVehicleState(reads, request.params.id)
-    return sendWorking(reply, viewer, { workings: removalWorkings(input, data), how: key, place: 'builds', trail })
+    const state = await loadVehicleState(reads, request.params.id)
+    return sendWorking(reply, viewer, { workings: new Map([...removalWorkings(state.input, data), ...waysOf(state, asked)]), how: key, place: 'builds', trail, places: key === 'found' || key === 'built' ? 1 : 2 })
   })
 
   app.post('/builds/:id/removals', { config: { roles: BENCH }, schema: { hide: true, params: idParams } }, async (request, reply) => {
@@ -67,18 +73,21 @@ export function registerRemovalOrder(app: App, shell: Shell): void {
     config: { roles: EVERYBODY },
     schema: {
       tags: ['removal and restoration'], summary: 'What must come out before what, as found and as built', params: idParams, querystring: apiQuery,
-      response: { 200: z.object({ asFound: orderSchema, asBuilt: orderSchema, readyIds: z.array(z.string()), differences: z.array(z.string()) }), ...problemAnswers },
+      response: { 200: z.object({ asFound: orderSchema, asBuilt: orderSchema, readyIds: z.array(z.string()), differences: z.array(z.string()), ways: z.array(waySchema) }), ...problemAnswers },
     },
   }, async (request) => {
     const state = await loadVehicleState(reads, request.params.id)
     const { part } = request.query
     if (part && !state.input.factoryParts.some(({ id }) => id === part)) throw notFound('factory part')
-    const { things, asFound, asBuilt, readyIds, differences } = toOrders(state, part === undefined ? 'all' : [part])
+    const orders = toOrders(state, part === undefined ? 'all' : [part])
+    const { things, asFound, asBuilt, readyIds, differences } = orders
+    const ways = listThingsWithWays(viewAsked(state, { part }), orders, state)
+      .flatMap(({ id, ways: own }) => own.map(({ way, steps, seconds, isLeast }) => ({ afterId: id, way, takesIds: steps.map((step) => step.id), seconds, isLeast })))
     const toJson = (order: RemovalOrder): z.infer<typeof orderSchema> => {
       if (order.kind === 'refused') return { steps: [], takeOut: 0, refused: order.sentence }
       const steps = order.steps.map(({ id, depth, waitsForIds }) => ({ id, depth, number: things.get(id)?.number ?? '', name: things.get(id)?.name ?? '', waitsForIds: [...waitsForIds] }))
       return { steps, takeOut: order.takeOutS, refused: null }
     }
-    return { asFound: toJson(asFound), asBuilt: toJson(asBuilt), readyIds: [...readyIds], differences: [...differences] }
+    return { asFound: toJson(asFound), asBuilt: toJson(asBuilt), readyIds: [...readyIds], differences: [...differences], ways }
   })
 }

@@ -10,6 +10,7 @@ import type { RemovalOrder } from '../calc/removalOrder.ts'
 import type { Reads } from '../shared/database/database.ts'
 import { label } from '../shared/records/kind.ts'
 import { BENCH } from '../shared/roles.ts'
+import type { Workings } from '../shared/workings.ts'
 import { namer } from '../restoration/naming.ts'
 import { loadVehicleState, type VehicleState } from '../restoration/store.ts'
 import { listUnsettled } from '../restoration/unsettled.ts'
@@ -20,6 +21,7 @@ import { ruleSaved, type RuleDone } from './ruleSaved.ts'
 import { loadRules, nameAll } from './ruleStore.ts'
 import { rulesData, type TypedRule } from './rulesData.ts'
 import { loadBins, type StoredBin } from './store.ts'
+import { listThingsWithWays, toWaysTables, waysWorkings } from './waysData.ts'
 
 const MOST_OTHERS = 12
 
@@ -31,6 +33,13 @@ interface Asked {
   /** The rule that was just added, taken away, brought back or changed. */
   readonly did?: RuleDone | undefined
   readonly typed?: TypedRule | undefined
+}
+
+/** What the ways in of the same view open. */
+export function waysOf(state: VehicleState, asked: ViewAsked): Workings {
+  const view = viewAsked(state, asked)
+  const orders = toOrders(state, targetsOf(view, state))
+  return waysWorkings(listThingsWithWays(view, orders, state), orders, state)
 }
 
 /** The order of removal of a build, of a zone of it, or of one thing in it. */
@@ -45,6 +54,7 @@ export async function removalData(reads: Reads, viewer: Viewer, { buildId, asked
   const places = BENCH.includes(viewer.role) ? { bins, lastBinId, buildId } : null
   const address = addressOf(view, orders)
   const named = await nameAll(reads, state, rules)
+  const withWays = listThingsWithWays(view, orders, state)
   const [trailName, ...words] = wordsOf(view, state, orders)
   return {
     trail: [{ name: `${label('B', build.number)} ${build.title}`, href: page }, { name: 'Order of removal', ...(address === '' ? {} : { href: `${page}/removal` }) }, ...(address === '' ? [] : [{ name: trailName }])],
@@ -58,6 +68,7 @@ export async function removalData(reads: Reads, viewer: Viewer, { buildId, asked
     others: [...(address === '' ? [] : [{ name: 'all that comes out', href: `${page}/removal` }]), ...deepest(orders, view.kind === 'thing' ? view.id : null).map((id) => ({ name: name(id), href: `${page}/removal?part=${id}` }))],
     address,
     restoreHref: view.kind === 'thing' && input.factoryParts.some(({ id }) => id === view.id) ? `${page}/restoration?part=${view.id}` : `${page}/restoration`,
+    ways: toWaysTables(withWays, orders),
     rules: rulesData({ state, rules, things: named, view, address }, viewer, typed ?? null),
     saved: savedId && orders.things.has(savedId) ? { what: savedWords(name(savedId), state, savedId), csrfToken: viewer.csrfToken } : await ruleSaved(reads, state, viewer, { did, address }),
   }
@@ -116,7 +127,7 @@ function toGraph(order: RemovalOrder, { things, absentIds, loosenedIds, readyIds
 
 function wayInWords({ afterId, way, seconds, others }: Extract<RemovalOrder, { kind: 'order' }>['waysTaken'][number], name: (id: string) => string): string {
   const than = others.map((other) => `${other.way}: ${other.seconds === null ? 'cannot be done' : `${writeHours(other.seconds)} h`}`)
-  return `To ${name(afterId)} taken: ${way}, ${writeHours(seconds)} h out and back. ${than.join('. ')}${than.length > 0 ? '.' : ''}`
+  return `To ${name(afterId)} taken: ${way}, ${writeHours(seconds)} h out and back in all${than.length > 0 ? `; ${than.join('; ')}` : ''}.`
 }
 
 /** What lies deepest as found: parts that nothing else waits for, though they wait for something. */

@@ -20,6 +20,8 @@ import { OrderSection } from './orderList.tsx'
 import type { OrderGraph, OrderStep } from './orderList.tsx'
 import { OrderRules } from './orderRules.tsx'
 import type { OrderRulesData } from './orderRules.tsx'
+import { Ways } from './waysTable.tsx'
+import type { WaysTable } from './waysTable.tsx'
 
 export type { OrderGraph, OrderStep, ReadyPart }
 
@@ -43,6 +45,7 @@ export interface RemovalData {
   readonly others: readonly NamedLink[]
   /** Of which part, as in the address of the page; empty for all that comes out. */
   readonly address: string
+  readonly ways?: readonly WaysTable[]
   readonly rules?: OrderRulesData | undefined
   readonly restoreHref?: string | undefined
   readonly saved?: SavedProps | undefined
@@ -75,6 +78,7 @@ export function RemovalPage({ viewer, data }: { viewer: Viewer, data: RemovalDat
       <OrderSection name="As found" explained="The order a teardown of the unaltered vehicle needs." graph={data.asFound}>
         <Differences differences={data.differences} />
       </OrderSection>
+      <Ways tables={data.ways ?? []} on={data.address} />
       {data.rules === undefined ? '' : <OrderRules data={data.rules} csrfToken={viewer.csrfToken} />}
     </Frame>
   )
