@@ -33,7 +33,7 @@ export function toEstimatePage(stored: StoredBuild, figures: BuildFigures, by: E
     },
     ...(after ? { afterDelivery: { hours: after.hours, ...(showsMoney ? { cost: after.cost } : {}) } } : {}),
     ...(showsMoney ? { money: moneyOf(figures) } : {}),
-    alarm: costing.alarm?.words ?? '',
+    alarm: head.stage === 'delivered' ? '' : costing.alarm?.words ?? '',
     runningOver: listRunningOver(costing).map(({ costing: { operation, label: name }, words }) => ({ name, words, href: `/operations/${operation.id}` })),
     sides: SIDES[by].map(({ key, ...side }) => ({ ...side, lines: lines(sides[key]) })), by,
     notes: notesOf(figures, showsMoney),

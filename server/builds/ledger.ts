@@ -48,7 +48,7 @@ export function toLedger({ stored, figures, back }: LedgerSources, viewer: Viewe
       remaining: remainingWorking(costing.labor, costing.byDepartment), forecast: costing.labor.workings.forecast,
       afterDelivery: toAfterDelivery(stored)?.hours,
     },
-    alarm: costing.alarm && costing.alarm.state !== 'inside' ? costing.alarm.words : '',
+    alarm: costing.alarm && costing.alarm.state !== 'inside' && head.stage !== 'delivered' ? costing.alarm.words : '',
     cautions: vehicleCautions(head.vehicle),
     intakeHref: isLookedAt(head) ? undefined : `/builds/${head.id}/intake`,
     zones: toZones({ stored, figures, back }, viewer),

@@ -47,5 +47,5 @@ export function stateOfPart(operations: readonly { readonly state: string }[]): 
   const words = `${done} of ${counted(operations.length, 'operation', 'operations')} done`
   if (has('running')) return { state: 'running', words }
   if (has('waiting')) return { state: 'waiting', words: `waiting, ${words}` }
-  return done > 0 ? { state: 'running', words } : { state: 'not started', words: 'not begun' }
+  return done > 0 ? { state: 'running', words } : { state: 'not started', words: 'not started' }
 }

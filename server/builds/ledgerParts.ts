@@ -41,11 +41,12 @@ export function madeHere(stored: StoredBuild, figures: BuildFigures): (zoneId: s
 
 function partItems({ parts }: StoredBuild, { inputs, bill, costing }: BuildFigures): Map<string, LedgerItem> {
   const operationsOf = groupBy(inputs.labor.operations, (operation) => operation.partId)
+  const usesIn = groupBy(inputs.bill.partUses, (use) => use.parentId)
   const counts = new Map(bill.parts.map(({ part, count }) => [part.id, { count, number: part.number }]))
   const hours = new Map(costing.byPart.map(({ partId, withPieces }) => [partId, withPieces.figures.forecastS]))
   return new Map(parts.map(({ id, name, isFitted, number: own }): [string, LedgerItem] => {
     const { count = 0, number = '' } = counts.get(id) ?? {}
-    const { state, words } = stateOfPart(operationsOf.get(id) ?? [])
+    const { state, words } = stateOfPart(withPieces(id, (parentId) => (usesIn.get(parentId) ?? []).map(({ partId }) => partId)).flatMap((each) => operationsOf.get(each) ?? []))
     const hoursOfAll = hours.get(id) ?? 0
     return [id, {
       number, name: count > 1 ? `${count} × ${name}` : name, href: `/parts/${id}`, state,
@@ -53,4 +54,11 @@ function partItems({ parts }: StoredBuild, { inputs, bill, costing }: BuildFigur
       ...(hoursOfAll === 0 ? {} : { hours: { text: `${writeHours(hoursOfAll)} h`, how: `p${own}` } }),
     }]
   }))
+}
+
+/** A part and all that goes into it, each once: its hours are those of all of them, and so is its state. */
+function withPieces(partId: string, piecesOf: (parentId: string) => readonly string[]): string[] {
+  const found = new Set([partId])
+  for (const id of found) piecesOf(id).forEach((piece) => found.add(piece))
+  return [...found]
 }

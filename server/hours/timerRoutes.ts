@@ -1,9 +1,10 @@
 import type { FastifyReply, FastifyRequest } from 'fastify'
 import { SettlePage } from '../../web/hours/settle.tsx'
+import { NowPage } from '../../web/now/now.tsx'
 import { viewerOn } from '../shared/access.ts'
 import { answerOnce, type Answer } from '../shared/once.ts'
 import { sendPage } from '../shared/pages.ts'
-import { invalid } from '../shared/problems.ts'
+import { FieldProblems, invalid } from '../shared/problems.ts'
 import { actorOf, askedOf } from '../shared/records/actor.ts'
 import { isId } from '../shared/records/field.ts'
 import { getKind } from '../shared/records/kind.ts'
@@ -14,6 +15,7 @@ import { BENCH } from '../shared/roles.ts'
 import type { App, Shell } from '../shared/shell.ts'
 import { isAboutWhyOrTime } from './entries.ts'
 import { readFields, SETTLEMENT_FIELDS, TIME_KINDS, type TimeKind } from './forms.ts'
+import { nowData } from './nowData.ts'
 import { bodyOf } from './pageRoutes.ts'
 import { settleData } from './settleData.ts'
 import { findTimer, startTimer, stopTimer, type Settlement, type Timing } from './timers.ts'
@@ -37,13 +39,20 @@ export function registerTimerPages(app: App, shell: Shell): void {
     const kind = getKind('operation')
     const { state, remaining } = bodyOf(request)
     const given = { ...(state === undefined ? {} : { state }), ...(remaining === undefined ? {} : { remaining }) }
-    const submitted = readJson(kind, viewer.role, false, given, viewer)
-    await answerOnce(shell.database, askedOf(request), async (write): Promise<Answer> => {
-      const { version } = await getRecord(write, kind, request.params.id)
-      await changeRecord(write, kind, request.params.id, version, submitted, actorOf(request, shell))
-      return { status: 303, location: `/now?left=${request.params.id}` }
-    })
-    return reply.redirect(`/now?left=${request.params.id}`, 303)
+    try {
+      const submitted = readJson(kind, viewer.role, false, given, viewer)
+      await answerOnce(shell.database, askedOf(request), async (write): Promise<Answer> => {
+        const { version } = await getRecord(write, kind, request.params.id)
+        await changeRecord(write, kind, request.params.id, version, submitted, actorOf(request, shell))
+        return { status: 303, location: `/now?left=${request.params.id}` }
+      })
+      return await reply.redirect(`/now?left=${request.params.id}`, 303)
+    } catch (error) {
+      const data = error instanceof FieldProblems ? await nowData(shell.database.reads, viewer, { find: '', logged: null, left: null, now: shell.clock() }) : null
+      if (!(error instanceof FieldProblems) || !data?.running?.left) throw error
+      const left = { ...data.running.left, value: String(remaining ?? ''), problem: error.fields.map(({ message }) => message).join(' ') }
+      return sendPage(reply.status(422), NowPage({ viewer, data: { ...data, running: { ...data.running, left } } }))
+    }
   })
 
   type Work = (write: Parameters<typeof startTimer>[0], settlement: Settlement) => Promise<Timing>

@@ -5,6 +5,8 @@ import type { Json, TestShop } from '../support/shop.ts'
 import { deliver } from '../support/aFinalCheck.ts'
 import { openShop } from '../support/shop.ts'
 
+const words = (html: string): string => html.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ')
+
 const clock = () => new Date('2031-03-04T10:00:00Z')
 const NO_BUILD = '019b0000-0000-7000-8000-000000000000'
 
@@ -225,4 +227,19 @@ t.test('a build that is not there answers 404 on every page and address of its f
       t.equal((await shop.as('manager').api.get(`/api/builds/${id}/${address}`)).statusCode, 404, address)
     }
   }
+})
+
+t.test('an assembly whose pieces are begun is begun in the ledger, and one that runs over by little shows the difference', async (t) => {
+  const shop = await openShop(t)
+  const { build, zone, department } = await aBuild(shop)
+  const { api, page } = shop.as('manager')
+  const [console_, shell] = [await api.create('/api/parts', { buildId: build.id, zoneId: zone.id, name: 'Console', quantity: 1 }), await api.create('/api/parts', { buildId: build.id, zoneId: zone.id, name: 'Shell', quantity: 0 })]
+  await api.create('/api/part-uses', { buildId: build.id, parentId: console_.id, partId: shell.id, quantity: 1 })
+  const plan = { buildId: build.id, departmentId: department.id, kind: 'cut', run: '1 h' }
+  await api.create('/api/operations', { ...plan, partId: console_.id })
+  await api.create('/api/operations', { ...plan, partId: shell.id, state: 'done' })
+  t.match(words(await page(`/builds/${build.id}`)), /Console 1 of 2 operations done · 2\.0 h|Console\s+1 of 2 operations done/)
+  const fill = await api.create('/api/operations', { ...plan, partId: shell.id, kind: 'fill', state: 'running' })
+  await shop.as('technician').api.post('/api/time-entries', { operationId: fill.id, date: '2026-01-05', time: '1:02', kind: 'work' })
+  t.match(words(await page(`/builds/${build.id}/estimate`)), /over by 0\.03 h: comes to 1\.03 h, estimated 1\.00 h/)
 })

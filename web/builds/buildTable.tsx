@@ -59,9 +59,9 @@ function Hours({ build: { logged, forecast, href, runningOver, consent }, scale 
   if (logged === null || forecast === null) return <span class="quiet">cannot be computed; open it</span>
   return (
     <>
-      <span class="figure"><RowFigure text={writeHours(forecast)} how="f" of={href} /></span>&ensp;<span class="figure"><RowFigure text={writeHours(logged)} how="l" of={href} byHand /></span><span class="unseen"> logged</span>
+      <span class="figure"><RowFigure text={writeHours(forecast)} how="f" of={href} /></span>&ensp;<span class="figure"><RowFigure text={writeHours(logged)} how="l" of={href} byHand /></span><span class="quiet"> logged</span>
       <HourBar logged={logged} forecast={forecast} scale={scale} isBeside />
-      {runningOver === 0 ? '' : <span class="sub"><Mark name="point" /> {runningOver} running over</span>}
+      {runningOver === 0 ? '' : <span class="sub"><Mark name="point" /> {runningOver} over the estimate or nearly</span>}
       {consent === '' ? '' : <strong class="sub"><Mark name="point" /> {escapeHtml(consent)}</strong>}
     </>
   )

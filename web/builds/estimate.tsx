@@ -128,7 +128,7 @@ function MoneyCells({ money, viewer }: { money: NonNullable<EstimateData['money'
       <Cell label="Price, labor and bought" width="w2"><Explained working={money.price} reader={viewer} /></Cell>
       <Cell label="Cost when finished" width="w2"><Explained working={money.cost} reader={viewer} /></Cell>
       <Cell label="Margin of the build" width="w2"><Explained working={money.margin} reader={viewer} /></Cell>
-      {money.consentLeft === undefined ? '' : <Cell label="Left of consent" width="w2"><Explained working={money.consentLeft} reader={viewer} /></Cell>}
+      {money.consentLeft === undefined ? '' : <Cell label="Left of consent" width="w2"><Explained working={money.consentLeft} reader={viewer} /><span class="sub">after the price at completion, as its figure says</span></Cell>}
     </>
   )
 }
@@ -137,7 +137,7 @@ function RunningOver({ operations }: { operations: EstimateData['runningOver'] }
   if (operations.length === 0) return ''
   return (
     <section class="block">
-      <h2>Running over</h2>
+      <h2>Over the estimate, or nearly</h2>
       <ul class="plainlist">{operations.map(({ name, words, href }) => <li><Mark name="point" />{' '}<a href={at(href)} safe>{name}</a>: <span safe>{words}</span></li>)}</ul>
     </section>
   )

@@ -35,7 +35,7 @@ export interface RunningWork {
   readonly done: PostProps
   /** The other two kinds: from here on it counts as that. */
   /** The technician's own figure of what is left, as typed, and where it goes. */
-  readonly left?: { readonly post: PostProps, readonly value: string } | undefined
+  readonly left?: { readonly post: PostProps, readonly value: string, readonly problem?: string | undefined } | undefined
   readonly answers: readonly { readonly kind: 'work' | 'rework' | 'waiting', readonly post: PostProps }[]
 }
 
@@ -80,17 +80,18 @@ function Clock({ work: { startedAt, now } }: { work: RunningWork }): JSX.Element
 }
 
 /** What is still to do, where the person on it knows better than the estimate. */
-export function Left({ left: { post, value }, asks, csrfToken }: { left: NonNullable<RunningWork['left']>, asks: boolean, csrfToken: string }): JSX.Element {
+export function Left({ left: { post, value, problem }, asks, csrfToken }: { left: NonNullable<RunningWork['left']>, asks: boolean, csrfToken: string }): JSX.Element {
   return (
     <form class="find" method="post" action={at(post.action)}>
       <input type="hidden" name="_csrf" value={csrfToken} />
       <input type="hidden" name="_key" value={post.idempotencyKey} />
       <label for="remaining">{asks ? 'Remaining? Nobody has said it yet' : 'Remaining, where it differs from the estimate'}</label>
       <div class="entry">
-        <input id="remaining" name="remaining" type="text" value={value} class="count" inputmode="decimal" autocomplete="off" />
+        <input id="remaining" name="remaining" type="text" value={value} class="count" inputmode="decimal" autocomplete="off" aria-invalid={problem !== undefined} aria-describedby={problem === undefined ? false : 'remaining-problem'} />
         <span class="unit">h</span>
       </div>
       <button class="button" type="submit">Save</button>
+      {problem === undefined ? '' : <p class="problem" id="remaining-problem" role="alert"><Mark name="point" />{' '}<strong safe>{problem}</strong></p>}
     </form>
   )
 }

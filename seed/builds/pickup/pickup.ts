@@ -78,7 +78,7 @@ export const PICKUP: BuildTables = {
   ],
   samples: {
     by: 'Isolde Wick', day: -30, open: {
-      P640: { state: 'sample shown' }, P623: { state: 'sample shown' },
+      P640: { state: 'sample shown' },
       P710: { state: 'refused', why: 'Too yellow beside the factory seats; the next hide darker.' },
     },
   },
