@@ -17,7 +17,7 @@ const STATE_OF_FACTORY_PART: Readonly<Record<string, StateName>> = {
 export function cameOut({ factoryParts }: StoredBuild, zoneId: string): LedgerItem[] {
   return factoryParts.filter((part) => part.zoneId === zoneId).map((part) => ({
     number: label('F', part.number), name: part.name, href: `/factory-parts/${part.id}`,
-    detail: [part.state === 'out and stored' ? 'out' : part.state, placeOf(part)].filter((word) => word !== '').join(', '),
+    detail: [part.state === 'out and stored' ? 'out' : part.state, part.stays ? 'stays' : '', placeOf(part)].filter((word) => word !== '').join(', '),
     state: STATE_OF_FACTORY_PART[part.state],
   }))
 }

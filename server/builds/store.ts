@@ -151,7 +151,7 @@ async function loadRows(reads: Reads, ids: readonly string[]) {
     reads.factoryPart.findMany({
       where, orderBy: [{ number: 'asc' }],
       select: {
-        id: true, buildId: true, zoneId: true, number: true, name: true, state: true, place: true, condition: true, cautions: true,
+        id: true, buildId: true, zoneId: true, number: true, name: true, state: true, stays: true, place: true, condition: true, cautions: true,
         bin: { select: { number: true, place: true } },
       },
     }),

@@ -23,8 +23,8 @@ function toTaking(item: InstalledItem, edges: readonly RemovalEdge[]): Installed
 
 /**
  * The vehicle as the build is meant to leave it, for a price of the way back before the work begins:
- * everything entered is fitted; a listed factory part is out, unless the as-built order has it in front
- * of something: then it goes back on, and what came off before it as well. An assumption of ours, no source.
+ * everything entered is fitted; a listed factory part is out, unless teardown found that it stays, or the
+ * as-built order has it in front of something: then it goes back on, and what came off before it as well. An assumption of ours, no source.
  *
  * @example // a door panel in front of an amplifier stays fitted, the radio that nothing says of is out
  */
@@ -39,6 +39,7 @@ export function asPlanned(input: Recorded): Recorded {
 }
 
 function toPlanned(part: FactoryPart): FactoryPart {
+  if (part.stays === true) return part
   return part.state === 'fitted' || part.state === 'loosened' ? { ...part, state: 'out and stored' } : part
 }
 

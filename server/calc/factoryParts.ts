@@ -35,6 +35,8 @@ export interface FactoryPart {
   readonly zoneId: string
   readonly zoneName: string
   readonly state: FactoryPartState
+  /** Looked at in teardown and left in the vehicle. */
+  readonly stays?: boolean
   /** Bin or shelf; '' when the part is not put away. */
   readonly place: string
   readonly takeOutS: number

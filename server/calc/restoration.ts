@@ -2,7 +2,8 @@ import { findAccess } from './access.ts'
 import type { AccessQuestion, AccessStep, WayTaken } from './access.ts'
 import { secondsAt } from './loosening.ts'
 import { listOpenPoints } from './openPoints.ts'
-import { toAsBuiltEdges } from './removalEdges.ts'
+import { isInVehicle } from './factoryParts.ts'
+import { toAsBuiltEdges, withoutDisproved } from './removalEdges.ts'
 import type { RemovalEdge } from './removalEdges.ts'
 import { toRefusedOrder } from './removalOrder.ts'
 import type { RestorationInput } from './restorationInput.ts'
@@ -53,7 +54,8 @@ export interface RestorationRefused {
  * restoration none does). Rings are refused with the loop named. Assumptions: `toAsBuiltEdges`,
  * `isInVehicle`, `LOOSENING_SHARE_THOUSANDTHS`. No source: the rules of the trade as we have them.
  */
-export function planRestoration(input: RestorationInput): RestorationPlan | RestorationRefused {
+export function planRestoration(asked: RestorationInput): RestorationPlan | RestorationRefused {
+  const input = { ...asked, edges: withoutDisproved(asked.edges, asked.factoryParts, isInVehicle) }
   const things = listThings(input)
   const labelOf = (id: string) => things.find(thing => thing.id === id)?.label ?? id
   const scope = findScope(input)

@@ -20,10 +20,11 @@ export interface Move {
 export interface Left {
   readonly state?: string
   readonly condition?: string
+  readonly stays?: boolean
 }
 
 const PART = {
-  id: true, buildId: true, number: true, name: true, state: true, binId: true, place: true, condition: true,
+  id: true, buildId: true, number: true, name: true, state: true, binId: true, place: true, condition: true, stays: true,
   bin: { select: { number: true, place: true } }, moves: { orderBy: { at: 'desc' }, take: 1, select: { at: true } },
 } as const
 
@@ -68,7 +69,7 @@ function instantAfter(now: Date, parts: readonly MovedPart[]): Date {
 
 async function moveOne(write: Write, actor: Actor, part: MovedPart, at: Date, move: Move, left: Left): Promise<string> {
   const { kind, binId = null, place = '' } = move
-  const after = { state: left.state ?? stateAfterMove(kind, part.state), binId, place, ...(left.condition === undefined ? {} : { condition: left.condition }) }
+  const after = { state: left.state ?? stateAfterMove(kind, part.state), binId, place, ...(left.condition === undefined ? {} : { condition: left.condition }), ...(left.stays === undefined ? {} : { stays: left.stays }) }
   await write.factoryPart.update({ where: { id: part.id }, data: { ...after, version: { increment: 1 } } })
   const told = [kind, move.toWhom ?? '', move.signedName ? `signed by ${move.signedName}` : ''].filter((words) => words !== '').join(', ')
   await audit(write, actor, {

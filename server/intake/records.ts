@@ -28,7 +28,7 @@ export const intake = defineKind({
 
 export const conditionMark = defineKind({
   ...OF_INTAKE, name: 'condition mark', plural: 'condition marks', path: 'condition-marks', model: 'conditionMark',
-  number: { prefix: 'D', within: 'build' }, hasPhotos: true,
+  number: { prefix: 'D', within: 'build' }, hasPhotos: true, photoMoment: 'before',
   fields: {
     place: choice('Where', ZONE_PLACES, { isListed: true }),
     x: whole('On the plan, from the front', 0, 1000, { isRequired: true, note: 'Thousandths of the drawing’s width.' }),

@@ -22,20 +22,21 @@ export interface Orders {
   readonly presentIds: ReadonlySet<string>
 }
 
-/** Both orders of removal, for some things or for all that comes out. */
+/** Both orders of removal, for some things or for all that comes out. What stays, or is loose where that is enough, needs no step of a whole teardown. */
 export function toOrders(state: VehicleState, targetIds: 'all' | readonly string[]): Orders {
   const { factoryParts, edges } = state.input
   const absentIds = new Set(factoryParts.filter((part) => !isInVehicle(part)).map(({ id }) => id))
   const loosenedIds = new Set(factoryParts.filter((part) => part.state === 'loosened').map(({ id }) => id))
+  const stayingIds = targetIds === 'all' ? factoryParts.filter((part) => part.stays === true).map(({ id }) => id) : []
   const all = listThings(state.input)
   const present = all.filter((thing) => thing.isPresent)
   const presentIds = new Set(present.map(({ id }) => id))
   const { standing, overruled } = toAsBuiltEdges(edges, presentIds)
-  const asFound = findRemovalOrder({ things: all.filter((thing) => thing.isFactoryPart), edges, targetIds, outIds: [], loosenedIds: [] })
+  const asFound = findRemovalOrder({ things: all.filter((thing) => thing.isFactoryPart), edges, targetIds, outIds: stayingIds, loosenedIds: [] })
   const asBuilt = findRemovalOrder({
     // What binds now takes the place of the as-found rules.
-    things: present, edges: standing.map((edge) => ({ ...edge, graph: 'found' as const })), outIds: [], loosenedIds: [...loosenedIds],
-    targetIds: targetIds === 'all' ? targetIds : [...new Set(targetIds.flatMap((id) => (absentIds.has(id) ? placesInFront(standing, id) : [id])))],
+    things: present, edges: standing.map((edge) => ({ ...edge, graph: 'found' as const })), outIds: stayingIds, loosenedIds: [...loosenedIds],
+    targetIds: targetIds === 'all' ? [...presentIds].filter((id) => !loosenedIds.has(id) && !stayingIds.includes(id)) : [...new Set(targetIds.flatMap((id) => (absentIds.has(id) ? placesInFront(standing, id) : [id])))],
   })
   const things = nameThings(state)
   const seen = [asFound, asBuilt].flatMap((order) => (order.kind === 'order' ? order.steps.map(({ id }) => id) : []))

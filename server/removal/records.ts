@@ -1,3 +1,4 @@
+import { REMOVAL_KINDS } from '../calc/partStanding.ts'
 import { TRIGGERS } from '../calc/triggers.ts'
 import { check, checks, choice, date, longText, money, quantity, reference, referenceToAny, text, time, whole } from '../shared/records/field.ts'
 import { defineKind } from '../shared/records/kind.ts'
@@ -37,6 +38,7 @@ export const factoryPart = defineKind({
     state: choice('State', FACTORY_PART_STATES, { isListed: true, initial: 'fitted' }),
     binId: reference('Bin', 'bin', { isListed: true }),
     place: text('Place', { note: 'Where no bin holds it: with the customer, on the wall.' }),
+    stays: check('Stays in the vehicle', { note: 'Looked at in teardown: it need not come out.' }),
     takeOut: time('Time to take it out', { note: 'Not counting what stands in front of it.' }),
     putBack: time('Time to put it back'),
     cautions: checks('Cautions', TRIGGERS),
@@ -76,10 +78,10 @@ export const fastener = defineKind({
 })
 
 export const removal = defineKind({
-  ...OF_BENCH, hasPhotos: true, name: 'removal', plural: 'removals', path: 'removals', model: 'removal',
+  ...OF_BENCH, hasPhotos: true, photoMoment: 'during', name: 'removal', plural: 'removals', path: 'removals', model: 'removal',
   fields: {
     factoryPartId: reference('Factory part', 'factory part', { isRequired: true, isListed: true, isFixed: true }),
-    kind: choice('What happened', ['came out', 'loosened', 'went back'], { isListed: true, isFixed: true, initial: 'came out' }),
+    kind: choice('What happened', REMOVAL_KINDS, { isListed: true, isFixed: true, initial: 'came out' }),
     binId: reference('Bin', 'bin', { isListed: true }),
     condition: text('Condition', { isListed: true }),
     note: longText('Note'),

@@ -1,11 +1,14 @@
+import { isInVehicle, type FactoryPartState } from '../calc/factoryParts.ts'
 import { findCycle } from '../calc/graph.ts'
-import { movePart, tellOfForm } from '../custody/moveStore.ts'
-import { audit, changesBetween, type Actor } from '../shared/audit.ts'
+import { standingAfter, type RemovalKind } from '../calc/partStanding.ts'
+import { tellOfForm } from '../custody/moveStore.ts'
+import type { Actor } from '../shared/audit.ts'
 import type { Write } from '../shared/database/database.ts'
 import type { Row } from '../shared/database/delegate.ts'
 import { FieldProblems, invalid } from '../shared/problems.ts'
 import { getKind, label, type Draft, type Values } from '../shared/records/kind.ts'
 import { findReferred } from '../shared/records/table.ts'
+import { changePart, putPart, type PartChange } from './placingStore.ts'
 
 export async function checkFastener(_write: Write, { values }: Draft): Promise<Values> {
   if (typeof values.torque === 'number' && String(values.torqueSource ?? '') === '') {
@@ -16,35 +19,50 @@ export async function checkFastener(_write: Write, { values }: Draft): Promise<V
 
 /** A removal is made by whoever is signed in, now. */
 export async function checkRemoval(write: Write, { before, values, actor }: Draft): Promise<Values> {
+  const kind = values.kind as RemovalKind
+  // The screws of what is only loosened may lie in a bin; of what stays nothing does.
+  if (values.binId && kind === 'stays') throw invalid('binId', 'It stays in the vehicle and lies in no bin: leave the bin empty.')
   if (before) return {}
-  const part = await write.factoryPart.findUniqueOrThrow({ where: { id: String(values.factoryPartId) }, select: { state: true } })
-  const isOut = !['fitted', 'loosened', 'altered', 'damaged'].includes(part.state)
-  if (values.kind !== 'went back' && isOut) throw invalid('kind', `This part is ${part.state} already.`)
+  const part = await write.factoryPart.findUniqueOrThrow({ where: { id: String(values.factoryPartId) }, select: { state: true, binId: true, place: true } })
+  refuseAbsent(kind, part)
+  if (kind === 'came out' && ['damaged', 'altered'].includes(part.state) && !values.binId && part.place === '') {
+    throw invalid('binId', `It is ${part.state}, and counts as in the vehicle until it lies somewhere: choose a bin.`)
+  }
   return { at: actor.now, personId: actor.personId }
 }
 
-export const STATE_AFTER: Readonly<Record<string, string>> = { 'came out': 'out and stored', loosened: 'loosened', 'went back': 'fitted' }
+// What lies on the shelf can still break or be cut there.
+function refuseAbsent(kind: RemovalKind, { state, binId, place }: { readonly state: string, readonly binId: string | null, readonly place: string }): void {
+  const isHere = isInVehicle({ state: state as FactoryPartState, place: binId ?? place })
+  if (kind === 'went back' || isHere) return
+  const isInShop = ['out and stored', 'damaged', 'altered'].includes(state)
+  if (!isInShop || (kind !== 'altered' && kind !== 'broke')) throw invalid('kind', `This part is ${state} already.`)
+}
 
-/** The factory part is where its latest removal put it. */
+/** The factory part is where its latest removal put it; a bin that is corrected later moves it only while nothing else has happened. */
 export async function placeAfterRemoval(write: Write, row: Row, { before, actor }: Draft): Promise<void> {
-  if (before && (before.binId === row.binId || !(await isStillThere(write, before)))) return
-  await putWhere(write, row, actor, row.condition ? { condition: String(row.condition) } : {})
+  const id = String(row.factoryPartId)
+  if (before) {
+    const isMeant = before.binId !== row.binId && row.kind !== 'loosened' && await isStillThere(write, before)
+    if (isMeant) await putPart(write, actor, id, { binId: row.binId as string | null, place: '' })
+    return
+  }
+  await putPart(write, actor, id, { ...await standingOf(write, row), ...(row.condition ? { condition: String(row.condition) } : {}) })
 }
 
 // Another bin written into an old removal moves nothing that has been moved since.
-async function isStillThere(write: Write, { factoryPartId, kind, binId }: Row): Promise<boolean> {
-  const part = await write.factoryPart.findUniqueOrThrow({ where: { id: String(factoryPartId) }, select: { state: true, binId: true } })
-  return part.state === STATE_AFTER[String(kind)] && (kind === 'went back' || part.binId === binId)
+async function isStillThere(write: Write, { id, factoryPartId, binId }: Row): Promise<boolean> {
+  const newest = await write.removal.findFirst({ where: { factoryPartId: String(factoryPartId), removedAt: null }, orderBy: [{ at: 'desc' }, { id: 'desc' }], select: { id: true } })
+  const part = await write.factoryPart.findUniqueOrThrow({ where: { id: String(factoryPartId) }, select: { binId: true } })
+  return newest?.id === id && part.binId === binId
 }
 
-/** A part that comes out or goes back moves; one that is only loosened stays where it is. */
-export async function putWhere(write: Write, row: Row, actor: Actor, left: { readonly condition?: string } = {}): Promise<void> {
-  const id = String(row.factoryPartId)
-  const state = STATE_AFTER[String(row.kind)]
-  if (!state) throw new Error(`no state follows ${String(row.kind)}`)
+/** How the part of a removal stands after it. */
+export async function standingOf(write: Write, row: Row): Promise<PartChange> {
+  const part = await write.factoryPart.findUniqueOrThrow({ where: { id: String(row.factoryPartId) }, select: { state: true, binId: true, place: true, stays: true } })
   const binId = row.binId as string | null
-  if (row.kind === 'loosened') return changePart(write, actor, id, { state, binId, ...left })
-  await movePart(write, actor, id, row.kind === 'went back' ? { kind: 'back in the vehicle' } : { kind: 'stored', binId }, { state, ...left })
+  const after = standingAfter({ ...part, state: part.state as FactoryPartState }, { kind: row.kind as RemovalKind, binId })
+  return { ...after, place: binId !== null || row.kind === 'went back' ? '' : part.place }
 }
 
 const NEEDS_A_NAME: Readonly<Record<string, string>> = {
@@ -65,19 +83,6 @@ export async function checkFactoryPart(_write: Write, { before, values }: Draft)
 export async function tellOfPart(write: Write, row: Row, { before, actor }: Draft): Promise<void> {
   const was = before ? { state: String(before.state), binId: before.binId as string | null, place: String(before.place) } : null
   await tellOfForm(write, actor, row.id, was)
-}
-
-interface PartChange {
-  readonly state: string
-  readonly binId?: string | null
-  readonly condition?: string
-}
-
-/** What happens to a factory part through another record stands in its own history too. */
-export async function changePart(write: Write, actor: Actor, id: string, change: PartChange): Promise<void> {
-  const before = await write.factoryPart.findUniqueOrThrow({ where: { id }, select: { state: true, binId: true, condition: true } })
-  await write.factoryPart.update({ where: { id }, data: { ...change, version: { increment: 1 } } })
-  await audit(write, actor, { action: 'changed', recordKind: 'factory part', recordId: id, changes: changesBetween(before, { ...change }) })
 }
 
 /** A rule that is brought back must still make no ring with those recorded since. */

@@ -1,70 +1,76 @@
-import { moveBetween, whereaboutsOf } from '../calc/custody.ts'
-import { movePart } from '../custody/moveStore.ts'
 import type { Actor, Change } from '../shared/audit.ts'
 import type { Reads, Write } from '../shared/database/database.ts'
 import type { Row } from '../shared/database/delegate.ts'
 import { invalid } from '../shared/problems.ts'
-import { changePart, putWhere, STATE_AFTER } from './rules.ts'
-
-interface Standing {
-  readonly state: string
-  readonly binId: string | null
-  readonly place: string
-  readonly condition?: string
-}
+import { label } from '../shared/records/kind.ts'
+import { putPart, type PartChange } from './placingStore.ts'
+import { standingOf } from './rules.ts'
 
 const findNewest = (reads: Reads | Write, factoryPartId: unknown) => reads.removal.findFirst({
-  where: { factoryPartId: String(factoryPartId), removedAt: null }, orderBy: [{ at: 'desc' }, { id: 'desc' }], select: { id: true, kind: true, at: true, binId: true },
+  where: { factoryPartId: String(factoryPartId), removedAt: null }, orderBy: [{ at: 'desc' }, { id: 'desc' }], select: { id: true, kind: true, binId: true },
 })
+
+const NAMED: Readonly<Record<string, string>> = { altered: 'was altered', stays: 'was said to stay', loosened: 'was loosened' }
+const happened = (kind: string): string => NAMED[kind] ?? kind
 
 /** What stands in the way of taking a removal away: only the newest can go, while the part still is where it put it. */
 export async function holdRemoval(reads: Reads | Write, row: Row): Promise<string | null> {
   const newest = await findNewest(reads, row.factoryPartId)
-  if (newest && newest.id !== row.id) return `Something has happened to this part since: it ${newest.kind}. Remove that one first.`
+  if (newest && newest.id !== row.id) return `Something has happened to this part since: it ${happened(newest.kind)}. Remove that one first.`
   const part = await reads.factoryPart.findUniqueOrThrow({ where: { id: String(row.factoryPartId) }, select: { state: true } })
-  const wanted = STATE_AFTER[String(row.kind)]
-  return part.state === wanted ? null
-    : `The part is ${part.state} now, by its own form. Set its state to “${String(wanted)}” there first, or leave this as it is.`
+  const wanted = await findStateAfter(reads, row)
+  if (wanted !== null && part.state !== wanted) {
+    return `The part is ${part.state} now, by its own form. Set its state to “${wanted}” there first, or leave this as it is.`
+  }
+  return row.kind === 'altered' ? alterationInTheWay(reads, row) : null
+}
+
+async function alterationInTheWay(reads: Reads | Write, row: Row): Promise<string | null> {
+  const told = await reads.alteration.findFirst({ where: { factoryPartId: String(row.factoryPartId), removedAt: null, reversedOn: null }, orderBy: { number: 'desc' }, select: { number: true, what: true } })
+  return told ? `${label('X', told.number)} ${told.what} says how it was altered. Remove that alteration first.` : null
 }
 
 /** The factory part goes back to where it was before, or again to where the removal put it. */
 export async function replaceAfterRemoval(write: Write, row: Row, actor: Actor): Promise<void> {
   if (row.removedAt) return placeAgain(write, row, actor)
-  const id = String(row.factoryPartId)
-  const { state, binId, place, ...left } = await findBefore(write, row)
-  const part = await write.factoryPart.findUniqueOrThrow({ where: { id }, select: { state: true, binId: true, place: true } })
-  const [from, to] = [whereaboutsOf(part), whereaboutsOf({ state, binId, place })]
-  if (from === to) return changePart(write, actor, id, { state, binId, ...left })
-  await movePart(write, actor, id, { kind: moveBetween(from, to), binId, place, note: 'The removal was taken back.' }, { state, ...left })
+  await putPart(write, actor, String(row.factoryPartId), await findBefore(write, row), 'The removal was taken back.')
 }
 
 async function placeAgain(write: Write, row: Row, actor: Actor): Promise<void> {
   const newest = await findNewest(write, row.factoryPartId)
   if (newest && newest.id !== row.id) {
-    throw invalid('id', `Something has happened to this part since: it ${newest.kind}. Remove that one first, or enter anew what happened.`)
+    throw invalid('id', `Something has happened to this part since: it ${happened(newest.kind)}. Remove that one first, or enter anew what happened.`)
   }
-  await putWhere(write, row, actor)
+  await putPart(write, actor, String(row.factoryPartId), await standingOf(write, row))
 }
 
-/** As the part's own history tells it; where that is silent, as the removal before left it. */
-async function findBefore(write: Write, row: Row): Promise<Standing> {
-  const factoryPartId = String(row.factoryPartId)
-  const earlier = await findNewest(write, factoryPartId)
-  const fallback: Standing = {
-    state: STATE_AFTER[earlier?.kind ?? 'went back'] ?? 'fitted', binId: earlier && earlier.kind !== 'went back' ? earlier.binId : null, place: '',
-  }
-  const entry = await write.auditEntry.findFirst({
-    where: { recordKind: 'factory part', recordId: factoryPartId, action: 'changed', at: row.at as Date }, select: { changes: true },
+/** What the request that wrote the removal changed in its factory part; null where no history tells. */
+async function findChanges(reads: Reads | Write, row: Row): Promise<Change[] | null> {
+  const made = await reads.auditEntry.findFirst({ where: { recordKind: 'removal', recordId: row.id, action: 'created' }, select: { requestId: true } })
+  const entry = made && await reads.auditEntry.findFirst({
+    where: { recordKind: 'factory part', recordId: String(row.factoryPartId), action: 'changed', requestId: made.requestId }, orderBy: { id: 'asc' }, select: { changes: true },
   })
-  if (!entry) return fallback
-  const changes = JSON.parse(entry.changes) as Change[]
-  const before = (field: string): Change | undefined => changes.find((change) => change.field === field)
-  const part = await write.factoryPart.findUniqueOrThrow({ where: { id: factoryPartId }, select: { state: true, binId: true, place: true } })
-  const [state, bin, place, condition] = [before('state'), before('binId'), before('place'), before('condition')]
-  return {
-    state: state ? String(state.before) : part.state,
-    binId: bin ? (bin.before as string | null) || null : part.binId,
-    place: place ? String(place.before ?? '') : part.place,
-    ...(condition ? { condition: String(condition.before ?? '') } : {}),
-  }
+  return entry ? JSON.parse(entry.changes) as Change[] : null
+}
+
+// Of a removal without a history only the plain cases are known.
+const USUAL_STATE: Readonly<Record<string, string>> = { 'came out': 'out and stored', loosened: 'loosened', 'went back': 'fitted' }
+
+/** The state that the removal put its part into; null where it left it as it was. */
+async function findStateAfter(reads: Reads | Write, row: Row): Promise<string | null> {
+  const changes = await findChanges(reads, row)
+  if (!changes) return USUAL_STATE[String(row.kind)] ?? null
+  const state = changes.find(({ field }) => field === 'state')
+  return state ? String(state.after) : null
+}
+
+const PUT_BACK = ['state', 'binId', 'place', 'stays', 'condition']
+
+/** As the part's own history tells it; where that is silent, as the removal before left it. */
+async function findBefore(write: Write, row: Row): Promise<PartChange> {
+  const changes = await findChanges(write, row)
+  if (changes) return Object.fromEntries(changes.filter(({ field }) => PUT_BACK.includes(field)).map(({ field, before }) => [field, before]))
+  const earlier = await findNewest(write, row.factoryPartId)
+  const isInBin = earlier !== null && earlier.kind !== 'went back'
+  return { state: USUAL_STATE[earlier?.kind ?? 'went back'] ?? 'fitted', binId: isInBin ? earlier.binId : null, place: '' }
 }

@@ -14,7 +14,7 @@ const FASTENERS = {
 const FACTORY_PARTS = {
   ...STANDING, ...BY_NUMBER,
   select: {
-    id: true, number: true, name: true, partNumber: true, zoneId: true, zone: ZONE, state: true, place: true, takeOut: true, putBack: true,
+    id: true, number: true, name: true, partNumber: true, zoneId: true, zone: ZONE, state: true, stays: true, place: true, takeOut: true, putBack: true,
     cautions: true, connectors: true, leadDays: true, replaceCost: true, note: true,
     bin: { select: { number: true, place: true } }, fasteners: FASTENERS,
   },

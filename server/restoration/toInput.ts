@@ -24,7 +24,7 @@ export function toInput(build: Stored, clipBreakShare: number, photographedIds: 
 function toFactoryPart(part: StoredPart, clipBreakShare: number): FactoryPart {
   return {
     id: part.id, number: part.number, name: part.name, makerNumber: part.partNumber, zoneId: part.zoneId, zoneName: part.zone.name,
-    state: part.state as FactoryPartState, place: placeOf(part), takeOutS: part.takeOut, putBackS: part.putBack,
+    state: part.state as FactoryPartState, stays: part.stays, place: placeOf(part), takeOutS: part.takeOut, putBackS: part.putBack,
     cautionTriggers: triggersOf(part), connectors: part.connectors,
     fasteners: part.fasteners.map((fastener) => toFastener(fastener, clipBreakShare)),
     leadDays: part.leadDays, replaceCostMinor: part.replaceCost, note: part.note,

@@ -23,8 +23,8 @@ export class Problem extends Error {
 export class HeldProblem extends Problem {
   readonly help: Help
 
-  constructor(title: string, detail: string, help: Help) {
-    super(409, title, detail)
+  constructor(title: string, detail: string, help: Help, status = 409) {
+    super(status, title, detail)
     this.help = help
   }
 }

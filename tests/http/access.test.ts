@@ -103,6 +103,7 @@ const OTHERS: Readonly<Record<string, readonly Role[] | 'anyone'>> = {
   'GET /scan/:build': EVERYBODY, 'GET /scan/:build/:thing': EVERYBODY, 'GET /scan/:build/:thing/code.svg': EVERYBODY, 'POST /scan/:build/:thing/moves': EVERYBODY,
   // Who may add to a photo's record is asked there.
   'POST /photos': EVERYBODY, 'GET /photos/:id': EVERYBODY, 'GET /builds/:id/photos': EVERYBODY,
+  'GET /photos/:id/form': EVERYBODY, 'GET /api/photos/arrived': EVERYBODY,
   'POST /photos/:id/removal': EVERYBODY, 'POST /photos/:id/recovery': EVERYBODY, 'POST /photos/:id/captions': EVERYBODY,
   'GET /api/photos': EVERYBODY, 'POST /api/photos': EVERYBODY, 'GET /api/photos/:id': EVERYBODY, 'GET /api/photos/:id/file': EVERYBODY,
   'POST /api/photos/:id/removal': EVERYBODY, 'POST /api/photos/:id/recovery': EVERYBODY, 'POST /api/photos/:id/captions': EVERYBODY,

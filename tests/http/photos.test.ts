@@ -66,8 +66,9 @@ t.test('large pictures are made smaller, PNG and WebP become JPEG, see-through b
   t.equal((await technician.api.get(`/api/photos/${first!.id}/file`)).headers['content-type'], 'image/jpeg', 'a program gets it with its token')
 })
 
-t.test('what is no picture, broken, too large or of another kind is refused by its name, and nothing is stored', async (t) => {
+t.test('what is no picture, empty, broken, too large or of another kind is refused by its name, and the others of its row are kept', async (t) => {
   const good = { name: 'good.jpg', data: await phonePicture(77, 900, 600) }
+  await sendPhotos(shop, technician, panel, [good])
   const heic = Buffer.concat([Buffer.from([0, 0, 0, 24]), Buffer.from('ftypheic'), Buffer.alloc(64)])
   const bomb = claiming(await sharp({ create: { width: 4, height: 4, channels: 3, background: '#000' } }).png().toBuffer(), 9000, 8000)
   const cases: readonly (readonly [SentFile, number, RegExp])[] = [
@@ -77,13 +78,16 @@ t.test('what is no picture, broken, too large or of another kind is refused by i
     [{ name: 'half.jpg', data: good.data.subarray(0, Math.floor(good.data.length / 2)) }, 422, /half\.jpg is damaged or broke off/],
     [{ name: 'only-a-head.png', data: Buffer.concat([Buffer.from('\x89PNG\r\n\x1a\n', 'latin1'), Buffer.alloc(400, 7)]) }, 422, /only-a-head\.png is damaged/],
     [{ name: 'bomb.png', data: bomb }, 422, /bomb\.png has more than 64 million pixels/],
+    [{ name: 'empty.jpg', data: Buffer.alloc(0) }, 422, /empty\.jpg is empty: nothing of it arrived/],
     [{ name: 'heavy.jpg', data: Buffer.concat([good.data, Buffer.alloc(15_000_001)]) }, 413, /heavy\.jpg has more than 15 MB/],
   ]
   const before = [await countRows(), filesThere()]
   for (const [file, status, says] of cases) {
-    const answer = await sendPhotos(shop, technician, panel, [good, file])
+    const answer = await sendPhotos(shop, technician, panel, [file])
     t.equal(answer.statusCode, status, `${file.name}: ${answer.body}`)
     t.match(answer.json<{ detail: string }>().detail, says)
+    const beside = await sendPhotos(shop, technician, panel, [file, good])
+    t.match(beside.json(), { items: [{ subjectId: world.panel }], refused: [{ name: file.name, message: says }] }, `${file.name} beside a good one`)
     t.notMatch(answer.body, /vips|sharp|node_modules/i, 'nothing of the inside is told')
   }
   const many = Array.from({ length: 11 }, (_, index) => ({ name: `${index}.jpg`, data: picture }))
@@ -91,10 +95,18 @@ t.test('what is no picture, broken, too large or of another kind is refused by i
   t.match((await sendPhotos(shop, technician, panel, [])).json(), { status: 422, detail: /Choose at least one picture/ })
   t.match((await sendPhotos(shop, technician, { ...panel, subjectKind: 'customer' }, [good])).json(), { status: 404 })
   t.match((await sendPhotos(shop, technician, { ...panel, caption: 'x'.repeat(201) }, [good])).json(), { status: 422, detail: /Caption is at most 200/ })
-  t.same([await countRows(), filesThere()], before, 'not even the good one beside it')
+  t.same([await countRows(), filesThere()], before, 'of what was refused nothing is stored')
+  const row = await sendPhotos(shop, technician, panel, [{ name: 'first.jpg', data: await phonePicture(150) }, ...cases.slice(0, 6).map(([file]) => file), { name: 'last.jpg', data: await phonePicture(170) }])
+  t.equal(row.json<{ items: unknown[] }>().items.length, 2)
+  t.equal(row.json<{ refused: unknown[] }>().refused.length, 6)
+  t.equal(await countRows(), Number(before[0]) + 2)
   const page = await postForm(shop, technician, '/photos', panel, [{ name: 'page.jpg', data: Buffer.from('no') }])
   t.equal(page.statusCode, 422)
   t.match(page.body, /page\.jpg is no picture/, 'a page says so in words')
+  const partly = await postForm(shop, technician, '/photos', panel, [{ name: 'page.jpg', data: Buffer.from('no') }, { name: 'kept.jpg', data: await phonePicture(190) }])
+  t.equal(partly.statusCode, 422)
+  t.match(partly.body, /page\.jpg is no picture.*The others are kept.*Back to the photos/s)
+  t.equal(await countRows(), Number(before[0]) + 3)
 })
 
 t.test('a broken or strange form is refused in words and never breaks the server', async (t) => {

@@ -23,7 +23,7 @@ export function Marks({ marks, withPhotos = false }: { marks: readonly MarkShown
             <th scope="row"><span safe>{mark.kind}</span>{mark.isLate ? <span class="sub">{LATE}</span> : ''}</th>
             <WordCell text={mark.place} /><WordCell text={mark.size} /><WordCell text={mark.note} />
           </tr>
-          {withPhotos && mark.photos.length > 0 ? <tr><td class="whole" colspan="5"><PhotoList photos={mark.photos} csrfToken="" /></td></tr> : ''}
+          {withPhotos && mark.photos.length > 0 ? <tr><td class="whole" colspan="5"><PhotoList photos={mark.photos} /></td></tr> : ''}
         </>
       ))}
     </Table>

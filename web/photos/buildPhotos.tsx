@@ -10,10 +10,12 @@ import type { Viewer } from '../shared/viewer.ts'
 export interface BuildPhotosData {
   readonly trail: readonly TrailStep[]
   readonly name: string
-  /** Of the records below. */
+  /** Of the build and its records, on all pages. */
   readonly count: number
   /** Of the build itself. */
   readonly own: PhotosProps
+  /** What stands on the next page. */
+  readonly more: { readonly count: number, readonly href: string } | null
   readonly records: readonly { readonly name: string, readonly kindName: string, readonly href: string, readonly photos: readonly PhotoShown[] }[]
 }
 
@@ -24,15 +26,16 @@ export function BuildPhotosPage({ viewer, data }: { viewer: Viewer, data: BuildP
       <Trail steps={data.trail} />
       <Strip>
         <TitleCell label="Photos of" title={data.name} />
-        <TextCell label="Pictures" text={counted(data.count + data.own.photos.length, 'picture', 'pictures')} />
+        <TextCell label="Pictures" text={counted(data.count, 'picture', 'pictures')} />
       </Strip>
       <Photos {...data.own} />
       {data.records.map(({ name, kindName, href, photos }) => (
         <section class="block">
           <h2><a class="link" href={at(href)} safe>{name}</a> <span class="quiet" safe>{kindName}</span></h2>
-          <PhotoList photos={photos} csrfToken={viewer.csrfToken} />
+          <PhotoList photos={photos} />
         </section>
       ))}
+      {data.more === null ? '' : <section class="block"><a class="link" href={at(data.more.href)} safe>{counted(data.more.count, 'more picture', 'more pictures')}</a></section>}
     </Frame>
   )
 }

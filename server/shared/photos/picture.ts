@@ -57,6 +57,7 @@ export function toSmall(data: Buffer): Promise<Buffer> {
 }
 
 function refuseStrange(name: string, sent: Buffer): void {
+  if (sent.length === 0) throw invalid('files', `${name} is empty: nothing of it arrived. Take or send it again.`)
   const kind = kindOf(sent)
   if (kind === null) throw invalid('files', `${name} is no picture that can be read here. Send JPEG, PNG or WebP.`)
   if (kind === 'HEIC') {

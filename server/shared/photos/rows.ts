@@ -31,7 +31,7 @@ export type PhotoOfRow = NonNullable<Awaited<ReturnType<typeof findPhoto>>>
 
 const SELECT = {
   id: true, createdAt: true, removedAt: true, buildId: true, subjectKind: true, subjectId: true,
-  hash: true, bytes: true, width: true, height: true, caption: true, personId: true,
+  hash: true, bytes: true, width: true, height: true, caption: true, moment: true, sentAs: true, personId: true,
 } as const
 
 /** Whoever works on the vehicle takes pictures, and whoever may change the record. */
@@ -80,9 +80,32 @@ export async function pageOfPhotos(reads: Reads, role: Role, { build, subjectKin
   return { photos, next: found.length > limit ? (photos.at(-1)?.id ?? null) : null }
 }
 
+/** When a picture was taken, seen from the work; empty where nobody said. */
+export const MOMENTS = ['', 'before', 'during', 'after'] as const
+
+export type Moment = typeof MOMENTS[number]
+
+/** The pictures that arrived under these names of one sender, taken away since or not. */
+export function listArrived(client: Reads | Write, personId: string, names: readonly string[]): Promise<PhotoOfRow[]> {
+  return client.photo.findMany({ where: { personId, sentAs: { in: [...names] } }, orderBy: [{ id: 'asc' }], select: SELECT })
+}
+
+/** The picture that arrived under this name, whoever sent it. */
+export const findSentAs = (client: Reads | Write, sentAs: string) => client.photo.findUnique({ where: { sentAs }, select: SELECT })
+
+interface Adding {
+  readonly caption: string
+  readonly limits: PhotoLimits
+  readonly actor: Actor
+  /** Left out, what is usual for such a record. */
+  readonly moment?: Moment | undefined
+  /** The sender's own name for the one picture sent. */
+  readonly sentAs?: string | undefined
+}
+
 /** Attaches pictures that lie in the store already; one that the record has is not attached again. Returns the ids of all. */
 export async function addPhotos(
-  write: Write, subject: Subject, pictures: readonly StoredPicture[], { caption, limits, actor }: { caption: string, limits: PhotoLimits, actor: Actor },
+  write: Write, subject: Subject, pictures: readonly StoredPicture[], { caption, limits, actor, moment, sentAs }: Adding,
 ): Promise<string[]> {
   const { kind, row, buildId } = subject
   const ids: string[] = []
@@ -96,7 +119,7 @@ export async function addPhotos(
       continue
     }
     await refuseBeyond(write, buildId, bytes, limits)
-    const made = await write.photo.create({ data: { ...own, buildId, bytes, width, height, caption, createdAt: actor.now, personId: actor.personId ?? '' }, select: { id: true } })
+    const made = await write.photo.create({ data: { ...own, buildId, bytes, width, height, caption, moment: moment ?? kind.photoMoment ?? '', sentAs: sentAs ?? null, createdAt: actor.now, personId: actor.personId ?? '' }, select: { id: true } })
     await tell(write, actor, subject, { before: null, after: caption || 'without a caption' })
     ids.push(made.id)
   }
@@ -112,12 +135,15 @@ export async function setPhotoRemoved(write: Write, photo: PhotoOfRow, isRemoved
   await tell(write, actor, subject, isRemoved ? { before: words, after: null } : { before: null, after: words })
 }
 
-export async function changeCaption(write: Write, photo: PhotoOfRow, caption: string, actor: Actor): Promise<void> {
-  if (photo.caption === caption) return
+/** Gives a picture another caption, or says when it was taken. */
+export async function changeCaption(write: Write, photo: PhotoOfRow, { caption, moment = photo.moment }: { caption: string, moment?: string | undefined }, actor: Actor): Promise<void> {
+  if (photo.caption === caption && photo.moment === moment) return
   const subject = await subjectOf(write, photo)
-  await write.photo.update({ where: { id: photo.id }, data: { caption } })
-  await tell(write, actor, subject, { before: photo.caption, after: caption })
+  await write.photo.update({ where: { id: photo.id }, data: { caption, moment } })
+  await tell(write, actor, subject, { before: inWords(photo), after: inWords({ caption, moment }) })
 }
+
+const inWords = ({ caption, moment }: { caption: string, moment: string }): string => [caption, moment].filter((word) => word !== '').join(', ') || 'without a caption'
 
 async function subjectOf(write: Write, photo: PhotoOfRow): Promise<Subject> {
   const kind = listKinds().find(({ name }) => name === photo.subjectKind)

@@ -28,12 +28,14 @@ interface Upload {
 export interface SentFile {
   readonly name: string
   readonly data: Buffer
+  /** Cut off where it grew too long. */
+  readonly isTooLarge: boolean
 }
 
 /** A scope whose routes may say that they take files; no other route reads such forms. */
 export async function takeUploads(app: App, routes: (scope: App) => void): Promise<void> {
   await app.register(async (scope) => {
-    await scope.register(multipart, { limits: LIMITS })
+    await scope.register(multipart, { limits: LIMITS, throwFileSizeLimit: false })
     routes(scope as unknown as App)
   })
 }
@@ -73,20 +75,20 @@ export async function* filesOf(request: FastifyRequest): AsyncGenerator<SentFile
   while (part) {
     if (part.type !== 'file') throw new Problem(400, 'Files come last', `The entry ${part.fieldname} comes after a file. Send all entries before the files.`)
     const data = await part.toBuffer().catch(refuse)
-    if (part.file.truncated) throw new Problem(413, 'Too large', `${nameOf(part)} has more than ${LARGEST_MB} MB. Make it smaller and send it again.`)
-    // A form where nothing was chosen sends one empty file.
-    if (data.length > 0) yield { name: nameOf(part), data }
+    // A form where nothing was chosen sends one empty file without a name.
+    if (data.length > 0 || part.filename) yield { name: nameOf(part), data, isTooLarge: part.file.truncated }
     const next: IteratorResult<Multipart> = await upload.others.next().catch(refuse)
     part = next.done === true ? null : next.value
   }
 }
 
+export const tooLarge = (name: string): Problem => new Problem(413, 'Too large', `${name} has more than ${LARGEST_MB} MB. Make it smaller and send it again.`)
+
 const nameOf = (part: MultipartFile): string => part.filename?.slice(0, 80) || 'A file without a name'
 
 const tooMuch = (): Problem => new Problem(413, 'Too large', `At most ${MOST_FILES} pictures of up to ${LARGEST_MB} MB each fit into one sending.`)
 
-function refuse(error: { code?: string; part?: MultipartFile }): never {
-  if (error.code === 'FST_REQ_FILE_TOO_LARGE') throw new Problem(413, 'Too large', `${error.part ? nameOf(error.part) : 'A file'} has more than ${LARGEST_MB} MB. Make it smaller and send it again.`)
+function refuse(error: { code?: string }): never {
   if (error.code === 'FST_FILES_LIMIT' || error.code === 'FST_PARTS_LIMIT' || error.code === 'FST_FIELDS_LIMIT') throw tooMuch()
   if (error.code?.startsWith('FST_')) throw new Problem(400, 'Not understood', 'The sending broke off or is no form. Send it again.')
   if (error instanceof Error && /multipart|terminated early|boundary/i.test(error.message)) throw new Problem(400, 'Not understood', 'The sending broke off or is no form. Send it again.')

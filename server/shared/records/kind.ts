@@ -43,6 +43,8 @@ export interface RecordKind {
   readonly hasOwnList?: boolean
   /** Pictures can be attached to it; its page shows them. */
   readonly hasPhotos?: boolean
+  /** When they are usually taken, seen from the work. */
+  readonly photoMoment?: 'before' | 'during' | 'after'
   /** Exported and imported as CSV; where a row brings no number, these fields together say which record it is. */
   readonly knownBy?: readonly string[]
   readonly orderBy?: readonly Readonly<Record<string, 'asc' | 'desc'>>[]
