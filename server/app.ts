@@ -45,6 +45,7 @@ import { answerProblems } from './shared/failures.ts'
 import { compressAnswers } from './shared/compression.ts'
 import { describeApi } from './shared/openapi.ts'
 import type { App, Shell } from './shared/shell.ts'
+import { registerStockTakes } from './stocktakes/routes.ts'
 import { registerTakeovers } from './takeovers/routes.ts'
 import { registerVehicles } from './vehicles/routes.ts'
 
@@ -96,6 +97,7 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerRemoval(app, shell)
   registerLabels(app, shell)
   registerScan(app, shell)
+  registerStockTakes(app, shell)
   registerRestoration(app, shell)
   registerSpread(app, shell)
   registerHours(app, shell)

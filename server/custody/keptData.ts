@@ -51,7 +51,7 @@ export async function keptData(reads: Reads, asked: Asked): Promise<KeptData> {
       href: `/builds/${build.id}/custody`, rows: shown.filter((part) => part.build.id === build.id).map((part) => rowOf(part, timeZone)),
     })),
     moreHref: found.length > page * SHOWN_AT_ONCE ? address(where, page + 1) : null,
-    links: [],
+    links: [{ name: 'Stock-takes', href: '/stock-takes' }],
   }
 }
 

@@ -41,8 +41,8 @@ export async function scannedBin(reads: Reads, viewer: Viewer, { build, number, 
       label: label('F', part.number), name: part.name, more: [part.zone.name, part.condition].filter((word) => word !== '').join(', '), href: scanAddress(build, label('F', part.number)),
     })),
     waiting: others.filter(isNowhere).map(press), others: others.filter((part) => !isNowhere(part)).map(press),
+    count: openTake ? { href: `/stock-takes/${openTake.number}/bins/${bin.id}`, name: `Count it in stock-take ${openTake.number}` } : null,
     links: [
-      ...(openTake ? [{ href: `/stock-takes/${openTake.number}/bins/${bin.id}`, name: `Count it in stock-take ${openTake.number}` }] : []),
       { href: `/builds/${build.id}/custody`, name: 'Move several' }, { href: `/bins/${bin.id}`, name: 'The bin’s own page' },
     ],
   }

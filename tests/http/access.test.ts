@@ -101,6 +101,10 @@ const OTHERS: Readonly<Record<string, readonly Role[] | 'anyone'>> = {
   'GET /api/factory-parts/:id/moves': EVERYBODY, 'POST /api/builds/:id/moves': EVERYBODY,
   'GET /builds/:id/labels': EVERYBODY, 'GET /builds/:id/labels/pdf': EVERYBODY,
   'GET /scan/:build': EVERYBODY, 'GET /scan/:build/:thing': EVERYBODY, 'GET /scan/:build/:thing/code.svg': EVERYBODY, 'POST /scan/:build/:thing/moves': EVERYBODY,
+  'GET /stock-takes': EVERYBODY, 'POST /stock-takes': MANAGERS, 'GET /stock-takes/:n': EVERYBODY, 'GET /stock-takes/:n/bins/:id': EVERYBODY, 'GET /stock-takes/:n/places': EVERYBODY,
+  'POST /stock-takes/:n/sightings': EVERYBODY, 'GET /stock-takes/:n/result': EVERYBODY, 'POST /stock-takes/:n/closings': MANAGERS, 'POST /stock-takes/:n/moves': MANAGERS,
+  'GET /api/stock-takes': EVERYBODY, 'POST /api/stock-takes': MANAGERS, 'GET /api/stock-takes/:n': EVERYBODY, 'POST /api/stock-takes/:n/sightings': EVERYBODY,
+  'POST /api/stock-takes/:n/closings': MANAGERS, 'POST /api/stock-takes/:n/moves': MANAGERS,
   // Who may add to a photo's record is asked there.
   'POST /photos': EVERYBODY, 'GET /photos/:id': EVERYBODY, 'GET /builds/:id/photos': EVERYBODY,
   'GET /photos/:id/form': EVERYBODY, 'GET /api/photos/arrived': EVERYBODY,

@@ -26,6 +26,8 @@ export interface PressChoice {
 
 export interface ScannedBinData extends Scanned {
   readonly note: string
+  /** While a stock-take is open. */
+  readonly count: { readonly href: string, readonly name: string } | null
   readonly holds: readonly { readonly label: string, readonly name: string, readonly more: string, readonly href: string }[]
   /** Parts that lie nowhere yet: the likely ones. */
   readonly waiting: readonly PressChoice[]
@@ -47,6 +49,8 @@ export function ScannedBinPage({ viewer, data }: { viewer: Viewer, data: Scanned
   return (
     <Frame title={`${data.label} ${data.name}`} place="builds" viewer={viewer} kind="card">
       <Head viewer={viewer} data={data} kind="Bin" />
+      {data.count === null ? '' : <div class="scan-next"><a class="button first" href={at(data.count.href)} safe>{data.count.name}</a></div>}
+      {data.note === '' ? '' : <p class="line prose" safe>{data.note}</p>}
       {data.waiting.length === 0 ? '' : (
         <section>
           <h2>Out, and nowhere yet: put in here</h2>
