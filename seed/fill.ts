@@ -27,6 +27,7 @@ import { addAlterationPictures } from './alterationPictures.ts'
 import { randomFrom } from './random.ts'
 import { collectRows } from './rows.ts'
 import { addSettings, SHOP } from './shop.ts'
+import { addStockTake } from './stockTake.ts'
 import { addTakenOver } from './takenOver.ts'
 import type { World } from './world.ts'
 
@@ -60,6 +61,7 @@ export async function fillDemo(database: Database, now: Date, beside: Beside | n
   await rows.store(database)
   await agreeOn(database, closed)
   await addTakenOver(database, world)
+  await addStockTake(database, world)
   const pictured = await addIntakes(database, world)
   const wagon = await addDelivery(database, world)
   if (!beside) return

@@ -2,6 +2,7 @@ import { factoryPart, fastener, removal } from '../../server/removal/records.ts'
 import type { Columns } from '../rows.ts'
 import { get } from '../world.ts'
 import type { Desk } from './addBuild.ts'
+import { addCustody } from './custody.ts'
 import { addNeeds } from './addInstalled.ts'
 import { readFasteners } from './fasteners.ts'
 import { planOperations } from './operations.ts'
@@ -20,7 +21,10 @@ export function addFactoryParts(desk: Desk): void {
       number += 1
     }
   }
-  for (const group of desk.tables.factory) group.parts.forEach((row, index) => addRemoval(desk, group, row, index))
+  for (const group of desk.tables.factory) group.parts.forEach((row, index) => {
+    addRemoval(desk, group, row, index)
+    addCustody(desk, { group, row, binId: binOf(desk, group, row[5] ?? {}, 'out and stored'), momentOn: (day) => momentOf(desk, day, index) })
+  })
 }
 
 function addFactoryPart(desk: Desk, group: FactoryGroup, [key, name, take, fasteners, , more = {}]: FactoryRow, number: number): void {

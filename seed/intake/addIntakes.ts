@@ -3,6 +3,7 @@ import type { Database } from '../../server/shared/database/database.ts'
 import { placesOf, type Body } from '../../web/shared/zonePlaces.ts'
 import { enteredBy, get, type World } from '../world.ts'
 import { listBuildsForIntake, type BuildForIntake } from './builds.ts'
+import { SIGNATURE } from './signature.ts'
 import { INTAKES, type IntakeTable } from './tables.ts'
 
 /** A mark that a picture is drawn of. */
@@ -49,5 +50,3 @@ function addIntake(world: World, table: IntakeTable, build: BuildForIntake): Pic
   enteredBy(world, 'c.oake', -1, '09:00')
   return pictured.flatMap(({ picture, ...mark }) => (picture ? [{ ...mark, color: picture[0], seed: picture[1] }] : []))
 }
-
-const SIGNATURE = 'M60 140L80 70L95 60L105 95L98 140L120 105L140 98L150 118L165 120L180 96L196 122L220 100L232 118L260 92L300 116L360 104L420 110'

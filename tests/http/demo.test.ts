@@ -1,6 +1,7 @@
 import t from 'tap'
 import { findHolds } from '../../server/calc/finishHold.ts'
 import { checkVin } from '../../server/calc/vin.ts'
+import { whereaboutsOf } from '../../server/calc/custody.ts'
 import { planRestoration } from '../../server/calc/restoration.ts'
 import { loadVehicleState } from '../../server/restoration/store.ts'
 import { estimateLabor } from '../../server/calc/estimate.ts'
@@ -276,4 +277,19 @@ t.test('the demo can be filled on any day, and is the same shop', async (t) => {
   const sum = async (shop: TestShop['database']['reads']) => (await shop.timeEntry.aggregate({ _sum: { seconds: true } }))._sum.seconds
   t.equal(await sum(other.database.reads), await sum(reads))
   t.equal(await other.database.reads.timeEntry.count({ where: { startedAt: { gt: SUNDAY_NIGHT } } }), 0)
+})
+
+t.test('where every factory part of the demo is, its newest move says too; what was handed over by those of the intake is signed', async (t) => {
+  const parts = await reads.factoryPart.findMany({ include: { moves: { orderBy: { at: 'desc' } }, build: true } })
+  const whereabouts: Readonly<Record<string, string>> = {
+    'stored': 'stored', 'handed to the customer': 'with the customer', 'disposed with consent': 'disposed of', 'missing': 'missing', 'back in the vehicle': 'in the vehicle',
+  }
+  const strange = parts.filter(({ moves, ...part }) => whereaboutsOf(part) !== (moves[0] ? whereabouts[moves[0].kind] : 'in the vehicle') || (whereaboutsOf(part) === 'stored' && moves[0]?.binId !== part.binId))
+  t.same(strange.map(({ build, number, name, state, moves }) => [build.number, number, name, state, moves.map(({ kind }) => kind)]), [])
+  const handed = parts.filter(({ state, build }) => state === 'out with the customer' && [PICKUP, WAGON].includes(build.number))
+  t.same(handed.map(({ moves }) => [moves[0]?.signedName, moves[0]?.signature !== '']).sort(), [['Gideon Farrow', true], ['Isolde Wick', true]])
+  const take = await reads.stockTake.findFirstOrThrow({ include: { sightings: true, moves: true } })
+  t.ok(take.closedOn !== null && take.closedOn < '2027-05-12')
+  t.same([...new Set(take.sightings.map(({ finding }) => finding))].sort(), ['elsewhere', 'here', 'not found'])
+  t.same(take.moves.map(({ kind }) => kind).sort(), ['missing', 'stored'])
 })
