@@ -50,7 +50,7 @@ export function KitPage({ viewer, data: { record, kit } }: Props): JSX.Element {
       <Trail steps={[...record.trail, { name: record.title }]} />
       {record.saved === null ? '' : <Saved what={record.saved} csrfToken={viewer.csrfToken} />}
       <Strip>
-        <TitleCell label="Kit" title={record.title} />
+        <TitleCell label="Kit" title={record.title} isNamed />
         {kit.totals === undefined ? '' : <Cell label="Cost of one"><Explained working={kit.totals.cost} reader={viewer} /></Cell>}
         {kit.totals === undefined ? '' : <Cell label="Price of one"><Explained working={kit.totals.sell} reader={viewer} /></Cell>}
       </Strip>

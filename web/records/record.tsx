@@ -57,7 +57,7 @@ export function RecordPage({ viewer, data, children }: { viewer: Viewer, data: R
       <SavedLine viewer={viewer} data={data} />
       <Strip>
         {data.number === '' ? '' : <NumberCell label={data.kindName} number={data.number} />}
-        <TitleCell label={data.number === '' ? data.kindName : 'Title'} title={data.title} />
+        <TitleCell label={data.number === '' ? data.kindName : 'Title'} title={data.title} isNamed />
       </Strip>
       {data.isRemoved ? <p class="block"><strong>Removed.</strong> It is kept with its history and can be taken back.</p> : ''}
       {data.warning === '' ? '' : <p class="block" role="note"><Mark name="point" />{' '}<strong safe>{data.warning}</strong></p>}

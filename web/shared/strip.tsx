@@ -19,9 +19,9 @@ export function NumberCell({ label, number }: { label: string, number: string })
   return <div class="cell w2"><span class="label" safe>{label}</span><div class="number" safe>{number}</div></div>
 }
 
-/** The title of the page: its only h1. */
-export function TitleCell({ label, title }: { label: string, title: string }): JSX.Element {
-  return <div class="cell title"><span class="label" safe>{label}</span><h1 safe>{title}</h1></div>
+/** The title of the page: its only h1. One that people gave may hold a unit, which is never in capitals. */
+export function TitleCell({ label, title, isNamed }: { label: string, title: string, isNamed?: boolean }): JSX.Element {
+  return <div class={['cell title', isNamed === true && 'named']}><span class="label" safe>{label}</span><h1 safe>{title}</h1></div>
 }
 
 /** Anything else, as elements; text in it is escaped by whoever passes it. */
