@@ -46,6 +46,7 @@ import { compressAnswers } from './shared/compression.ts'
 import { describeApi } from './shared/openapi.ts'
 import type { App, Shell } from './shared/shell.ts'
 import { registerStockTakes } from './stocktakes/routes.ts'
+import { registerTeardown } from './teardown/routes.ts'
 import { registerTakeovers } from './takeovers/routes.ts'
 import { registerVehicles } from './vehicles/routes.ts'
 
@@ -100,6 +101,7 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerStockTakes(app, shell)
   registerRestoration(app, shell)
   registerSpread(app, shell)
+  await registerTeardown(app, shell)
   registerHours(app, shell)
   registerService(app, shell)
   registerDelivery(app, shell)

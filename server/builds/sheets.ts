@@ -8,7 +8,7 @@ const LISTED_KINDS = [
 ] as const
 
 // Nothing is made in a counter job; what it does not show stands under the record of the build.
-const OF_COUNTER_JOBS = ['Bill of materials', 'Estimate', 'Order of removal', 'Fit', 'Final check', 'Delivery', 'Open points', 'Equipment', 'Operations', 'Material needs', 'Factory parts', 'Alterations', 'Service visits', 'Record of the build', 'Where the factory parts are']
+const OF_COUNTER_JOBS = ['Bill of materials', 'Estimate', 'Order of removal', 'Teardown', 'Fit', 'Final check', 'Delivery', 'Open points', 'Equipment', 'Operations', 'Material needs', 'Factory parts', 'Alterations', 'Service visits', 'Record of the build', 'Where the factory parts are']
 
 /** Everything that is drawn from a build, and the lists of its records. */
 export function sheetsOf(buildId: string, role: Role, kindOfBuild = ''): NamedLink[] {
@@ -27,6 +27,7 @@ function allSheets(buildId: string, role: Role): NamedLink[] {
     ...(BENCH.includes(role) ? [{ name: 'Templates', href: `/builds/${buildId}/templates` }] : []),
     { name: 'Order of removal', href: `/builds/${buildId}/removal` },
     { name: 'Where the factory parts are', href: `/builds/${buildId}/custody` },
+    ...(BENCH.includes(role) ? [{ name: 'Teardown', href: `/builds/${buildId}/teardown` }] : []),
     { name: 'Fit', href: `/builds/${buildId}/fit` },
     { name: 'Alterations', href: `/builds/${buildId}/alterations` },
     { name: 'Restoration', href: `/builds/${buildId}/restoration` },

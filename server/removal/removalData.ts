@@ -67,6 +67,7 @@ export async function removalData(reads: Reads, viewer: Viewer, { buildId, asked
     zones: state.zones.map(({ number, name: zoneName, id }) => ({ name: `${number} ${zoneName}`, href: `${page}/removal?zone=${number}`, isCurrent: view.kind === 'zone' && view.zone.id === id })),
     others: [...(address === '' ? [] : [{ name: 'all that comes out', href: `${page}/removal` }]), ...deepest(orders, view.kind === 'thing' ? view.id : null).map((id) => ({ name: name(id), href: `${page}/removal?part=${id}` }))],
     address,
+    teardownHref: places ? `${page}/teardown${view.kind === 'thing' && input.factoryParts.some(({ id }) => id === view.id) ? `?part=${view.id}` : ''}` : undefined,
     restoreHref: view.kind === 'thing' && input.factoryParts.some(({ id }) => id === view.id) ? `${page}/restoration?part=${view.id}` : `${page}/restoration`,
     ways: toWaysTables(withWays, orders),
     rules: rulesData({ state, rules, things: named, view, address }, viewer, typed ?? null),

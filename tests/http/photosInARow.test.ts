@@ -1,6 +1,7 @@
 import t from 'tap'
 import sharp from 'sharp'
 import { randomUUID } from 'node:crypto'
+import { chanceFrom } from '../support/chance.ts'
 import { aWorld } from '../support/recordExamples.ts'
 import { multipart, phonePicture, sendPhotos } from '../support/pictures.ts'
 import { openShop, type Answer, type Json } from '../support/shop.ts'
@@ -11,17 +12,6 @@ const technician = shop.as('technician')
 const panel = { subjectKind: 'factory part', subjectId: world.panel }
 const itemsOf = (answer: Answer): (Json & { id: string; sentAs: string; moment: string })[] => answer.json<{ items: (Json & { id: string; sentAs: string; moment: string })[] }>().items
 const arrived = async (names: readonly string[]): Promise<string[]> => itemsOf(await technician.api.get(`/api/photos/arrived?sentAs=${names.join(',')}`)).map(({ sentAs }) => sentAs)
-
-/** Chance with a seed (mulberry32, public domain), so that a failure can be repeated. */
-function chanceFrom(seed: number): () => number {
-  let state = seed
-  return () => {
-    state = (state + 0x6d2b79f5) | 0
-    let mixed = Math.imul(state ^ (state >>> 15), 1 | state)
-    mixed = (mixed + Math.imul(mixed ^ (mixed >>> 7), 61 | mixed)) ^ mixed
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 4_294_967_296
-  }
-}
 
 /** A tiny picture that no other of the row equals. */
 const tiny = (index: number): Promise<Buffer> =>

@@ -20,6 +20,7 @@ export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
   const line = await reads.equipmentLine.findFirstOrThrow({ where: { buildId: show.id } })
   const operation = await reads.operation.findFirstOrThrow({ where: { buildId: show.id, partId: part.id } })
   const copied = await reads.build.findFirstOrThrow({ where: { copiedFromId: { not: null } } })
+  const photo = await reads.photo.findFirstOrThrow({ where: { removedAt: null } })
   const finish = await reads.finish.findFirstOrThrow({ where: { buildId: show.id, sampleState: { not: 'approved' } } })
   const kit = await reads.kit.findFirstOrThrow({ where: { lines: { some: {} } } })
   const fitted = await reads.equipmentLine.findFirstOrThrow({ where: { kitId: { not: null }, placeId: { not: null } } })
@@ -75,6 +76,9 @@ export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
     manager('removal-zone', `/builds/${show.id}/removal?zone=8`),
     manager('removal-leased', `/builds/${leased.id}/removal`),
     { name: 'removal-thing', path: `/builds/${leased.id}/removal?part=${factoryPart.id}`, role: 'technician' },
+    { name: 'teardown', path: `/builds/${show.id}/teardown`, role: 'technician' },
+    { name: 'teardown-part', path: `/builds/${leased.id}/teardown?part=${factoryPart.id}`, role: 'technician' },
+    { name: 'photo-form', path: `/photos/${photo.id}/form`, role: 'technician' },
     manager('restoration', `/builds/${leased.id}/restoration`),
     manager('as-built', `/builds/${leased.id}/as-built`),
     manager('service-visits', `/service-visits?build=${leased.id}`),

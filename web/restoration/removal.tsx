@@ -48,6 +48,8 @@ export interface RemovalData {
   readonly ways?: readonly WaysTable[]
   readonly rules?: OrderRulesData | undefined
   readonly restoreHref?: string | undefined
+  /** Where it is put down with a photo and a bin, for those who may. */
+  readonly teardownHref?: string | undefined
   readonly saved?: SavedProps | undefined
 }
 
@@ -66,6 +68,7 @@ export function RemovalPage({ viewer, data }: { viewer: Viewer, data: RemovalDat
         <Cell label="Look at another" width="w7">
           <div class="row">
             {data.others.map(({ name, href }) => <a href={at(href)} safe>{name}</a>)}
+            {data.teardownHref === undefined ? '' : <a href={at(data.teardownHref)}>Teardown on the phone</a>}
             {data.restoreHref === undefined ? '' : <a href={at(data.restoreHref)}>Restore from here</a>}
           </div>
         </Cell>

@@ -83,7 +83,7 @@ interface UploadPlace { readonly upload: UploadProps, readonly of: string, reado
 
 function Upload({ upload, of, csrfToken, personId }: UploadPlace): JSX.Element {
   return (
-    <form class="upload" method="post" action={at('/photos')} enctype="multipart/form-data" data-outbox={personId} data-of={of}>
+    <form class="upload" method="post" action={at('/photos')} enctype="multipart/form-data" data-outbox={personId} data-of={of} data-api={at('/api/photos')}>
       <input type="hidden" name="_csrf" value={csrfToken} />
       <input type="hidden" name="_key" value={upload.key} />
       <input type="hidden" name="subjectKind" value={upload.subjectKind} />
@@ -132,7 +132,7 @@ export function FilesEntry({ label }: { label: string }): JSX.Element {
       <label class="upload-entry">
         <span class="name" safe>{label}</span>
         <input type="file" name="files" accept={ACCEPTED} multiple />
-        <span class="quiet">JPEG, PNG or WebP, at most 10 at once, 15 MB each. The place where a picture was taken is not kept.</span>
+        <span class="quiet">JPEG, PNG or WebP, <span data-at-once>at most 10 at once, </span>15 MB each. The place where a picture was taken is not kept.</span>
       </label>
     </>
   )

@@ -1,4 +1,4 @@
-import multipart, { type Multipart, type MultipartFile } from '@fastify/multipart'
+import multipart, { type Multipart, type MultipartFile, type MultipartValue } from '@fastify/multipart'
 import type { FastifyRequest } from 'fastify'
 import { Problem } from '../problems.ts'
 import type { App } from '../shell.ts'
@@ -9,8 +9,8 @@ declare module 'fastify' {
     upload: Upload | null
   }
   interface FastifyContextConfig {
-    /** Takes a form with files: its fields come first, and are the body. */
-    takesFiles?: true
+    /** Takes a form with files: its fields come first, and are the body; 'anywhere' also takes those that come after, once the files are read. */
+    takesFiles?: true | 'anywhere'
   }
 }
 
@@ -56,7 +56,7 @@ export async function readFields(request: FastifyRequest): Promise<void> {
       request.upload = { first: next.value, others: parts }
       break
     }
-    if (next.value.valueTruncated) throw new Problem(413, 'Too large', `The entry ${next.value.fieldname} is too long.`)
+    if (next.value.valueTruncated) throw tooLong(next.value.fieldname)
     keep(fields, next.value.fieldname, String(next.value.value))
   }
   request.body = fields
@@ -73,18 +73,35 @@ export async function* filesOf(request: FastifyRequest): AsyncGenerator<SentFile
   if (!upload) return
   let part: Multipart | null = upload.first
   while (part) {
-    if (part.type !== 'file') throw new Problem(400, 'Files come last', `The entry ${part.fieldname} comes after a file. Send all entries before the files.`)
+    if (part.type !== 'file') {
+      keepLate(request, part)
+      part = await nextPart(upload)
+      continue
+    }
     const data = await part.toBuffer().catch(refuse)
     // A form where nothing was chosen sends one empty file without a name.
     if (data.length > 0 || part.filename) yield { name: nameOf(part), data, isTooLarge: part.file.truncated }
-    const next: IteratorResult<Multipart> = await upload.others.next().catch(refuse)
-    part = next.done === true ? null : next.value
+    part = await nextPart(upload)
   }
+}
+
+async function nextPart({ others }: Upload): Promise<Multipart | null> {
+  const next: IteratorResult<Multipart> = await others.next().catch(refuse)
+  return next.done === true ? null : next.value
+}
+
+// The guard against forgery has been checked by then, so it cannot come late.
+function keepLate(request: FastifyRequest, { fieldname, value, valueTruncated }: MultipartValue): void {
+  if (valueTruncated) throw tooLong(fieldname)
+  if (request.routeOptions.config.takesFiles !== 'anywhere') throw new Problem(400, 'Files come last', `The entry ${fieldname} comes after a file. Send all entries before the files.`)
+  keep(request.body as Record<string, string | string[]>, fieldname, String(value))
 }
 
 export const tooLarge = (name: string): Problem => new Problem(413, 'Too large', `${name} has more than ${LARGEST_MB} MB. Make it smaller and send it again.`)
 
 const nameOf = (part: MultipartFile): string => part.filename?.slice(0, 80) || 'A file without a name'
+
+const tooLong = (name: string): Problem => new Problem(413, 'Too large', `The entry ${name} is too long.`)
 
 const tooMuch = (): Problem => new Problem(413, 'Too large', `At most ${MOST_FILES} pictures of up to ${LARGEST_MB} MB each fit into one sending.`)
 
