@@ -47,6 +47,7 @@ import { describeApi } from './shared/openapi.ts'
 import type { App, Shell } from './shared/shell.ts'
 import { registerStockTakes } from './stocktakes/routes.ts'
 import { registerTeardown } from './teardown/routes.ts'
+import { registerStory } from './story/routes.ts'
 import { registerTakeovers } from './takeovers/routes.ts'
 import { registerVehicles } from './vehicles/routes.ts'
 
@@ -105,6 +106,7 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerHours(app, shell)
   registerService(app, shell)
   registerDelivery(app, shell)
+  registerStory(app, shell)
   registerSearch(app, shell)
   await registerPhotos(app, shell)
   registerImports(app, shell)

@@ -10,7 +10,7 @@ import { storePictures } from '../../server/shared/photos/taking.ts'
 import { parseQuantity } from '../../server/calc/quantities.ts'
 import { enteredBy, get, type World } from '../world.ts'
 import { drawScene } from './scenes.ts'
-import { DELIVERY, FOUND, PICTURES } from './tables.ts'
+import { DELIVERY, FOUND, PICTURES, STORY } from './tables.ts'
 
 const WAGON = 58
 const CHECK_DAY = -783
@@ -50,7 +50,22 @@ async function checkWagon(database: Database, { days, people }: World, buildId: 
   })
 }
 
-/** Draws the pictures that were taken of the wagon and stores them. */
+/** The wagon's story, with the pictures that were drawn of it. */
+async function tellStory(database: Database, buildId: string): Promise<void> {
+  const { reads } = database
+  const photos = await reads.photo.findMany({ where: { buildId, moment: { not: '' } }, orderBy: { createdAt: 'asc' }, select: { id: true, moment: true, caption: true } })
+  const parts = await reads.fabricatedPart.findMany({ where: { buildId }, select: { id: true, name: true } })
+  const { parts: told, ...typed } = STORY
+  await database.write((write) => write.buildStory.create({
+    data: {
+      buildId, ...typed,
+      pictures: { create: photos.map(({ id, moment, caption }, index) => ({ photoId: id, moment, words: caption, position: index + 1 })) },
+      parts: { create: told.flatMap(([name, words], index) => parts.filter((part) => part.name === name).map(({ id }) => ({ partId: id, words, position: index + 1 }))) },
+    },
+  }))
+}
+
+/** Draws the pictures that were taken of the wagon, stores them and tells its story with them. */
 export async function addScenes(database: Database, photosDir: string, { days, people }: World, buildId: string): Promise<void> {
   const files = openPhotoFiles(photosDir)
   for (const [index, { moment, caption, scene, day }] of PICTURES.entries()) {
@@ -60,4 +75,5 @@ export async function addScenes(database: Database, photosDir: string, { days, p
     const createdAt = days.at(days.workday(day), `1${index}:20`)
     await database.write((write) => write.photo.create({ data: { ...stored, buildId, subjectKind: 'build', subjectId: buildId, personId: get(people, 's.penhale').id, createdAt, caption, moment } }))
   }
+  await tellStory(database, buildId)
 }

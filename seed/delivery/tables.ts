@@ -17,6 +17,13 @@ export const DELIVERY = {
   note: 'Second key explained.',
 } as const
 
+export const STORY = {
+  title: 'A field office in a wagon',
+  opening: 'Two surveyors wanted their instruments in a drawer, their plans on a desk and music on the way home, and a wagon that can become a plain wagon again in a day.',
+  closing: 'Nothing is glued. Every factory part has its place in the store, and a sheet tells the way back, bolt by bolt.',
+  showsPeople: true, parts: [['Drawer unit', 'Bolted into the lashing eyes'], ['Desk flap', 'Lifts off its hinge pins'], ['Amplifier board', 'Behind the side panel']],
+} as const
+
 /** Pictures that were taken of the wagon, drawn by a made-up hand. */
 export const PICTURES = [
   { moment: 'before', caption: 'Load bay as it came', scene: 'empty bay', day: -790 },

@@ -1,6 +1,6 @@
 import type { NamedLink } from '../../web/builds/ledgerData.ts'
 import type { Role } from '../../web/shared/viewer.ts'
-import { BENCH, COUNTER } from '../shared/roles.ts'
+import { BENCH, COUNTER, MANAGERS } from '../shared/roles.ts'
 import { getKind } from '../shared/records/kind.ts'
 
 const LISTED_KINDS = [
@@ -35,6 +35,7 @@ function allSheets(buildId: string, role: Role): NamedLink[] {
     ...(COUNTER.includes(role) ? [{ name: 'Links', href: `/builds/${buildId}/links` }] : []),
     { name: 'Final check', href: `/builds/${buildId}/final-check` },
     { name: 'Delivery', href: `/builds/${buildId}/delivery` },
+    ...(MANAGERS.includes(role) ? [{ name: 'Story', href: `/builds/${buildId}/story` }] : []),
     { name: 'As-built record', href: `/builds/${buildId}/as-built` },
     ...kinds.map(({ plural, path }) => ({ name: plural.charAt(0).toUpperCase() + plural.slice(1), href: `/${path}?build=${buildId}` })),
     { name: 'Record of the build', href: `/builds/${buildId}/record` },

@@ -65,6 +65,7 @@ const RECORDS: Readonly<Record<string, readonly [seen: readonly Role[], changed:
   'maker-claims': [EVERYBODY, ['owner', 'manager', 'delivery']],
   'serial-swaps': [EVERYBODY, BENCH],
   'deliveries': [EVERYBODY, COUNTER],
+  'build-stories': [MANAGERS, MANAGERS],
 }
 
 // And of everything else.
@@ -127,6 +128,8 @@ const OTHERS: Readonly<Record<string, readonly Role[] | 'anyone'>> = {
   'GET /l/:token': 'anyone', 'GET /l/:token/photos/:hash': 'anyone', 'GET /l/:token/files/:name': 'anyone', 'GET /l/*': 'anyone',
   'GET /builds/:id/final-check': EVERYBODY, 'GET /builds/:id/final-check/:point': EVERYBODY, 'POST /builds/:id/check-results': EVERYBODY, 'POST /builds/:id/check-signatures': EVERYBODY,
   'GET /api/builds/:id/final-check': EVERYBODY, 'POST /api/builds/:id/check-results': EVERYBODY, 'POST /api/builds/:id/check-signatures': EVERYBODY,
+  'GET /builds/:id/story': MANAGERS, 'POST /builds/:id/story': MANAGERS, 'GET /builds/:id/story/preview': MANAGERS, 'GET /builds/:id/story/card': MANAGERS,
+  'GET /api/builds/:id/story': MANAGERS, 'POST /api/builds/:id/stories': MANAGERS,
   'GET /builds/:id/delivery': EVERYBODY, 'POST /builds/:id/delivery': COUNTER, 'POST /builds/:id/receipts': COUNTER, 'POST /api/builds/:id/deliveries': COUNTER, 'POST /api/builds/:id/receipts': COUNTER,
   'GET /builds/:id/delivery-pack.pdf': EVERYBODY, 'GET /builds/:id/delivery-pack.zip': EVERYBODY, 'GET /api/builds/:id/delivery-pack': EVERYBODY,
   'GET /now': BENCH, 'GET /hours': BENCH, 'GET /hours/new': BENCH, 'POST /hours/new': BENCH,
