@@ -21,7 +21,7 @@ import { removalData, waysOf } from './removalData.ts'
 import { removalWorkings } from './removalWorkings.ts'
 import { listThingsWithWays } from './waysData.ts'
 
-const pageQuery = z.object({ part: z.uuid().optional(), of: z.string().max(20).optional(), zone: z.coerce.number().int().min(0).max(100_000).optional(), out: z.uuid().optional(), rule: z.uuid().optional(), did: z.enum(['added', 'removed', 'recovered', 'changed']).optional(), how })
+const pageQuery = z.object({ part: z.uuid().optional(), of: z.string().max(20).optional(), zone: z.coerce.number().int().min(0).max(100_000).optional(), out: z.uuid().optional(), answered: z.uuid().optional(), rule: z.uuid().optional(), did: z.enum(['added', 'removed', 'recovered', 'changed']).optional(), how })
 const apiQuery = z.object({ part: z.uuid().optional().describe('What must come out before this factory part; all of them without it') })
 
 const waySchema = z.object({
@@ -42,8 +42,8 @@ export function registerRemovalOrder(app: App, shell: Shell): void {
 
   app.get('/builds/:id/removal', { config: { roles: EVERYBODY }, schema: { hide: true, params: idParams, querystring: pageQuery } }, async (request, reply) => {
     const viewer = viewerOn(request)
-    const { out, how: key, rule, did, ...asked } = request.query
-    const data = await removalData(reads, viewer, { buildId: request.params.id, asked, savedId: out ?? null, did: rule && did ? { ruleId: rule, did } : undefined })
+    const { out, how: key, rule, did, answered, ...asked } = request.query
+    const data = await removalData(reads, viewer, { buildId: request.params.id, asked, savedId: out ?? null, did: rule && did ? { ruleId: rule, did } : undefined, answeredId: answered })
     if (key === undefined) return sendPage(reply, RemovalPage({ viewer, data }))
     const href = `/builds/${request.params.id}`
     const trail = [{ name: data.trail[0]?.name ?? '', href }, { name: 'Order of removal', href: `${href}/removal${data.address === '' ? '' : `?${data.address}`}` }]

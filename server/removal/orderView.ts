@@ -34,6 +34,14 @@ export function targetsOf(view: OrderView, { input }: VehicleState): 'all' | str
   return [...input.factoryParts, ...input.installedItems].filter(({ zoneId }) => zoneId === view.zone.id).map(({ id }) => id)
 }
 
+/** Whether a thing is what is looked at, not only in front of it. */
+export function inView(view: OrderView, { input }: VehicleState): (id: string) => boolean {
+  if (view.kind === 'whole') return () => true
+  if (view.kind === 'thing') return (id) => id === view.id
+  const own = new Set([...input.factoryParts, ...input.installedItems].filter(({ zoneId }) => zoneId === view.zone.id).map(({ id }) => id))
+  return (id) => own.has(id)
+}
+
 /** The view as it stands in an address; empty for the whole vehicle. */
 export function addressOf(view: OrderView, { things }: Pick<Orders, 'things'>): string {
   if (view.kind === 'whole') return ''

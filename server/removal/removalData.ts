@@ -16,9 +16,10 @@ import { loadVehicleState, type VehicleState } from '../restoration/store.ts'
 import { listUnsettled } from '../restoration/unsettled.ts'
 import { toDrawing } from './orderDrawing.ts'
 import { toOrders, type Orders } from './orders.ts'
-import { addressOf, targetsOf, viewAsked, wordsOf, type ViewAsked } from './orderView.ts'
+import { addressOf, inView, targetsOf, viewAsked, wordsOf, type ViewAsked } from './orderView.ts'
 import { ruleSaved, type RuleDone } from './ruleSaved.ts'
 import { loadRules, nameAll } from './ruleStore.ts'
+import { questionsData, type TypedAnswer } from './questionsData.ts'
 import { rulesData, type TypedRule } from './rulesData.ts'
 import { loadBins, type StoredBin } from './store.ts'
 import { listThingsWithWays, toWaysTables, waysWorkings } from './waysData.ts'
@@ -33,6 +34,9 @@ interface Asked {
   /** The rule that was just added, taken away, brought back or changed. */
   readonly did?: RuleDone | undefined
   readonly typed?: TypedRule | undefined
+  readonly answer?: TypedAnswer | undefined
+  /** The factory part about which it was just answered what stands in front. */
+  readonly answeredId?: string | undefined
 }
 
 /** What the ways in of the same view open. */
@@ -43,7 +47,7 @@ export function waysOf(state: VehicleState, asked: ViewAsked): Workings {
 }
 
 /** The order of removal of a build, of a zone of it, or of one thing in it. */
-export async function removalData(reads: Reads, viewer: Viewer, { buildId, asked, savedId, did, typed }: Asked): Promise<RemovalData> {
+export async function removalData(reads: Reads, viewer: Viewer, { buildId, asked, savedId, did, typed, answer, answeredId }: Asked): Promise<RemovalData> {
   const [state, { bins, lastBinId }, rules] = await Promise.all([loadVehicleState(reads, buildId), loadBins(reads, buildId), loadRules(reads, buildId)])
   const { build, input } = state
   const view = viewAsked(state, asked)
@@ -69,9 +73,10 @@ export async function removalData(reads: Reads, viewer: Viewer, { buildId, asked
     address,
     teardownHref: places ? `${page}/teardown${view.kind === 'thing' && input.factoryParts.some(({ id }) => id === view.id) ? `?part=${view.id}` : ''}` : undefined,
     restoreHref: view.kind === 'thing' && input.factoryParts.some(({ id }) => id === view.id) ? `${page}/restoration?part=${view.id}` : `${page}/restoration`,
+    questions: BENCH.includes(viewer.role) ? await questionsData(reads, { state, orders, address, isSeen: inView(view, state) }, answer ?? null) : [],
     ways: toWaysTables(withWays, orders),
     rules: rulesData({ state, rules, things: named, view, address }, viewer, typed ?? null),
-    saved: savedId && orders.things.has(savedId) ? { what: savedWords(name(savedId), state, savedId), csrfToken: viewer.csrfToken } : await ruleSaved(reads, state, viewer, { did, address }),
+    saved: savedId && orders.things.has(savedId) ? { what: savedWords(name(savedId), state, savedId), csrfToken: viewer.csrfToken } : answeredId && orders.things.has(answeredId) ? { what: `what stands in front of ${name(answeredId)}, and what behind it`, csrfToken: viewer.csrfToken } : await ruleSaved(reads, state, viewer, { did, address }),
   }
 }
 

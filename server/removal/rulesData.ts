@@ -5,7 +5,7 @@ import { namer, type NamedThing } from '../restoration/naming.ts'
 import type { VehicleState } from '../restoration/store.ts'
 import type { Body } from '../shared/records/submission.ts'
 import { BENCH } from '../shared/roles.ts'
-import type { OrderView } from './orderView.ts'
+import { inView, type OrderView } from './orderView.ts'
 import type { StoredRule } from './ruleStore.ts'
 
 /** More rules than this are shown zone by zone: of the whole vehicle few, beside so much else. */
@@ -72,13 +72,6 @@ function reasonToRest({ graph, beforeId, afterId }: StoredRule, { input }: Vehic
   const before = input.factoryParts.find(({ id }) => id === beforeId)
   if (graph !== 'as built' || !before || (before.state !== 'disposed with consent' && before.state !== 'missing')) return null
   return `${name(beforeId)} is ${before.state === 'missing' ? 'missing' : 'disposed of with consent'} and stands in front of nothing. The rule takes effect again when it is fitted.`
-}
-
-function inView(view: OrderView, { input }: VehicleState): (id: string) => boolean {
-  if (view.kind === 'whole') return () => true
-  if (view.kind === 'thing') return (id) => id === view.id
-  const own = new Set([...input.factoryParts, ...input.installedItems].filter(({ zoneId }) => zoneId === view.zone.id).map(({ id }) => id))
-  return (id) => own.has(id)
 }
 
 function formOf({ zones, input }: VehicleState, things: ReadonlyMap<string, NamedThing>, action: string, back: [string, string][], typed: TypedRule | null): OrderRulesData['form'] {

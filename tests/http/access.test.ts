@@ -87,7 +87,7 @@ const OTHERS: Readonly<Record<string, readonly Role[] | 'anyone'>> = {
   'POST /builds/:id/teardown/notes': BENCH, 'POST /builds/:id/teardown/parts': BENCH, 'POST /builds/:id/teardown/edges': BENCH,
   'GET /api/builds/:id/teardown': BENCH, 'POST /api/builds/:id/teardown': BENCH,
   'GET /builds/:id/removal': EVERYBODY, 'POST /builds/:id/removals': BENCH,
-  'POST /builds/:id/order-rules': BENCH, 'POST /builds/:id/order-rules/presses': BENCH, 'POST /builds/:id/order-rules/:ruleId/undo': BENCH,
+  'POST /builds/:id/order-rules': BENCH, 'POST /builds/:id/order-answers': BENCH, 'POST /builds/:id/order-rules/presses': BENCH, 'POST /builds/:id/order-rules/:ruleId/undo': BENCH,
   'GET /builds/:id/restoration': EVERYBODY, 'GET /builds/:id/return-to-stock': EVERYBODY,
   'GET /api/builds/:id/estimate': EVERYBODY, 'GET /api/builds/:id/costing': EVERYBODY, 'GET /api/builds/:id/bill-of-materials': EVERYBODY,
   'GET /api/builds/:id/removal-order': EVERYBODY, 'GET /api/builds/:id/restoration': EVERYBODY,

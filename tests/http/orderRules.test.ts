@@ -169,3 +169,49 @@ t.test('named ways to the same thing are compared by hours on the page, and each
     { afterId: lamp.id, way: 'through the grille', takesIds: [grille.id, lamp.id], seconds: 12 * 60, isLeast: true },
   ])
 })
+
+t.test('once a panel is back on over what was fitted, the page asks what stands in front of what, and one press adds it', async t => {
+  const shop = await openShop(t)
+  const door = await aDoor(shop)
+  const technician = shop.as('technician')
+  const { create, patch } = technician.api
+  const page = `/builds/${door.build.id}/removal`
+  const ofDoor = { buildId: door.build.id, zoneId: door.zone.id }
+  const [grille, trim] = [await create('/api/factory-parts', { ...ofDoor, name: 'Grille' }), await create('/api/factory-parts', { ...ofDoor, name: 'Sill trim' })]
+  const [tweeter, crossover] = [await create('/api/equipment-lines', { ...ofDoor, name: 'Tweeter', quantity: 1 }), await create('/api/equipment-lines', { ...ofDoor, name: 'Crossover', quantity: 1 })]
+  await create('/api/order-edges', { buildId: door.build.id, graph: 'as built', beforeId: tweeter.id, afterId: crossover.id })
+  await create('/api/order-edges', { buildId: door.build.id, graph: 'as found', beforeId: trim.id, afterId: grille.id })
+  const removal = (part: Json, kind: string): Promise<unknown> => create('/api/removals', { buildId: door.build.id, factoryPartId: part.id, kind })
+  await removal(trim, 'came out')
+  await removal(grille, 'came out')
+  for (const line of [tweeter, crossover]) t.equal((await patch(`/api/equipment-lines/${line.id}`, { isFitted: true }, { 'if-match': String(line.version) })).statusCode, 200)
+  t.notMatch(await technician.page(page), /is back on: what stands/, 'nothing to ask while it is out')
+  await removal(trim, 'went back')
+  await removal(grille, 'went back')
+  const asking = await technician.page(page)
+  t.match(wordsOf(asking), /F-014 Grille is back on: what stands in front of what now\?/)
+  t.match(asking, /<select id="field-item-F-014-E-02"[^>]*>.*?<option value="front" selected(="")?>F-014 comes out before it/s, 'fitted while it was out: behind it')
+  t.match(asking, /name="still-F-014" value="F-015" checked/)
+  t.notMatch(await shop.as('delivery').page(page), /is back on: what stands/)
+
+  const answers = `/builds/${door.build.id}/order-answers`
+  const ring = await technician.post(answers, { 'part': 'F-014', 'item-F-014-E-02': 'front', 'item-F-014-E-03': 'behind' })
+  t.equal(ring.statusCode, 422)
+  t.match(wordsOf(ring.body), /Each would have to come out before the other: (F-014 Grille → )?E-02 Tweeter → E-03 Crossover → F-014 Grille/)
+  t.match(ring.body, /id="field-item-F-014-E-03"[^>]*aria-invalid="true"/)
+  t.match(ring.body, /<option value="behind" selected(="")?>it comes out before F-014/, 'nothing chosen is lost')
+  t.equal((await shop.database.reads.orderEdge.count({ where: { graph: 'as built', beforeId: grille.id } })), 0, 'of an answer that makes a ring nothing is added')
+
+  const key = randomUUID()
+  const typed = { 'part': 'F-014', 'item-F-014-E-02': 'front', 'zone': '1', '_key': key }
+  const twice = [await technician.post(answers, typed), await technician.post(answers, typed)]
+  t.same(twice.map(({ statusCode }) => statusCode), [303, 303])
+  t.match(wordsOf(await technician.page(twice[0]!.headers.location as string)), /Saved: what stands in front of F-014 Grille/)
+  t.same((await orderOf(technician, door.build.id)).asBuilt.steps.find(({ id }) => id === tweeter.id)?.waitsForIds, [grille.id])
+  t.notMatch(await technician.page(`${page}?of=F-014`), /F-014 Grille is back on/, 'answered, it is not asked again')
+  t.equal((await shop.database.reads.orderEdge.count({ where: { graph: 'as built', beforeId: grille.id } })), 1)
+  t.match(wordsOf(await technician.page(`/factory-parts/${grille.id}`)), /asked what stands in front, as built/, 'and the part’s history says so')
+  t.equal((await technician.post(answers, { part: 'F-099' })).statusCode, 404)
+  const late = await technician.post(answers, { 'part': 'F-014', 'item-F-014-E-03': 'behind' })
+  t.equal(late.statusCode, 409, 'a ring in an answer to what is settled meanwhile is refused as well')
+})

@@ -20,6 +20,8 @@ import { OrderSection } from './orderList.tsx'
 import type { OrderGraph, OrderStep } from './orderList.tsx'
 import { OrderRules } from './orderRules.tsx'
 import type { OrderRulesData } from './orderRules.tsx'
+import { StandsQuestions } from './standsQuestions.tsx'
+import type { StandsQuestionData } from './standsQuestions.tsx'
 import { Ways } from './waysTable.tsx'
 import type { WaysTable } from './waysTable.tsx'
 
@@ -45,6 +47,8 @@ export interface RemovalData {
   readonly others: readonly NamedLink[]
   /** Of which part, as in the address of the page; empty for all that comes out. */
   readonly address: string
+  /** Asked of those who may answer. */
+  readonly questions?: readonly StandsQuestionData[]
   readonly ways?: readonly WaysTable[]
   readonly rules?: OrderRulesData | undefined
   readonly restoreHref?: string | undefined
@@ -77,6 +81,7 @@ export function RemovalPage({ viewer, data }: { viewer: Viewer, data: RemovalDat
       <Cautions cautions={data.cautions} />
       <Open points={data.open ?? []} />
       <NextOut ready={data.ready} csrfToken={viewer.csrfToken} />
+      <StandsQuestions questions={data.questions ?? []} csrfToken={viewer.csrfToken} />
       <OrderSection name="As built" explained="The order as the vehicle stands now, with what is installed in it." graph={data.asBuilt}>{''}</OrderSection>
       <OrderSection name="As found" explained="The order a teardown of the unaltered vehicle needs." graph={data.asFound}>
         <Differences differences={data.differences} />
