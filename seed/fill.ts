@@ -28,6 +28,7 @@ import { randomFrom } from './random.ts'
 import { collectRows } from './rows.ts'
 import { addSettings, SHOP } from './shop.ts'
 import { addStockTake } from './stockTake.ts'
+import { addSheets } from './sheets.ts'
 import { addTakenOver } from './takenOver.ts'
 import type { World } from './world.ts'
 
@@ -64,10 +65,12 @@ export async function fillDemo(database: Database, now: Date, beside: Beside | n
   await addStockTake(database, world)
   const pictured = await addIntakes(database, world)
   const wagon = await addDelivery(database, world)
-  if (!beside) return
-  await addPictures(database, beside.photosDir, pictured)
-  await addAlterationPictures(database, beside.photosDir, world)
-  await addScenes(database, beside.photosDir, world, wagon)
+  if (beside) {
+    await addPictures(database, beside.photosDir, pictured)
+    await addAlterationPictures(database, beside.photosDir, world)
+    await addScenes(database, beside.photosDir, world, wagon)
+  }
+  await addSheets(database, world)
 }
 
 const BUILDS: readonly ((world: World) => void)[] = [

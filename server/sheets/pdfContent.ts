@@ -4,7 +4,7 @@ import { writeAmount, type Reader } from '../../web/shared/amount.ts'
 import { noteOf } from '../../web/shared/figure.tsx'
 import { capital, counted } from '../../web/shared/text.ts'
 import { innerWidth, type PaperSize } from '../shared/pdf/makeSheet.ts'
-import { caution, columnHead, heading, note, signatureLines, table, tickBox, together } from '../shared/pdf/pieces.ts'
+import { caution, columnHead, heading, note, signatureLines, tickBox, titledTable, together } from '../shared/pdf/pieces.ts'
 import type { Cell, Piece } from '../shared/pdf/library.ts'
 import type { FrozenPicture } from './content.ts'
 import { stepTables, testTable } from './pdfSteps.ts'
@@ -16,11 +16,11 @@ export type Pictures = ReadonlyMap<string, readonly FrozenPicture[]>
 export function contentOf(data: Data, reader: Reader, paper: PaperSize, pictures: Pictures): Piece[] {
   const { checklist } = data
   const works = checklist.steps.filter(({ phase }) => phase !== 'function test' && phase !== 'signature')
+  const cautions = checklist.cautions.map(({ number, signalWord, title, text }) => caution({ number, signal: signalWord, title, text }, innerWidth(paper)))
   const tests = checklist.steps.filter(({ phase }) => phase === 'function test')
   return [
     heading('Verdict'), ...verdictOf(data, reader),
-    heading('Cautions, before anything else'),
-    ...checklist.cautions.map(({ number, signalWord, title, text }) => caution({ number, signal: signalWord, title, text }, innerWidth(paper))),
+    together(heading('Cautions, before anything else'), ...cautions.slice(0, 1)), ...cautions.slice(1),
     ...(data.factoryOptions === '' ? [] : [note(`In this vehicle: ${data.factoryOptions}`)]),
     note('The vehicle maker’s manual, local code and licensed practice come before this sheet.'),
     ...partsToBuy(data, reader), ...whereabouts(data),
@@ -29,7 +29,7 @@ export function contentOf(data: Data, reader: Reader, paper: PaperSize, pictures
     note('Tick the box and put your initials beside it when a step is done. A deviation is written beside the step.'),
     ...stepTables(works, pictures),
     note('“Maker’s manual” means that nobody noted the torque: look it up, never guess. Where the maker’s manual differs from this sheet, the manual holds. Single-use fasteners are never used again. C1, C2 … name the caution that holds for a step.'),
-    heading('Function tests'), testTable(tests),
+    ...testTable(tests),
     together(heading('Done and tested'), signatureLines([['Work done by', 'Date', 'Tested by', 'Date'], ['Received by the owner', 'Date, odometer', 'Parts missing or damaged']])),
     heading('Notes'),
     ...notesOf(data).map((one, index): Piece => note(`${index + 1}  ${typeof one === 'string' ? one : noteOf(one, reader)}`)),
@@ -58,9 +58,9 @@ function partsToBuy({ verdict: { partsToBuy: lines }, showsMoney }: Data, reader
   ])
   const noted = showsMoney ? 4 : 3
   const head = ['Have it', 'Part', 'For', 'Why', `Quantity (note ${noted})`, ...(showsMoney ? [`Price (note ${noted + 1})`] : []), 'Wait']
+  const name = 'Parts to buy before you begin'
   return [
-    heading('Parts to buy before you begin'),
-    ...(rows.length === 0 ? ['None.'] : [table({ widths: [30, '*', 110, 70, 46, ...(showsMoney ? [64] : []), 40], head: head.map(columnHead), rows })]),
+    ...(rows.length === 0 ? [together(heading(name), 'None.')] : [...titledTable(name, { widths: [30, '*', 110, 70, 46, ...(showsMoney ? [64] : []), 40], head: head.map(columnHead), rows })]),
   ]
 }
 
@@ -70,8 +70,5 @@ function whereabouts({ whereabouts: { places, tools, zones } }: Data): Piece[] {
     ['Zones', zones.map(({ number, name }) => `${number} ${name}`).join('; ')],
     ...(places.length === 0 ? [['Factory parts', 'all in the vehicle'] as [string, string]] : places.map(({ place, holds }): [string, string] => [place, holds])),
   ]
-  return [
-    heading('Where things are, and what you need'),
-    table({ widths: [150, '*'], head: ['What or where', ''].map(columnHead), rows: lines.map(([name, text]) => [{ text: name, bold: true }, text]) }),
-  ]
+  return titledTable('Where things are, and what you need', { widths: [150, '*'], head: ['What or where', ''].map(columnHead), rows: lines.map(([name, text]) => [{ text: name, bold: true }, text]) })
 }

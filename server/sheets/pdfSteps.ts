@@ -1,6 +1,6 @@
 import type { ChecklistStep } from '../calc/checklist.ts'
 import type { SheetFastener } from '../calc/fastenerText.ts'
-import { columnHead, table, tickBox } from '../shared/pdf/pieces.ts'
+import { columnHead, table, tickBox, titledTable } from '../shared/pdf/pieces.ts'
 import type { Cell, Piece } from '../shared/pdf/library.ts'
 import { groupsOf } from './progress.ts'
 import type { Pictures } from './pdfContent.ts'
@@ -14,15 +14,15 @@ const PICTURE_SIDE = 62
 /** Steps under a head for each phase and zone; on every page their head comes again. */
 export function stepTables(steps: readonly ChecklistStep[], pictures: Pictures): Piece[] {
   return groupsOf({ steps }).map(({ name, steps: own }) => table({
-    widths: [BOX, NUMBER, '*', 150, 84, INITIALS],
+    isWritten: true, widths: [BOX, NUMBER, '*', 164, 76, INITIALS],
     head: [columnHead('Done'), columnHead('No.'), { text: name, bold: true, fontSize: 10, outline: true } as Cell, columnHead('Fasteners, torque in N·m and lbf·ft'), columnHead('Where it is'), columnHead('Initials')],
     rows: own.map((step) => rowOf(step, pictures)),
   }))
 }
 
-export function testTable(steps: readonly ChecklistStep[]): Piece {
-  return table({
-    widths: [BOX, NUMBER, '*', INITIALS], head: ['Done', 'No.', 'What to try', 'Initials'].map(columnHead),
+export function testTable(steps: readonly ChecklistStep[]): Piece[] {
+  return titledTable('Function tests', {
+    isWritten: true, widths: [BOX, NUMBER, '*', INITIALS], head: ['Done', 'No.', 'What to try', 'Initials'].map(columnHead),
     rows: steps.map(({ number, text }) => [tickBox(), String(number), text, '']),
   })
 }
@@ -47,11 +47,16 @@ function wordsOf({ text, notes, cautionNumbers }: ChecklistStep, shown: readonly
   }
 }
 
+const unbroken = (torque: string): string => torque.replaceAll(/(\d) (?=N·m|lbf)/g, '$1\u00A0')
+
+// What has to be looked up stands out like what is known.
+const isTightened = ({ torque }: SheetFastener): boolean => typeof torque !== 'string' || torque === 'maker\'s manual'
+
 function fastenerOf(fastener: SheetFastener): Piece {
   const source = typeof fastener.torque === 'string' ? '' : fastener.torque.source
   return {
     stack: [
-      { text: [`${fastener.text}  `, { text: torqueWords(fastener), bold: true }] },
+      { text: [`${fastener.text}  `, { text: unbroken(torqueWords(fastener)), bold: isTightened(fastener) }] },
       ...(source === '' ? [] : [{ text: source, fontSize: 8 }]),
     ],
     margin: [0, 0, 0, 2],

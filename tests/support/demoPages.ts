@@ -28,6 +28,7 @@ export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
   const vehicle = await reads.vehicle.findFirstOrThrow({})
   const person = await reads.person.findFirstOrThrow({ where: { role: 'technician' } })
   const entry = await reads.timeEntry.findFirstOrThrow({ where: { buildId: show.id, correctedBy: null } })
+  const frozen = await reads.restorationSheet.findFirstOrThrow({ where: { buildId: leased.id } })
   const manager = (name: string, path: string): DemoPage => ({ name, path, role: 'manager' })
   return [
     { name: 'sign-in', path: '/sign-in', role: 'nobody' },
@@ -89,6 +90,12 @@ export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
     manager('serial-swap-new', `/serial-swaps/new?build=${leased.id}&visitId=${visit.id}`),
     manager('search-serial', '/search?find=VS4-00127'),
     manager('return-to-stock', `/builds/${leased.id}/return-to-stock`),
+    manager('frozen-sheets', `/builds/${leased.id}/restorations`),
+    { name: 'frozen-sheet', path: `/restorations/${frozen.id}`, role: 'technician' },
+    manager('frozen-sheet-cautions', `/restorations/${frozen.id}?part=1`),
+    manager('frozen-sheet-paper', `/restorations/${frozen.id}/sheet`),
+    manager('frozen-sheet-marks', `/restorations/${frozen.id}/history`),
+    manager('frozen-sheet-closing', `/restorations/${frozen.id}/closings/new`),
     manager('links', `/builds/${leased.id}/links`),
     { name: 'link-gone', path: '/l/nowhere', role: 'nobody' },
     manager('zones', `/zones?build=${show.id}`),

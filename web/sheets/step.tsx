@@ -16,7 +16,7 @@ export function StepCard({ step, data, csrfToken }: StepProps): JSX.Element {
   const stopped = data.stopped?.key === step.key ? data.stopped : undefined
   const safeText = escapeProse(step.text)
   return (
-    <li id={`s${step.key}`} class={['step', step.isDone && 'is-done']} data-step={step.key} data-waits={step.waitsFor.join(' ')}>
+    <li id={`s${step.key}`} class={['sheet-step', step.isDone && 'is-done']} data-step={step.key} data-waits={step.waitsFor.join(' ')}>
       <div class="what">
         <p class="lead"><span class="no" safe>{step.key}</span> <span>{safeText}</span> {step.cautions.map((number) => <CautionReference number={number} />)}</p>
         {step.place === '' ? '' : <p class="sub">Where: <span safe>{step.place}</span></p>}

@@ -77,9 +77,10 @@ export interface Definition {
   readonly language: string
   readonly displayTitle: boolean
   readonly info: Readonly<Record<string, string | Date>>
-  readonly defaultStyle: { readonly font: string, readonly fontSize: number, readonly lineHeight: number }
+  readonly defaultStyle: { readonly font: string, readonly fontSize: number, readonly lineHeight: number, readonly fontFeatures?: readonly string[] }
   readonly images: Readonly<Record<string, string>>
   readonly content: readonly unknown[]
+  readonly pageBreakBefore?: (node: { readonly headlineLevel?: number }, around: { getFollowingNodesOnPage(): readonly { readonly text?: unknown }[] }) => boolean
   footer(page: number, count: number): readonly unknown[]
 }
 

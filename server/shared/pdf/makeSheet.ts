@@ -60,10 +60,17 @@ function definitionOf({ paper, titleBlock, pictures }: PdfSheet, content: Piece[
   return {
     pageSize: paper === 'A4' ? 'A4' : 'LETTER', pageMargins: MARGINS, version: '1.7', language: 'en-US', displayTitle: true,
     info: { title: `${titleBlock.number} ${titleBlock.title}`, author: titleBlock.owner, subject: titleBlock.subtitle, creator: 'Putback', producer: 'Putback', creationDate: issued, modDate: issued },
-    defaultStyle: { font: 'Text', fontSize: 9.5, lineHeight: 1.12 },
+    defaultStyle: { font: 'Text', fontSize: 9.5, lineHeight: 1.12, fontFeatures: FIGURES },
     images: Object.fromEntries([...pictures ?? []].map(([name, data]) => [name, `data:${isPng(data) ? 'image/png' : 'image/jpeg'};base64,${data.toString('base64')}`])),
-    content, footer: (page, count) => foot(page, count),
+    pageBreakBefore: startsPage, content, footer: (page, count) => foot(page, count),
   }
 }
+
+// Lining figures of one width, as on the screens.
+const FIGURES = ['lnum', 'tnum']
+
+// No heading stands alone at the foot of a page. What frames a table begins there even where its first words do not.
+const startsPage: NonNullable<Definition['pageBreakBefore']> = (node, { getFollowingNodesOnPage }) => 
+  node.headlineLevel === 1 && getFollowingNodesOnPage().every(({ text }) => text === undefined)
 
 const isPng = (data: Buffer): boolean => data[0] === 0x89

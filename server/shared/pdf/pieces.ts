@@ -12,7 +12,11 @@ export const FRAMED: Layout = {
 
 /** Thick above and below the head, thin between rows. */
 export const RULED: Layout = {
-  hLineWidth: (row, { table }) => (row <= (table.headerRows ?? 0) || row === table.body.length ? THICK / 1.6 : THIN / 1.5),
+  hLineWidth: (row, { table }) => {
+    const heads = table.headerRows ?? 0
+    if (row === 0 && heads > 1) return 0
+    return row <= heads || row === table.body.length ? THICK / 1.6 : THIN / 1.5
+  },
   vLineWidth: () => 0,
   paddingTop: () => 3, paddingBottom: () => 3, paddingLeft: (column) => (column === 0 ? 0 : 5), paddingRight: () => 3,
 }
@@ -42,15 +46,23 @@ export interface TableOf {
   readonly widths: readonly (number | string)[]
   readonly head: readonly Cell[]
   readonly rows: readonly (readonly Cell[])[]
+  /** A heading that comes again with the head: it never stands alone at the foot of a page. */
+  readonly title?: string
+  /** A line before the last column, to write initials behind. */
+  readonly isWritten?: boolean
 }
 
 /** A table whose head comes again on each page, whose rows are never split, and whose head never stands alone. */
-export function table({ widths, head, rows }: TableOf): Piece {
+export function table({ widths, head, rows, isWritten = false, title }: TableOf): Piece {
+  const titled: Cell[][] = title === undefined ? [] : [[{ text: title, fontSize: 13, bold: true, colSpan: widths.length }, ...widths.slice(1).map((): Cell => ({}))]]
   return {
-    table: { widths: [...widths], headerRows: 1, keepWithHeaderRows: 1, dontBreakRows: true, body: [[...head], ...rows.map((row) => [...row])] },
-    layout: RULED, margin: [0, 0, 0, 6],
+    table: { widths: [...widths], headerRows: 1 + titled.length, keepWithHeaderRows: 1, dontBreakRows: true, body: [...titled, [...head], ...rows.map((row) => [...row])] },
+    layout: isWritten ? { ...RULED, vLineWidth: (column) => (column === widths.length - 1 ? THIN / 1.5 : 0) } : RULED, margin: [0, 0, 0, 10],
   }
 }
+
+/** A table under its heading, which the outline names once. */
+export const titledTable = (title: string, of: TableOf): Piece[] => [{ text: '\u00A0', fontSize: 1, outline: true, outlineText: title }, table({ ...of, title })]
 
 export const columnHead = (text: string): Cell => ({ text, fontSize: 8, bold: true })
 
