@@ -26,6 +26,8 @@ function change(work) {
   else localStorage.setItem(KEPT, JSON.stringify(kept))
 }
 
+const WHEN = new Intl.DateTimeFormat('en-GB', { weekday: 'short', day: 'numeric', month: 'short', year: 'numeric', hour: '2-digit', minute: '2-digit' })
+
 const own = () => readKept().filter(({ person }) => person === sheet.dataset.person)
 const stepOf = (key) => sheet.querySelector(`[data-step="${CSS.escape(key)}"]`)
 const cards = () => [...sheet.querySelectorAll('[data-step]')]
@@ -49,7 +51,7 @@ function showState(card, isDone, words) {
   state.querySelector('.mark').className = `mark m-${isDone ? 'done hand' : 'empty'}`
   state.querySelector('span').textContent = words
   card.classList.toggle('is-done', isDone)
-  const button = card.querySelector('.tick')
+  const button = card.querySelector('.put')
   if (!button || button.value === 'signature') {
     if (isDone) card.querySelector('.signing')?.remove()
     return
@@ -68,7 +70,10 @@ function showAll(answer) {
     const needs = card.querySelector('[data-needs]')
     if (needs) needs.hidden = step.isDone || step.waitsFor.length === 0
     const isKept = own().some((mark) => mark.step === step.key && mark.kind !== 'torque' && mark.kind !== 'deviation')
-    if (!isKept) showState(card, step.isDone, step.isDone ? `done: ${step.by}, ${new Date(step.at).toLocaleString()}` : step.by === '' ? 'not done' : `not done, taken back: ${step.by}`)
+    const isShown = card.classList.contains('is-done') === step.isDone && !card.dataset.unsent
+    if (isKept || isShown) continue
+    delete card.dataset.unsent
+    showState(card, step.isDone, step.isDone ? `done: ${step.by}, ${WHEN.format(new Date(step.at))}` : step.by === '' ? 'not done' : `not done, taken back: ${step.by}`)
   }
   document.querySelector('[data-done]').textContent = `${answer.done} of ${answer.count}`
 }
@@ -76,7 +81,9 @@ function showAll(answer) {
 function showKept() {
   for (const { step, kind } of own()) {
     const card = stepOf(step)
-    if (card && ['done', 'not done', 'signature'].includes(kind)) showState(card, kind !== 'not done', kind === 'not done' ? 'not done; not yet sent' : 'done; not yet sent')
+    if (!card || !['done', 'not done', 'signature'].includes(kind)) continue
+    card.dataset.unsent = kind
+    showState(card, kind !== 'not done', kind === 'not done' ? 'not done; not yet sent' : 'done; not yet sent')
   }
 }
 

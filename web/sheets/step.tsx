@@ -67,7 +67,7 @@ function FastenerLine({ fastener: { text, torque, source, asks, applied }, stepK
   const problem = asks === null ? undefined : stopped?.problems.find(({ field }) => field === asks.name)
   return (
     <div class="fastener">
-      <span>{safeText}</span>{' '}<strong class="torque" safe>{torque}</strong>{source === '' ? '' : <span class="sub" safe>{source}</span>}
+      <span>{safeText}</span>{' '}{/N·m|manual/.test(torque) ? <strong class="torque" safe>{torque}</strong> : <span class="quiet" safe>{torque}</span>}{source === '' ? '' : <span class="sub" safe>{source}</span>}
       {applied === '' ? '' : <span class="sub"><Mark name="done" byHand /> <span safe>{applied}</span></span>}
       {asks === null ? '' : (
         <label class="applied">
@@ -103,8 +103,8 @@ function Ticking({ step, stopped }: { step: ShownStep, stopped: StoppedStep | un
       </details>
       <div class="deed">
         {step.isDone
-          ? <button class="button tick" type="submit" name="kind" value="not done"><span>Take the tick back</span><span class="unseen" safe>{` of step ${step.key}`}</span></button>
-          : <button class="button tick first" type="submit" name="kind" value="done"><span>{isWarned ? 'Tick it all the same' : 'Done'}</span><span class="unseen" safe>{`: step ${step.key}`}</span></button>}
+          ? <button class="button put" type="submit" name="kind" value="not done"><span>Take the tick back</span><span class="unseen" safe>{` of step ${step.key}`}</span></button>
+          : <button class="button put first" type="submit" name="kind" value="done"><span>{isWarned ? 'Tick it all the same' : 'Done'}</span><span class="unseen" safe>{`: step ${step.key}`}</span></button>}
         {step.fasteners.some(({ asks }) => asks !== null) && step.isDone ? <button class="button" type="submit" name="kind" value="torque">Record the torque</button> : ''}
       </div>
     </>
@@ -124,7 +124,7 @@ function Signing({ step }: { step: ShownStep }): JSX.Element {
           <button class="button" type="button" data-sign-again>Begin again</button>
         </div>
       </div>
-      <div class="deed"><button class="button tick first" type="submit" name="kind" value="signature">Sign<span class="unseen" safe>{`: step ${step.key}`}</span></button></div>
+      <div class="deed"><button class="button put first" type="submit" name="kind" value="signature">Sign<span class="unseen" safe>{`: step ${step.key}`}</span></button></div>
     </div>
   )
 }
