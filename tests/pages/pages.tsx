@@ -13,6 +13,12 @@ import { SignInPage } from '../../web/people/signIn.tsx'
 import { RemovalPage } from '../../web/restoration/removal.tsx'
 import { RestorationPage } from '../../web/restoration/restoration.tsx'
 import { ReturnToStockPage } from '../../web/restoration/returnToStock.tsx'
+import { LinksPage } from '../../web/links/links.tsx'
+import { LinkGonePage } from '../../web/links/gone.tsx'
+import { SharedSheetPage } from '../../web/restoration/sharedSheet.tsx'
+import { ClosingPage } from '../../web/sheets/closing.tsx'
+import { MarkListPage, SheetListPage } from '../../web/sheets/list.tsx'
+import { SheetPage } from '../../web/sheets/sheet.tsx'
 import { SearchPage } from '../../web/search/search.tsx'
 import { AsBuiltPage } from '../../web/service/asBuilt.tsx'
 import { VisitPage } from '../../web/service/visit.tsx'
@@ -32,6 +38,7 @@ import { part } from './samples/part.ts'
 import { removal, ringRemoval } from './samples/removal.ts'
 import { restoration, restorationChoice } from './samples/restoration.ts'
 import { returnToStock } from './samples/returnToStock.ts'
+import { frozenSheet, links, sheetClosing, sheetList, sheetMarks } from './samples/sheet.ts'
 import { nothingFound, search } from './samples/search.ts'
 import { conflict, firstOwner, problem, signIn } from './samples/small.ts'
 import { firstVisit, visit } from './samples/visit.ts'
@@ -65,6 +72,14 @@ export function listPages(): readonly (readonly [name: string, page: JSX.Element
     ['as-built-empty', <AsBuiltPage viewer={technician} data={emptyAsBuilt} />],
     ['visit', <VisitPage viewer={manager} data={visit} />],
     ['visit-first', <VisitPage viewer={technician} data={firstVisit} />],
+    ['frozen-sheet', <SheetPage viewer={technician} data={frozenSheet} />],
+    ['frozen-sheet-closing', <ClosingPage viewer={manager} data={sheetClosing} />],
+    ['frozen-sheets', <SheetListPage viewer={manager} data={sheetList} />],
+    ['frozen-sheets-none', <SheetListPage viewer={manager} data={{ ...sheetList, sheets: [] }} />],
+    ['frozen-sheet-marks', <MarkListPage viewer={manager} data={sheetMarks} />],
+    ['frozen-sheet-shared', <SharedSheetPage data={{ ...returnToStock, showsMoney: false }} reader={manager} shopName="Quayside" base="/l/secret" />],
+    ['links', <LinksPage viewer={manager} data={links} />],
+    ['link-gone', <LinkGonePage />],
     ['search', <SearchPage viewer={manager} data={search} />],
     ['search-nothing', <SearchPage viewer={technician} data={nothingFound} />],
     ['form', <SampleForm viewer={manager} problems={[]} />],
