@@ -22,7 +22,7 @@ const picture = z.object({ src: z.string(), large: z.string(), words: z.string()
 const storySchema = z.object({
   shopName: z.string(), title: z.string(), opening: z.string(), closing: z.string(), vehicle: z.string(), kind: z.string(),
   moments: z.array(z.object({ moment: z.string(), pictures: z.array(picture) })),
-  parts: z.array(z.object({ name: z.string(), family: z.string(), words: z.string(), hours: z.string(), materials: z.string() })),
+  parts: z.array(z.object({ name: z.string(), family: z.string(), words: z.string(), hours: z.string(), people: z.array(z.string()), materials: z.string() })),
   hours: z.object({ total: z.string(), by: z.array(z.object({ name: z.string(), hours: z.string() })) }).nullable(), people: z.array(z.string()),
 })
 
@@ -35,7 +35,7 @@ export function registerStoryApi(app: App, shell: Shell): void {
     const { id } = request.params
     const told = tellStory(await loadStory(database.reads, id), await hiddenOf(database.reads, id), (photo) => `/api/photos/${photo.id}/file`)
     if (!told) throw notFound('story')
-    return { ...told, moments: told.moments.map(({ moment, pictures }) => ({ moment, pictures: [...pictures] })), parts: [...told.parts], people: [...told.people], hours: told.hours && { ...told.hours, by: [...told.hours.by] } }
+    return { ...told, moments: told.moments.map(({ moment, pictures }) => ({ moment, pictures: [...pictures] })), parts: told.parts.map((part) => ({ ...part, people: [...part.people] })), people: [...told.people], hours: told.hours && { ...told.hours, by: [...told.hours.by] } }
   })
 
   app.post('/api/builds/:id/stories', {

@@ -8,6 +8,7 @@ import { MOMENTS } from './records.ts'
 import type { StoredStory } from './store.ts'
 
 type Stored = StoredStory['build']
+type Work = ReturnType<typeof workOf>
 
 /** The hours of work and rework on the build, by its operations; waiting is nobody's. */
 function workOf({ operations, entries }: Stored): { operationId: string, personId: string, seconds: number }[] {
@@ -36,31 +37,33 @@ export function tellStory({ build, shopName, people }: StoredStory, hidden: read
         return [{ src: addressOf(photo, 'small'), large: addressOf(photo, 'large'), words: safe(words), says: safe(words) || `${capital(moment)}: picture of the build`, width, height }]
       }),
     })).filter(({ pictures }) => pictures.length > 0),
-    parts: story.parts.flatMap(({ partId, words }) => toPart(build, partId, safe(words), story, work)),
+    parts: story.parts.flatMap(({ partId, words }) => toPart(build, partId, safe(words), work, people)),
     hours: story.showsHours && total > 0 ? { total: `${writeHours(total)} h`, by: byDepartment(build, work) } : null,
-    people: story.showsPeople ? [...new Set(work.map(({ personId }) => firstName(people.get(personId) ?? '')))].filter((name) => name !== '').toSorted() : [],
+    people: story.showsPeople ? firstNames(work, people) : [],
   }
 }
 
-const firstName = (name: string): string => name.split(' ')[0] ?? ''
+const firstNames = (work: Work, people: StoredStory['people']): string[] => [...new Set(work.map(({ personId }) => (people.get(personId) ?? '').split(' ')[0] ?? ''))].filter((name) => name !== '').toSorted()
 const sum = (work: readonly { seconds: number }[]): number => work.reduce((all, { seconds }) => all + seconds, 0)
 
-function byDepartment({ operations }: Stored, work: ReturnType<typeof workOf>): { name: string, hours: string }[] {
+function byDepartment({ operations }: Stored, work: Work): { name: string, hours: string }[] {
   const nameOf = new Map(operations.map(({ id, department }) => [id, department.name]))
   const names = [...new Set(work.map(({ operationId }) => nameOf.get(operationId) ?? ''))].toSorted()
   return names.map((name) => ({ name, hours: `${writeHours(sum(work.filter(({ operationId }) => nameOf.get(operationId) === name)))} h` }))
 }
 
-function toPart(build: Stored, partId: string, words: string, { showsHours, showsMaterials }: NonNullable<Stored['story']>, work: ReturnType<typeof workOf>): ToldPart[] {
+function toPart(build: Stored, partId: string, words: string, work: Work, people: StoredStory['people']): ToldPart[] {
+  const { showsHours = false, showsMaterials = false, showsPeople = false } = build.story ?? {}
   const part = build.parts.find(({ id }) => id === partId)
   if (!part) return []
   const inside = withParts(build, partId)
   const own = new Set(build.operations.filter((operation) => operation.partId !== null && inside.has(operation.partId)).map(({ id }) => id))
-  const seconds = sum(work.filter(({ operationId }) => own.has(operationId)))
+  const ownWork = work.filter(({ operationId }) => own.has(operationId))
+  const seconds = sum(ownWork)
   const materials = [...new Set(build.needs.filter((need) => need.partId !== null && inside.has(need.partId)).map(({ material }) => material.name))].toSorted()
   const finishes = part.finishes.map(({ kind, material, color }) => [color, material, kind].filter((word) => word !== '').join(' '))
   return [{
-    name: part.quantity > 1 ? `${part.quantity} × ${part.name}` : part.name, family: part.family, words, hours: showsHours && seconds > 0 ? `${writeHours(seconds)} h` : '',
+    name: part.quantity > 1 ? `${part.quantity} × ${part.name}` : part.name, family: part.family, words, people: showsPeople ? firstNames(ownWork, people) : [], hours: showsHours && seconds > 0 ? `${writeHours(seconds)} h` : '',
     materials: showsMaterials ? [...materials, ...finishes].join(', ') : '',
   }]
 }

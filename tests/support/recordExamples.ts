@@ -31,6 +31,7 @@ export async function aWorld(shop: TestShop): Promise<World> {
   const bracket = await add('factory-parts', { ...inZone, name: 'Speaker bracket left' })
   const delivered = await add('builds', { title: 'Four speakers', vehicleId: vehicle.id, deliveredOn: '2031-01-31' })
   await deliver(shop, delivered)
+  await create(`/api/builds/${build.id}/stories`, { title: 'Two doors, quietly' })
   const rear = await add('zones', { buildId: delivered, name: 'Rear wall', place: 'rear wall' })
   const amplifier = await add('equipment-lines', { buildId: delivered, zoneId: rear, name: 'Amplifier', quantity: 20, serialNumbers: Array.from({ length: 20 }, (_, index) => `A4-${index}`).join('\n') })
   const visit = await add('service-visits', { buildId: delivered, cameOn: '2031-02-03', complaint: 'Hiss' })

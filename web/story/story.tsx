@@ -46,15 +46,15 @@ function Story({ data }: { data: StoryData }): JSX.Element {
   )
 }
 
-const COLUMNS = [{ name: 'Made' }, { name: 'Hours' }, { name: 'Of' }] as const
+const COLUMNS = [{ name: 'Made' }, { name: 'By' }, { name: 'Hours' }, { name: 'Of' }] as const
 
 function Parts({ data: { parts } }: { data: StoryData }): JSX.Element {
   if (parts.length === 0) return ''
   return (
     <section class="block">
       <h2>What was made</h2>
-      <Table columns={COLUMNS} caption="What was made">
-        {parts.map(({ name, words, hours, materials }) => <tr><th scope="row"><span safe>{name}</span>{words === '' ? '' : <span class="sub" safe>{words}</span>}</th><WordCell is="in" text={hours} /><WordCell is="of" text={materials} /></tr>)}
+      <Table columns={COLUMNS} caption="What was made" class="story-parts-told">
+        {parts.map(({ name, words, hours, people, materials }) => <tr><th scope="row"><span safe>{name}</span>{words === '' ? '' : <span class="sub" safe>{words}</span>}</th><WordCell is="by" text={people.join(', ')} /><WordCell is="in" text={hours} /><WordCell is="of" text={materials} /></tr>)}
       </Table>
     </section>
   )

@@ -15,6 +15,8 @@ export interface ToldPart {
   readonly family: string
   readonly words: string
   readonly hours: string
+  /** First names, where the story names people. */
+  readonly people: readonly string[]
   readonly materials: string
 }
 
