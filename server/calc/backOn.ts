@@ -36,9 +36,9 @@ interface Vehicle {
 }
 
 /**
- * What has to be asked of factory parts that went back on after something was installed: beside which
- * items of the same zone nobody knows what stands in front. Asked until it is answered; where anything
- * is known already, only about what was fitted while the part was out. A rule of ours, no source.
+ * What has to be asked of factory parts that went back on after something was fitted in their zone while
+ * they were out: beside which items nobody knows what stands in front. Asked until it is answered; where
+ * anything is known already, only about what was fitted meanwhile. A rule of ours, no source.
  */
 export function askWhatStandsInFront(backOn: readonly BackOn[], { items, edges, standing, presentIds }: Vehicle): StandsQuestion[] {
   const firm = toEdges(standing.filter(edge => !edge.way && presentIds.has(edge.beforeId) && presentIds.has(edge.afterId)))
@@ -50,7 +50,7 @@ export function askWhatStandsInFront(backOn: readonly BackOn[], { items, edges, 
     const isNew = ({ fittedAt }: Fitted): boolean => fittedAt !== null && fittedAt >= outAt && fittedAt <= backAt
     const isNothingKnown = own.every(item => !isKnown(partId, item.id))
     const open = own.filter(item => !isKnown(partId, item.id) && (isNothingKnown || isNew(item)))
-    if (open.length === 0) return []
+    if (!open.some(isNew)) return []
     const stillIds = [...new Set(edges.filter(edge => edge.graph === 'found' && edge.afterId === partId && presentIds.has(edge.beforeId) && !isRecorded(edge.beforeId, partId)).map(edge => edge.beforeId))]
     return [{ partId, items: open.map(item => ({ id: item.id, isNew: isNew(item) })), stillIds }]
   })

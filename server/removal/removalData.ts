@@ -14,6 +14,7 @@ import type { Workings } from '../shared/workings.ts'
 import { namer } from '../restoration/naming.ts'
 import { loadVehicleState, type VehicleState } from '../restoration/store.ts'
 import { listUnsettled } from '../restoration/unsettled.ts'
+import { earlierOrders } from './earlierOrders.ts'
 import { toDrawing } from './orderDrawing.ts'
 import { toOrders, type Orders } from './orders.ts'
 import { addressOf, inView, targetsOf, viewAsked, wordsOf, type ViewAsked } from './orderView.ts'
@@ -74,6 +75,7 @@ export async function removalData(reads: Reads, viewer: Viewer, { buildId, asked
     teardownHref: places ? `${page}/teardown${view.kind === 'thing' && input.factoryParts.some(({ id }) => id === view.id) ? `?part=${view.id}` : ''}` : undefined,
     restoreHref: view.kind === 'thing' && input.factoryParts.some(({ id }) => id === view.id) ? `${page}/restoration?part=${view.id}` : `${page}/restoration`,
     questions: BENCH.includes(viewer.role) ? await questionsData(reads, { state, orders, address, isSeen: inView(view, state) }, answer ?? null) : [],
+    earlier: BENCH.includes(viewer.role) ? await earlierOrders(reads, view, state) : undefined,
     ways: toWaysTables(withWays, orders),
     rules: rulesData({ state, rules, things: named, view, address }, viewer, typed ?? null),
     saved: savedId && orders.things.has(savedId) ? { what: savedWords(name(savedId), state, savedId), csrfToken: viewer.csrfToken } : answeredId && orders.things.has(answeredId) ? { what: `what stands in front of ${name(answeredId)}, and what behind it`, csrfToken: viewer.csrfToken } : await ruleSaved(reads, state, viewer, { did, address }),

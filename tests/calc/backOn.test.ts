@@ -14,6 +14,7 @@ t.test('a panel that went back on is asked about with what was fitted in its zon
     { partId: 'F-021', items: [{ id: 'E-01', isNew: true }, { id: 'E-02', isNew: false }], stillIds: ['F-020'] },
   ])
   t.same(ask([panel], [], edges), [], 'nothing installed, nothing to ask')
+  t.same(ask([panel], [item('E-01', 50), item('E-02', null)], edges), [], 'nothing fitted while it was out')
   t.same(ask([panel], [item('E-03', 300, 'roof')], edges), [], 'nor about another zone')
 })
 

@@ -14,6 +14,8 @@ import type { TrailStep } from '../shared/strip.tsx'
 import type { NamedLink } from '../builds/ledgerData.ts'
 import type { Viewer } from '../shared/viewer.ts'
 import { counted, escapeProse } from '../shared/text.ts'
+import { EarlierOrdersBlock } from './earlierOrders.tsx'
+import type { EarlierOrders } from './earlierOrders.tsx'
 import { NextOut } from './nextOut.tsx'
 import type { ReadyPart } from './nextOut.tsx'
 import { OrderSection } from './orderList.tsx'
@@ -47,6 +49,8 @@ export interface RemovalData {
   readonly others: readonly NamedLink[]
   /** Of which part, as in the address of the page; empty for all that comes out. */
   readonly address: string
+  /** Where nothing is recorded yet. */
+  readonly earlier?: EarlierOrders | undefined
   /** Asked of those who may answer. */
   readonly questions?: readonly StandsQuestionData[]
   readonly ways?: readonly WaysTable[]
@@ -81,6 +85,7 @@ export function RemovalPage({ viewer, data }: { viewer: Viewer, data: RemovalDat
       <Cautions cautions={data.cautions} />
       <Open points={data.open ?? []} />
       <NextOut ready={data.ready} csrfToken={viewer.csrfToken} />
+      {data.earlier === undefined ? '' : <EarlierOrdersBlock earlier={data.earlier} />}
       <StandsQuestions questions={data.questions ?? []} csrfToken={viewer.csrfToken} />
       <OrderSection name="As built" explained="The order as the vehicle stands now, with what is installed in it." graph={data.asBuilt}>{''}</OrderSection>
       <OrderSection name="As found" explained="The order a teardown of the unaltered vehicle needs." graph={data.asFound}>
