@@ -51,9 +51,16 @@ export async function nowData(reads: Reads, viewer: Viewer, asked: Asked): Promi
     cautions: first ? cautionsOf(first) : [],
     next: next.map((operation) => toNext(operation, figures.get(operation.id), (waiting.get(operation.id) ?? []).flatMap((id) => byId.get(id) ?? []), holds.get(operation.id))),
     today: today.map((entry) => toLine(entry, timeZone)),
+    teardowns: teardownsOf(shown),
     logHref: '/hours/new', myHoursHref: '/hours', find: { action: '/now', text: asked.find },
     saved: (await saidOf(reads, viewer, asked.logged)) ?? (running && running.id === asked.left ? leftSaid(running, viewer) : undefined),
   }
+}
+
+/** The builds that are being taken apart, by what runs and what can be taken next. */
+function teardownsOf(operations: readonly BenchOperation[]): NowData['teardowns'] & object {
+  const builds = new Map(operations.filter(({ kind, build }) => kind === 'take out' || build.stage === 'teardown').map(({ build }) => [build.id, build.number]))
+  return [...builds].map(([id, number]) => ({ name: `Teardown of ${label('B', number)}`, href: `/builds/${id}/teardown` }))
 }
 
 async function figuresOf(reads: Reads, operations: readonly BenchOperation[]): Promise<Map<string, BenchFigures>> {

@@ -30,6 +30,8 @@ export interface NowData {
   readonly today: readonly LogLine[]
   readonly logHref: string
   readonly myHoursHref: string
+  /** Where what comes out is put down, for the builds of these operations that are taken apart. */
+  readonly teardowns?: readonly { readonly name: string, readonly href: string }[]
   readonly find: { readonly action: string, readonly text: string }
   readonly saved?: SavedProps | undefined
 }
@@ -49,6 +51,7 @@ export function NowPage({ viewer, data }: { viewer: Viewer, data: NowData }): JS
       <NextList next={data.next} isRunning={data.running !== null} csrfToken={viewer.csrfToken} />
       <Find find={data.find} />
       <Today lines={data.today} />
+      {data.teardowns === undefined || data.teardowns.length === 0 ? '' : <nav class="line" aria-label="Teardown">{data.teardowns.map(({ name, href }) => <a href={at(href)} safe>{name}</a>)}</nav>}
       <nav class="line" aria-label="My hours">
         <a href={at(data.logHref)}>Log hours afterward</a>
         <a href={at(data.myHoursHref)}>My hours</a>

@@ -35,8 +35,8 @@ function PhotoTap({ part: { photos, photoCount } }: { part: CurrentPart }): JSX.
   )
 }
 
-// More would push what else can be said off the screen; the others are a list away.
-const MOST_LARGE = 4
+// The first across, the others two by two; more would push what else can be said off the screen.
+const MOST_LARGE = 5
 
 function BinTap({ data: { bins, newBin } }: { data: TeardownData }): JSX.Element {
   const first = bins.slice(0, MOST_LARGE)

@@ -21,6 +21,7 @@ export const now: NowData = {
     { when: '08:00 to 08:20', what: 'P-510 Record bin, op 60', kind: 'rework', seconds: seconds(0.33) },
     { when: '08:20 to 09:35', what: 'P-510 Record bin, op 50', kind: 'work', seconds: seconds(1.25) },
   ],
+  teardowns: [{ name: 'Teardown of B-0162', href: '/builds/162/teardown' }],
   logHref: '/time-entries/new', myHoursHref: '/time-entries', find: { action: '/find', text: '' },
 }
 
