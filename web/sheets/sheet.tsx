@@ -54,11 +54,12 @@ function Differences({ differences }: { differences: readonly string[] }): JSX.E
 function Cautions({ data: { cautions, here, groups } }: { data: SheetPageData }): JSX.Element {
   if (cautions.length === 0) return ''
   const blocks = cautions.map((caution) => <CautionBlock {...caution} />)
-  if (groups[0]?.isHere === true) return <section class="cautions" aria-label="Cautions">{blocks}</section>
+  if (groups[0]?.isHere === true) return <section class="cautions" aria-labelledby="cautions"><h2 class="unseen" id="cautions">Cautions</h2>{blocks}</section>
   const cited = new Set(here.steps.flatMap((step) => step.cautions))
   const own = cautions.filter(({ number }) => number !== undefined && cited.has(number))
   return (
-    <section class="cautions" aria-label="Cautions">
+    <section class="cautions" aria-labelledby="cautions">
+      <h2 class="unseen" id="cautions">Cautions</h2>
       {own.map((caution) => <CautionBlock {...caution} />)}
       {own.length === cautions.length ? '' : <p><a href={at(groups[0]?.href ?? '')}>All {cautions.length} cautions</a></p>}
     </section>
