@@ -1,3 +1,4 @@
+import { whereaboutsOf } from '../calc/custody.ts'
 import { isInVehicle, type FactoryPartState } from '../calc/factoryParts.ts'
 import { findCycle } from '../calc/graph.ts'
 import { standingAfter, type RemovalKind } from '../calc/partStanding.ts'
@@ -53,8 +54,9 @@ export async function placeAfterRemoval(write: Write, row: Row, { before, actor 
 // Another bin written into an old removal moves nothing that has been moved since.
 async function isStillThere(write: Write, { id, factoryPartId, binId }: Row): Promise<boolean> {
   const newest = await write.removal.findFirst({ where: { factoryPartId: String(factoryPartId), removedAt: null }, orderBy: [{ at: 'desc' }, { id: 'desc' }], select: { id: true } })
-  const part = await write.factoryPart.findUniqueOrThrow({ where: { id: String(factoryPartId) }, select: { binId: true } })
-  return newest?.id === id && part.binId === binId
+  const part = await write.factoryPart.findUniqueOrThrow({ where: { id: String(factoryPartId) }, select: { state: true, binId: true, place: true } })
+  const isHere = ['in the vehicle', 'stored'].includes(whereaboutsOf(part))
+  return newest?.id === id && isHere && part.binId === binId
 }
 
 /** How the part of a removal stands after it. */

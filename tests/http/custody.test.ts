@@ -57,6 +57,12 @@ t.test('another bin written into an old removal does not fetch back what the cus
   t.equal((await movesOf(door.switch)).length, 8)
   await move({ kind: 'brought back', parts: number(door.switch), bin: 'A-2' })
   await removal(door.switch, 'went back')
+  const without = await removal(door.switch, 'came out')
+  await move({ kind: 'handed to the customer', parts: number(door.switch), signedName: 'Imre Vance' })
+  t.equal((await api.patch(`/api/removals/${without.id}`, { binId: other.id }, { 'if-match': '1' })).statusCode, 200)
+  t.same((await standing(door.switch)).slice(0, 2), ['out with the customer', null], 'nor where the removal named no bin')
+  await move({ kind: 'brought back', parts: number(door.switch), bin: 'A-2' })
+  await removal(door.switch, 'went back')
 })
 
 t.test('a part that is out without a place stands out at once, on the build’s page and in the ledger, until it lies somewhere', async (t) => {
@@ -79,7 +85,7 @@ t.test('what a customer takes home is signed for, all parts with one signature, 
   const said = await delivery.page(String(answer.headers.location))
   t.match(said, /the move of 2 parts/)
   const receipt = await delivery.page(/\/custody-moves\/[0-9a-f-]+\/receipt/.exec(said)![0])
-  t.match(receipt, /H-0001-2/)
+  t.match(receipt, /H-0001-3/)
   for (const words of ['F-012', 'Door panel', 'F-013', 'Door speaker', 'bin A-001, rack C, shelf 2', 'as new', 'at home, in the garage', 'Imre Vance', 'd="M10 10L20 20"']) t.ok(receipt.includes(words), words)
   t.notMatch(receipt, /F-011/, 'what was not handed over then is not on it')
 })
