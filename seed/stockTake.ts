@@ -1,4 +1,5 @@
 import type { Database } from '../server/shared/database/database.ts'
+import { label } from '../server/shared/records/kind.ts'
 import { get, type World } from './world.ts'
 
 const DAYS_AGO = 290
@@ -24,7 +25,7 @@ export async function addStockTake(database: Database, { days, people, rows }: W
     const closing = days.at(date, '15:20')
     const move = { buildId: '', at: closing, createdAt: closing, personId: String(manager), stockTakeId: id }
     for (const part of parts) {
-      if (part.state === 'missing') await write.custodyMove.create({ data: { ...move, id: rows.newId(closing), buildId: part.buildId, factoryPartId: part.id, kind: 'missing', fromWords: 'out, no place recorded' } })
+      if (part.state === 'missing') await write.custodyMove.create({ data: { ...move, id: rows.newId(closing), buildId: part.buildId, factoryPartId: part.id, kind: 'missing', fromWords: whereWas(part) } })
       if (part === astray) await write.custodyMove.create({ data: { ...move, id: rows.newId(closing), buildId: part.buildId, factoryPartId: part.id, kind: 'stored', binId: part.binId, fromWords: 'the shelf above' } })
     }
     for (const [action, at] of [['created', begun], ['closed', closing]] as const) {
@@ -33,10 +34,14 @@ export async function addStockTake(database: Database, { days, people, rows }: W
   })
 }
 
+function whereWas({ moves: [move] }: Awaited<ReturnType<typeof listStored>>[number]): string {
+  return move?.bin ? `bin ${label('A', move.bin.number)}, ${move.bin.place}` : 'out, no place recorded'
+}
+
 /** What lay in the store on that day and has not moved since. */
 function listStored({ reads }: Database, day: Date) {
   return reads.factoryPart.findMany({
     where: { state: { in: ['out and stored', 'missing'] }, moves: { some: { kind: 'stored', at: { lt: day } }, none: { OR: [{ at: { gte: day } }, { kind: { not: 'stored' } }] } } },
-    orderBy: [{ build: { number: 'asc' } }, { number: 'asc' }], select: { id: true, buildId: true, state: true, binId: true, place: true },
+    orderBy: [{ build: { number: 'asc' } }, { number: 'asc' }], select: { id: true, buildId: true, state: true, binId: true, place: true, moves: { take: 1, select: { bin: { select: { number: true, place: true } } } } },
   })
 }

@@ -50,7 +50,7 @@ function spotsOf(take: number, outcomes: readonly PartOutcome[]): TakeData['grou
     const own = outcomes.filter(({ part }) => spotOf(part).key === spot.key)
     const seen = own.filter(({ finding }) => finding !== 'not looked at').length
     const state: StateName = seen === 0 ? 'not started' : seen === own.length ? 'done' : 'running'
-    return { name: spot.name, href: spotHref(take, spot), state, words: `${seen} of ${own.length}` }
+    return { name: spot.name, href: spotHref(take, spot), state, words: state === 'not started' ? `not begun, ${own.length} to look for` : state === 'done' ? `done, ${own.length}` : `${seen} of ${own.length}` }
   })
 }
 

@@ -29,6 +29,8 @@ export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
   const person = await reads.person.findFirstOrThrow({ where: { role: 'technician' } })
   const entry = await reads.timeEntry.findFirstOrThrow({ where: { buildId: show.id, correctedBy: null } })
   const frozen = await reads.restorationSheet.findFirstOrThrow({ where: { buildId: leased.id } })
+  const handed = await reads.custodyMove.findFirstOrThrow({ where: { buildId: leased.id, kind: 'handed to the customer' } })
+  const bin = await reads.bin.findFirstOrThrow({ where: { buildId: show.id, factoryParts: { some: {} } }, orderBy: { number: 'asc' } })
   const manager = (name: string, path: string): DemoPage => ({ name, path, role: 'manager' })
   return [
     { name: 'sign-in', path: '/sign-in', role: 'nobody' },
@@ -84,6 +86,19 @@ export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
     { name: 'teardown-part', path: `/builds/${leased.id}/teardown?part=${factoryPart.id}`, role: 'technician' },
     { name: 'photo-form', path: `/photos/${photo.id}/form`, role: 'technician' },
     manager('restoration', `/builds/${leased.id}/restoration`),
+    manager('custody', `/builds/${show.id}/custody`),
+    { name: 'kept-delivery', path: '/custody', role: 'delivery' },
+    manager('part-moves', `/factory-parts/${handed.factoryPartId}/custody`),
+    { name: 'receipt-delivery', path: `/custody-moves/${handed.id}/receipt`, role: 'delivery' },
+    manager('move-hand-over', `/builds/${show.id}/moves/new?kind=handed+to+the+customer&parts=21+22`),
+    manager('move-dispose', `/builds/${show.id}/moves/new?kind=disposed+with+consent&parts=21`),
+    manager('labels', `/builds/${show.id}/labels?what=parts+out&start=5`),
+    { name: 'scan-bin', path: `/scan/B-0231/A-${bin.number}`, role: 'technician' },
+    { name: 'scan-part', path: '/scan/B-0231/F-053', role: 'technician' },
+    manager('stock-takes', '/stock-takes'),
+    manager('stock-take', '/stock-takes/1'),
+    manager('stock-take-bin', `/stock-takes/1/bins/${bin.id}`),
+    manager('stock-take-result', '/stock-takes/1/result'),
     manager('as-built', `/builds/${leased.id}/as-built`),
     manager('service-visits', `/service-visits?build=${leased.id}`),
     manager('service-visit', `/service-visits/${visit.id}`),

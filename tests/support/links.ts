@@ -15,7 +15,7 @@ export function linksIn(html: string): string[] {
 
 // Pages that differ only in which record they show are looked at a few times, not hundreds.
 const patternOf = (url: string): string =>
-  url.replaceAll(/[0-9a-f]{8}-[0-9a-f-]{27}/g, ':id').replaceAll(/=[^&]*/g, '=')
+  url.replaceAll(/[0-9a-f]{8}-[0-9a-f-]{27}/g, ':id').replaceAll(/\/(?:[A-Z]-)?\d+(?=\/|\?|$)/g, '/:number').replaceAll(/=[^&]*/g, '=')
 
 /** Follows every link from the start pages on, each pattern of address at most `times`. */
 export async function walk(visitor: Pick<Visitor, 'get'>, starts: readonly string[], times = 2): Promise<Visited[]> {
