@@ -13,7 +13,7 @@ export async function addPictures(database: Database, photosDir: string, picture
     const drawn = await sharp(Buffer.from(panel(color, seed))).png({ compressionLevel: 1 }).toBuffer()
     const [stored] = await storePictures(files, [await toPicture('drawn.png', drawn)])
     if (!stored) throw new Error('a drawn picture was not stored')
-    const data = { ...stored, buildId, subjectKind: 'condition mark', subjectId: markId, personId, createdAt: at, caption: 'At intake' }
+    const data = { ...stored, buildId, subjectKind: 'condition mark', subjectId: markId, personId, createdAt: at, caption: 'At intake', moment: 'before' }
     await database.write((write) => write.photo.create({ data }))
   }
 }
