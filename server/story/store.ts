@@ -53,5 +53,7 @@ export async function storeChosen(write: Write, storyId: string, { pictures, par
   await write.storyPicture.deleteMany({ where: { storyId } })
   await write.storyPart.deleteMany({ where: { storyId } })
   await write.storyPicture.createMany({ data: pictures.map((picture, index) => ({ storyId, ...picture, position: index + 1 })) })
+  // What is said of a picture here is true of it everywhere, where nobody said it before.
+  for (const { photoId, moment } of pictures) await write.photo.updateMany({ where: { id: photoId, moment: '' }, data: { moment } })
   await write.storyPart.createMany({ data: parts.map((part, index) => ({ storyId, ...part, position: index + 1 })) })
 }

@@ -38,6 +38,7 @@ t.test('a manager chooses words, pictures and parts; what is private is refused 
   t.match((await save({ part: build.id })).body, 'no such made part in this build')
   t.equal(await shop.database.reads.buildStory.count(), 0, 'nothing was stored by any of them')
   t.equal((await save()).statusCode, 303)
+  t.match((await shop.database.reads.photo.findMany({ where: { buildId: build.id }, orderBy: { createdAt: 'asc' } })).map(({ moment }) => moment), ['before', ''], 'the photo itself now knows its moment')
   t.equal((await technician.get(page)).statusCode, 403)
 })
 

@@ -1,7 +1,7 @@
 import { at } from '../shared/asset.ts'
 import { Frame } from '../shared/frame.tsx'
 import { SharedFrame } from '../shared/sharedFrame.tsx'
-import { Strip, TextCell, TitleCell, Trail, Turn } from '../shared/strip.tsx'
+import { Cell, Strip, TextCell, TitleCell, Trail, Turn } from '../shared/strip.tsx'
 import type { TrailStep } from '../shared/strip.tsx'
 import { Table, WordCell } from '../shared/table.tsx'
 import { capital } from '../shared/text.ts'
@@ -26,7 +26,7 @@ function Story({ data }: { data: StoryData }): JSX.Element {
         <Turn />
         <TextCell label="Vehicle" text={data.vehicle} />
         <TextCell label="Made by" text={data.shopName} more={data.people.join(', ')} />
-        {data.hours === null ? '' : <TextCell label="In so many hours" text={data.hours.total} />}
+        {data.hours === null ? '' : <Cell label="In so many hours"><span class="keep"><span class="figure" safe>{data.hours.total}</span><sup class="note-no">1</sup></span></Cell>}
       </Strip>
       {data.opening === '' ? '' : <section class="block"><p class="prose story-text" safe>{data.opening}</p></section>}
       {data.moments.map(({ moment, pictures }) => (
@@ -40,21 +40,23 @@ function Story({ data }: { data: StoryData }): JSX.Element {
         </section>
       ))}
       <Parts data={data} />
-      {data.hours === null ? '' : <section class="block"><h2>Hours by kind of work</h2><ul>{data.hours.by.map(({ name, hours }) => <li><span safe>{`${name}: ${hours}`}</span></li>)}</ul><p class="note">Hours of work as they were logged, rework with them, waiting without.</p></section>}
+      {data.hours === null ? '' : <section class="block"><h2>Hours by kind of work</h2><ul>{data.hours.by.map(({ name, hours }) => <li><span safe>{`${name}: ${hours}`}</span></li>)}</ul><ol class="notes"><li>Hours of work as they were logged, rework with them, waiting without; those of a part with all that goes into it.</li></ol></section>}
       {data.closing === '' ? '' : <section class="block"><p class="prose story-text" safe>{data.closing}</p></section>}
     </>
   )
 }
 
-const COLUMNS = [{ name: 'Made' }, { name: 'By' }, { name: 'Hours' }, { name: 'Of' }] as const
+const COLUMNS = [{ name: 'Made' }, { name: 'By' }, { name: 'Hours', note: 1 }, { name: 'Of' }] as const
 
-function Parts({ data: { parts } }: { data: StoryData }): JSX.Element {
+function Parts({ data: { parts, hours } }: { data: StoryData }): JSX.Element {
   if (parts.length === 0) return ''
+  const showsHours = hours !== null
+  const columns = hours === null ? COLUMNS.filter(({ name }) => name !== 'Hours') : COLUMNS
   return (
     <section class="block">
       <h2>What was made</h2>
-      <Table columns={COLUMNS} caption="What was made" class="story-parts-told">
-        {parts.map(({ name, words, hours, people, materials }) => <tr><th scope="row"><span safe>{name}</span>{words === '' ? '' : <span class="sub" safe>{words}</span>}</th><WordCell is="by" text={people.join(', ')} /><WordCell is="in" text={hours} /><WordCell is="of" text={materials} /></tr>)}
+      <Table columns={columns} caption="What was made" class="story-parts-told">
+        {parts.map(({ name, words, hours: inHours, people, materials }) => <tr><th scope="row"><span safe>{name}</span>{words === '' ? '' : <span class="sub" safe>{words}</span>}</th><WordCell is="by" text={people.join(', ')} />{showsHours ? <WordCell is="in" text={inHours} /> : ''}<WordCell is="of" text={materials} /></tr>)}
       </Table>
     </section>
   )
