@@ -13,7 +13,7 @@ import { addCatalog } from './catalog.ts'
 import { addCustomers } from './customers.ts'
 import { daysAround } from './days.ts'
 import { openDiary } from './diary.ts'
-import { addDelivery, addScenes } from './delivery/addDelivery.ts'
+import { addDelivery, addScenes, addStory } from './delivery/addDelivery.ts'
 import { addFittings } from './fittings.ts'
 import { addKits } from './kits.ts'
 import { addHistory } from './history/addHistory.ts'
@@ -70,6 +70,7 @@ export async function fillDemo(database: Database, now: Date, beside: Beside | n
     await addAlterationPictures(database, beside.photosDir, world)
     await addScenes(database, beside.photosDir, world, wagon)
   }
+  await addStory(database, wagon)
   await addSheets(database, world)
 }
 

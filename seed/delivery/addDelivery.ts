@@ -51,7 +51,7 @@ async function checkWagon(database: Database, { days, people }: World, buildId: 
 }
 
 /** The wagon's story, with the pictures that were drawn of it. */
-async function tellStory(database: Database, buildId: string): Promise<void> {
+export async function addStory(database: Database, buildId: string): Promise<void> {
   const { reads } = database
   const photos = await reads.photo.findMany({ where: { buildId, moment: { not: '' } }, orderBy: { createdAt: 'asc' }, select: { id: true, moment: true, caption: true } })
   const parts = await reads.fabricatedPart.findMany({ where: { buildId }, select: { id: true, name: true } })
@@ -65,7 +65,7 @@ async function tellStory(database: Database, buildId: string): Promise<void> {
   }))
 }
 
-/** Draws the pictures that were taken of the wagon, stores them and tells its story with them. */
+/** Draws the pictures that were taken of the wagon and stores them. */
 export async function addScenes(database: Database, photosDir: string, { days, people }: World, buildId: string): Promise<void> {
   const files = openPhotoFiles(photosDir)
   for (const [index, { moment, caption, scene, day }] of PICTURES.entries()) {
@@ -75,5 +75,4 @@ export async function addScenes(database: Database, photosDir: string, { days, p
     const createdAt = days.at(days.workday(day), `1${index}:20`)
     await database.write((write) => write.photo.create({ data: { ...stored, buildId, subjectKind: 'build', subjectId: buildId, personId: get(people, 's.penhale').id, createdAt, caption, moment } }))
   }
-  await tellStory(database, buildId)
 }
