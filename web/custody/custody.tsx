@@ -93,7 +93,7 @@ function Deeds(): JSX.Element {
   return (
     <div class="deed">
       <span class="quiet">With those that are ticked:</span>
-      {DEEDS.map(([kind, name]) => <button class="button" type="submit" name="kind" value={kind} safe>{name}</button>)}
+      {DEEDS.map(([kind, name]) => <button class="button" type="submit" name="kind" value={kind}>{name}</button>)}
     </div>
   )
 }

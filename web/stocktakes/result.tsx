@@ -28,7 +28,7 @@ export function ResultPage({ viewer, data }: { viewer: Viewer, data: ResultData 
         {data.move === null ? '' : (
           <div class="deed">
             <Post post={{ action: data.move.action, idempotencyKey: data.move.key, values: [['what', 'elsewhere']] }} csrfToken={viewer.csrfToken}>
-              Record {counted(data.move.count, 'part', 'parts')} where {data.move.count === 1 ? 'it was' : 'they were'} seen
+              Record <span safe>{counted(data.move.count, 'part', 'parts')}</span> where {data.move.count === 1 ? 'it was' : 'they were'} seen
             </Post>
           </div>
         )}

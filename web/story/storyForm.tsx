@@ -50,7 +50,7 @@ function Pictures({ data: { photos, problems } }: { data: StoryForm }): JSX.Elem
           {photos.map(({ id, caption, isChosen, moment, words }) => (
             <li>
               <label class="pick"><input type="checkbox" name="picture" value={id} checked={isChosen} /><img src={at(`/photos/${id}?size=small`)} alt={caption === '' ? 'Photo without a caption' : caption} loading="lazy" /></label>
-              <label>Moment <select name={`moment.${id}`}>{MOMENTS.map((one) => <option value={one} selected={one === moment} safe>{one}</option>)}</select></label>
+              <label>Moment <select name={`moment.${id}`}>{MOMENTS.map((one) => <option value={one} selected={one === moment}>{one}</option>)}</select></label>
               <label>Words <input type="text" name={`words.${id}`} value={words} maxlength="200" /></label>
               {problemOf(problems, `words.${id}`) === undefined ? '' : <p class="wrong" id={`field-words.${id}`} safe>{problemOf(problems, `words.${id}`)?.message ?? ''}</p>}
             </li>

@@ -46,7 +46,7 @@ function BinTap({ data: { bins, newBin } }: { data: TeardownData }): JSX.Element
       <h2 id="tap-bin"><span class="balloon" aria-hidden="true">2</span>Where it goes</h2>
       <div class="bins">{first.map((bin, index) => <BinButton bin={bin} isFirst={index === 0} />)}</div>
       {others.length === 0 ? '' : (
-        <details class="folded"><summary>{counted(others.length, 'other bin', 'other bins')}</summary><div class="bins">{others.map((bin) => <BinButton bin={bin} isFirst={false} />)}</div></details>
+        <details class="folded"><summary safe>{counted(others.length, 'other bin', 'other bins')}</summary><div class="bins">{others.map((bin) => <BinButton bin={bin} isFirst={false} />)}</div></details>
       )}
       <details class="folded" open={bins.length === 0}>
         <summary>A new bin</summary>

@@ -11,7 +11,7 @@ export function Rest({ rows }: { rows: readonly RestRow[] }): JSX.Element {
       <h2 id="rest-head">The rest can follow</h2>
       {rows.length === 0 ? <p class="logbook quiet">Nothing is missing.</p> : (
         <details class="folded rest">
-          <summary>{counted(rows.length, 'thing', 'things')} recorded incompletely</summary>
+          <summary safe>{`${counted(rows.length, 'thing', 'things')} recorded incompletely`}</summary>
           <ul class="logbook plainlist">{rows.map(({ name, href, missing }) => <li class="as-written"><a href={at(href)} safe>{name}</a> <span class="quiet" safe>{missing}</span></li>)}</ul>
         </details>
       )}
