@@ -66,7 +66,7 @@ t.test('however two phones tick, lose their network and send again, no tick is l
       t.same(STEPS.map((step) => steps.find(({ key }) => key === step)?.isDone), expected, 'the newest of each step counts, for both')
     }
   }), { seed: 20310303, numRuns: 30 })
-  t.ok(marksPut > 200, `${marksPut} marks were put down`)
+  t.ok(marksPut > 100, `${marksPut} marks were put down`)
 })
 
 t.test('both phones sending the same moment lose nothing', async (t) => {

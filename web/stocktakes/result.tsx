@@ -4,7 +4,7 @@ import { Post } from '../shared/post.tsx'
 import { Saved } from '../shared/saved.tsx'
 import { NumberCell, Strip, TextCell, TitleCell, Trail } from '../shared/strip.tsx'
 import { Table, WordCell } from '../shared/table.tsx'
-import { counted } from '../shared/text.ts'
+import { counted, escapeHtml } from '../shared/text.ts'
 import type { Viewer } from '../shared/viewer.ts'
 import type { ResultData, ResultRow } from './take.tsx'
 
@@ -28,7 +28,7 @@ export function ResultPage({ viewer, data }: { viewer: Viewer, data: ResultData 
         {data.move === null ? '' : (
           <div class="deed">
             <Post post={{ action: data.move.action, idempotencyKey: data.move.key, values: [['what', 'elsewhere']] }} csrfToken={viewer.csrfToken}>
-              Record <span safe>{counted(data.move.count, 'part', 'parts')}</span> where {data.move.count === 1 ? 'it was' : 'they were'} seen
+              {escapeHtml(`Record ${counted(data.move.count, 'part', 'parts')} where ${data.move.count === 1 ? 'it was' : 'they were'} seen`)}
             </Post>
           </div>
         )}
