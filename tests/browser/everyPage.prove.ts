@@ -24,7 +24,7 @@ t.test('every page of the demo is accessible in both themes, fits 320 px and wei
       if (role !== 'nobody') await signInAs(page, demo.address, signIns[role], DEMO_PASSWORD)
       for (const { name, path } of pages.filter((one) => one.role === role)) {
         const answer = await page.goto(demo.address + path)
-        test.equal(answer?.status(), name === 'not-here' ? 404 : 200, `${name} answers`)
+        test.equal(answer?.status(), ['not-here', 'link-gone'].includes(name) ? 404 : 200, `${name} answers`)
         test.same(await accessibilityFaults(page), [], `${name}, ${theme}: accessible`)
         const { length } = await answer?.body() ?? Buffer.alloc(0)
         test.ok(length <= LARGEST_PAGE, `${name} weighs ${Math.round(length / 1000)} kB`)

@@ -38,7 +38,7 @@ function Row({ row }: { row: OrderRow }): JSX.Element {
   return (
     <tr data-id={row.id} {...(row.isSettled ? { 'data-settled': '' } : { 'data-how': row.how, 'data-triggers': row.triggers })}>
       <th scope="row"><a class="pick" href={`?f=${Number(row.number.slice(2))}`}><span class="no" safe>{row.number}</span>{' '}<span safe>{row.name}</span></a></th>
-      <td class="keep"><Mark name={row.mark} byHand={row.isSettled} />{' '}<span safe>{row.words}</span></td>
+      <td><Mark name={row.mark} byHand={row.isSettled} />{' '}<span safe>{row.words}</span></td>
       <td class="quiet" safe>{row.recorded}</td>
     </tr>
   )
