@@ -160,3 +160,10 @@ t.test('every command that is written down anywhere is there', async (t) => {
   const files = Object.values(scripts).flatMap((script) => [...script.matchAll(/\b((?:server|seed|tests|prisma|\.ci)\/[\w/.-]+\.(?:ts|mjs))/g)].map(([, file]) => file!))
   t.same(files.filter((file) => !existsSync(file)), [], 'and so is every file that a command runs')
 })
+
+t.test('the top level holds what a newcomer expects, and nothing that somebody left behind', (t) => {
+  const known = ['server', 'prisma', 'web', 'tests', 'seed', 'docker-compose.yml', 'package.json', 'package-lock.json', 'tsconfig.json', 'tsconfig.build.json', 'prisma.config.ts', 'README.md', 'DEVELOPERS.md', 'LICENSE']
+  const made = ['node_modules', 'dist']
+  t.same(readdirSync('.').filter((name) => !name.startsWith('.') && ![...known, ...made].includes(name)), [])
+  t.end()
+})
