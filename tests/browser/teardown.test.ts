@@ -147,7 +147,7 @@ t.test('what was put down without a network is taken back before it is sent, and
   await page.reload()
   await page.getByText(/words\.jpg is no picture/).waitFor()
   await page.getByRole('button', { name: 'Let it go' }).click()
-  t.equal(await page.locator('[data-queue] li').count(), 0)
+  await page.locator('[data-queue] li').waitFor({ state: 'detached' })
   t.same(await accessibilityFaults(page), [])
 })
 
