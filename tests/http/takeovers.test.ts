@@ -28,7 +28,7 @@ const SAME: Readonly<Record<Table, string>> = {
   finish: 'kind material color code grain thread supplier note',
 }
 const NEVER: Readonly<Record<Table, string>> = {
-  zone: '', mountingPlace: 'measured', equipmentLine: 'serialNumbers expectedOn receivedOn isFitted', fabricatedPart: 'isFitted', partUse: '',
+  zone: '', mountingPlace: 'measured', equipmentLine: 'serialNumbers expectedOn receivedOn isFitted optionId', fabricatedPart: 'isFitted optionId', partUse: '',
   factoryPart: 'state binId place condition stays', fastener: '', orderEdge: '', operation: 'state remaining personId visitId', operationPredecessor: '',
   materialNeed: 'expectedOn receivedOn', finish: 'batch sampleState approvedBy approvedOn refusal',
 }
