@@ -28,6 +28,7 @@ import { registerMaterials } from './materials/routes.ts'
 import { registerOperations } from './operations/routes.ts'
 import { registerParts } from './parts/routes.ts'
 import { registerPhotos } from './photos/routes.ts'
+import { registerQuotes } from './quotes/routes.ts'
 import { registerPeople } from './people/routes.ts'
 import { registerRemoval } from './removal/routes.ts'
 import { registerRestoration } from './restoration/routes.ts'
@@ -102,6 +103,7 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerStockTakes(app, shell)
   registerRestoration(app, shell)
   registerSpread(app, shell)
+  registerQuotes(app, shell)
   await registerTeardown(app, shell)
   registerHours(app, shell)
   registerService(app, shell)

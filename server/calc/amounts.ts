@@ -3,7 +3,7 @@
  *
  * Units by kind: length µm, area mm², volume mL, mass g, time s, torque mN·m, current mA,
  * voltage mV, resistance mΩ, power mW, delay µs, distance m (odometer), money minor units of the shop's currency,
- * count pieces, share thousandths (250 = 25 %), rate thousandths of a percent (7250 = 7.25 %).
+ * count pieces, times thousandths of one (1500 = 1.5), share thousandths (250 = 25 %), rate thousandths of a percent (7250 = 7.25 %).
  */
 export interface Amount {
   readonly kind: AmountKind
@@ -12,7 +12,7 @@ export interface Amount {
 
 export type AmountKind =
   | 'length' | 'area' | 'volume' | 'mass' | 'time' | 'torque' | 'current' | 'voltage'
-  | 'resistance' | 'power' | 'delay' | 'distance' | 'money' | 'count' | 'share' | 'rate'
+  | 'resistance' | 'power' | 'delay' | 'distance' | 'money' | 'count' | 'times' | 'share' | 'rate'
 
 /** Largest legal stored value of any quantity: what a signed 32-bit column holds. */
 export const LARGEST_INTEGER = 2_147_483_647

@@ -40,7 +40,7 @@ export function formatQuantity(value: number, kind: QuantityKind, system: Measur
 }
 
 /**
- * A canonical integer in the unit asked for, its name included; a count stands alone.
+ * A canonical integer in the unit asked for, its name included; a count and a quantity of a line stand alone.
  * Inches are fractions to 1/64 (above 12 ft with feet); a length under 1 in that is no 64th shows decimals.
  * Throws a RangeError for a unit of another kind.
  *
@@ -49,7 +49,7 @@ export function formatQuantity(value: number, kind: QuantityKind, system: Measur
 export function formatIn(value: number, kind: QuantityKind, unit: string): string {
   const { symbol } = getUnit(kind, unit)
   if (symbol === 'in') return formatInches(value)
-  return kind === 'count' ? figureIn(value, kind, unit) : `${figureIn(value, kind, unit)} ${symbol}`
+  return kind === 'count' || kind === 'times' ? figureIn(value, kind, unit) : `${figureIn(value, kind, unit)} ${symbol}`
 }
 
 /**

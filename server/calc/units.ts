@@ -75,6 +75,7 @@ export const UNITS: Readonly<Record<QuantityKind, readonly Unit[]>> = {
     unit('mi', 1_609_344n, 1_000n, 1, 'mile', 'miles'),
   ],
   count: [unit('pcs', 1n, 1n, 0, 'pc', 'piece', 'pieces', 'ea', 'each')],
+  times: [unit('×', 1_000n, 1n, 3, 'x', 'times')],
   share: [unit('%', 10n, 1n, 1, 'percent')],
   rate: [unit('%', 1_000n, 1n, 3, 'percent')],
 }
@@ -94,6 +95,7 @@ export const KIND_WORDS: Readonly<Record<QuantityKind, { readonly noun: string, 
   delay: { noun: 'a delay', example: '1.75 ms' },
   distance: { noun: 'a distance', example: '45,120 km or 28,036 mi' },
   count: { noun: 'a number of pieces', example: '12' },
+  times: { noun: 'a quantity', example: '1.5' },
   share: { noun: 'a percentage', example: '25 %' },
   rate: { noun: 'a rate', example: '7.25 %' },
 }
@@ -101,7 +103,7 @@ export const KIND_WORDS: Readonly<Record<QuantityKind, { readonly noun: string, 
 const DEFAULT_UNITS: Readonly<Record<QuantityKind, readonly [metric: string, inch: string]>> = {
   length: ['mm', 'in'], area: ['m²', 'ft²'], volume: ['L', 'gal'], mass: ['kg', 'lb'], time: ['h', 'h'],
   torque: ['N·m', 'ft·lb'], current: ['A', 'A'], voltage: ['V', 'V'], resistance: ['Ω', 'Ω'],
-  power: ['W', 'W'], delay: ['ms', 'ms'], distance: ['km', 'mi'], count: ['pcs', 'pcs'], share: ['%', '%'], rate: ['%', '%'],
+  power: ['W', 'W'], delay: ['ms', 'ms'], distance: ['km', 'mi'], count: ['pcs', 'pcs'], times: ['×', '×'], share: ['%', '%'], rate: ['%', '%'],
 }
 
 /**

@@ -52,6 +52,7 @@ export const equipmentLine = defineKind({
     price: money('Price each', { changedBy: MANAGERS }),
     taxCodeId: reference('Tax code', 'tax code', { seenBy: MANAGERS }),
     serialNumbers: longText('Serial numbers', { changedBy: BENCH, note: 'One a line, when it arrives.' }),
+    optionId: reference('Option of the quote', 'quote option', { seenBy: MANAGERS, changedBy: MANAGERS, note: 'The customer says yes or no to it, with its own price.' }),
     placeId: reference('Mounting place', 'mounting place', { changedBy: BENCH, note: 'Its fit is checked against the room measured there.' }),
     spacer: quantity('Spacer', 'length', { changedBy: BENCH, largest: 500_000, note: 'The one really used; left empty, the smallest that would do is looked for.' }),
     mounting: text('Mounting', { changedBy: BENCH }),

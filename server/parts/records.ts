@@ -5,7 +5,7 @@ import type { Write } from '../shared/database/database.ts'
 import { invalid } from '../shared/problems.ts'
 import { check, checks, longText, quantity, reference, text, time, whole } from '../shared/records/field.ts'
 import { defineKind, label, type Draft } from '../shared/records/kind.ts'
-import { BENCH, EVERYBODY } from '../shared/roles.ts'
+import { BENCH, EVERYBODY, MANAGERS } from '../shared/roles.ts'
 
 export const part = defineKind({
   hasPhotos: true, name: 'made part', plural: 'made parts', path: 'parts', model: 'fabricatedPart', place: 'builds', isOfBuild: true,
@@ -15,6 +15,7 @@ export const part = defineKind({
     name: text('Name', { isRequired: true }),
     family: text('Part family', { isListed: true, note: 'Baffle, trim ring, pod, door panel, amplifier board, grille …' }),
     quantity: whole('Fitted straight to the vehicle', 0, 1_000, { isRequired: true, isListed: true, initial: 1, note: '0 where it only goes into assemblies: their uses count it.' }),
+    optionId: reference('Option of the quote', 'quote option', { seenBy: MANAGERS, changedBy: MANAGERS, note: 'With all that goes into it. The customer says yes or no to it, with its own price.' }),
     drawing: text('Drawing'),
     mass: quantity('Mass each', 'mass', { largest: 1_000_000 }),
     isFitted: check('Fitted', { isListed: true, note: 'From then on it counts as standing in the vehicle.' }),

@@ -1,7 +1,7 @@
 import { EARNING_RULES } from '../calc/earnedValue.ts'
 import { isCurrency } from '../calc/money.ts'
 import { invalid } from '../shared/problems.ts'
-import { checks, choice, longText, money, quantity, reference, text, time } from '../shared/records/field.ts'
+import { checks, choice, longText, money, quantity, reference, text, time, whole } from '../shared/records/field.ts'
 import { defineKind, type Draft } from '../shared/records/kind.ts'
 import { MANAGERS } from '../shared/roles.ts'
 
@@ -36,6 +36,13 @@ export const shop = defineKind({
     consentAlarmShare: quantity('Warn at this share of the consent', 'share', { largest: 1000, initial: 900 }),
     earningRule: choice('Work counts as earned', EARNING_RULES, { initial: 'nothing until done', note: 'Nothing until an operation is done, or half of it once it is started. The cost when finished, by what is done, follows it.' }),
     ...LIMITS,
+    laborTaxCodeId: reference('Quotes: tax code of labor', 'tax code', { note: 'What a new quote begins with. What is taxed how is for local law to say.' }),
+    materialTaxCodeId: reference('Quotes: tax code of material', 'tax code', { note: 'Also of shop supplies, and of equipment that has none of its own.' }),
+    suppliesShare: quantity('Quotes: shop supplies, of the price of labor', 'share', { largest: 1000, initial: 0, note: 'Some places limit or forbid such a charge: local law decides.' }),
+    suppliesMost: money('Quotes: shop supplies, at most'),
+    quoteValidDays: whole('Quotes: good for, in days', 1, 365, { initial: 30 }),
+    quoteExclusions: longText('Quotes: not included', { note: 'What a new quote begins with.' }),
+    quoteAssumptions: longText('Quotes: assumed'),
     restoreDepartmentId: reference('Department that returns to stock', 'department', { note: 'Its rates price a restoration.' }),
   },
   seenBy: MANAGERS, changedBy: OWNER,

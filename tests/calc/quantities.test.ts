@@ -239,7 +239,7 @@ t.test('a figure read back is the value, but for the decimals it shows', async (
   // Half of the last place shown, in canonical units: [metric, inch].
   const steps: Record<QuantityKind, [number, number]> = {
     length: [500, 199], area: [500, 465], volume: [5, 19], mass: [5, 3], time: [18, 18], torque: [50, 68],
-    current: [0, 0], voltage: [0, 0], resistance: [0, 0], power: [5, 5], delay: [5, 5], distance: [50, 81], count: [0, 0], share: [0, 0], rate: [0, 0],
+    current: [0, 0], voltage: [0, 0], resistance: [0, 0], power: [5, 5], delay: [5, 5], distance: [50, 81], count: [0, 0], times: [0, 0], share: [0, 0], rate: [0, 0],
   }
   const value = fc.oneof(fc.integer({ min: 0, max: 50_000 }), fc.integer({ min: 0, max: 2_000_000_000 }))
   for (const kind of KINDS) {

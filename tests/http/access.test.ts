@@ -66,6 +66,10 @@ const RECORDS: Readonly<Record<string, readonly [seen: readonly Role[], changed:
   'serial-swaps': [EVERYBODY, BENCH],
   'deliveries': [EVERYBODY, COUNTER],
   'build-stories': [MANAGERS, MANAGERS],
+  'quotes': [MANAGERS, MANAGERS],
+  'quote-options': [MANAGERS, MANAGERS],
+  'quote-lines': [MANAGERS, MANAGERS],
+  'deposit-steps': [MANAGERS, MANAGERS],
 }
 
 // And of everything else.

@@ -184,23 +184,23 @@ function readQuantity(label: string, raw: string, measures: QuantityKind, contex
 export const time = (label: string, options: QuantityOptions = {}): Field =>
   quantity(label, 'time', { largest: 2_000 * 3600, initial: 0, ...options })
 
-/** Money of the shop's currency; seen by managers alone unless said otherwise. */
+/** Money of the shop's currency, 0 or more unless a lower least is named; seen by managers alone unless said otherwise. */
 export function money(label: string, options: QuantityOptions = {}): Field {
   const isOptional = !(options.isRequired ?? false)
-  const { largest = 1_000_000_000 } = options
+  const { least = 0, largest = 1_000_000_000 } = options
   return field(label, { seenBy: MANAGERS, ...options }, { as: 'money' }, isOptional ? z.int().nullable() : z.int(), (context) =>
     reading(label, !isOptional, options.initial ?? null, (raw) => {
-      const read = typeof raw === 'number' ? canonical(label, raw) : readMoney(label, String(raw), context)
+      const read = typeof raw === 'number' ? canonical(label, raw) : readMoney(label, String(raw), context, least)
       if ('message' in read) return read
       const value = Number(read.value)
-      return value >= 0 && value <= largest
+      return value >= least && value <= largest
         ? read
-        : { message: `${label} is from 0 to ${formatMoney(largest, context.currency)}.` }
+        : { message: `${label} is from ${least === 0 ? '0' : formatMoney(least, context.currency)} to ${formatMoney(largest, context.currency)}.` }
     }))
 }
 
-function readMoney(label: string, raw: string, context: EntryContext): Reading {
-  const read = parseMoney(raw.slice(0, LONGEST_LINE), context.currency)
+function readMoney(label: string, raw: string, context: EntryContext, least: number): Reading {
+  const read = parseMoney(raw.slice(0, LONGEST_LINE), context.currency, least < 0 ? 'allowed' : 'refused')
   return read.ok ? { value: read.minor } : { message: `${label}: ${read.message}` }
 }
 

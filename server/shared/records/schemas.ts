@@ -50,7 +50,7 @@ export function recordSchema(kind: RecordKind): z.ZodType<Record<string, unknown
 
 const CANONICAL: Readonly<Record<string, string>> = {
   length: 'µm', area: 'mm²', volume: 'mL', mass: 'g', time: 's', torque: 'mN·m', current: 'mA', voltage: 'mV',
-  resistance: 'mΩ', distance: 'm', count: 'pieces', share: 'thousandths', power: 'mW',
+  resistance: 'mΩ', distance: 'm', count: 'pieces', times: 'thousandths', share: 'thousandths', power: 'mW',
 }
 
 /** What a value of a field is, in words. */
