@@ -7,7 +7,7 @@ import { planRestoration } from '../calc/restoration.ts'
 import type { LaborInput } from '../calc/operations.ts'
 import type { TimeEntry, TimeKind } from '../calc/timeEntries.ts'
 import { inOrderWritten } from '../hours/store.ts'
-import { toOperation } from '../operations/toOperation.ts'
+import { ratioFor, toOperation } from '../operations/toOperation.ts'
 import { label } from '../shared/records/kind.ts'
 import type { StoredBuild } from './store.ts'
 
@@ -83,10 +83,10 @@ function toSingleUse({ part, fastener }: FastenerToRenew, { materials, fasteners
   }
 }
 
-function toOperations({ operations, departments }: StoredBuild, known: Known): Pick<LaborInput, 'operations' | 'departments'> {
+function toOperations({ operations, departments, corrections }: StoredBuild, known: Known): Pick<LaborInput, 'operations' | 'departments'> {
   return {
     operations: operations.filter((operation) => operation.removedAt === null && known.has(ownerOf(operation)))
-      .map((operation) => toOperation(operation, { partId: operation.partId, equipmentLineId: operation.lineId, factoryPartId: operation.factoryPartId })),
+      .map((operation) => toOperation(operation, { partId: operation.partId, equipmentLineId: operation.lineId, factoryPartId: operation.factoryPartId }, ratioFor(operation, corrections))),
     departments: departments.map(({ id, name, costRate, sellRate, reworkAllowance }) =>
       ({ id, name, costRateMinor: costRate, sellRateMinor: sellRate, reworkThousandths: reworkAllowance })),
   }

@@ -1,4 +1,4 @@
-import { ESTIMATED } from '../operations/toOperation.ts'
+import { CORRECTED, ESTIMATED } from '../operations/toOperation.ts'
 import type { Reads } from '../shared/database/database.ts'
 import { notFound } from '../shared/problems.ts'
 import { loadRecorded } from '../restoration/store.ts'
@@ -110,7 +110,7 @@ async function loadShopRecords(reads: Reads, ids: readonly string[]) {
 async function loadRows(reads: Reads, ids: readonly string[]) {
   const buildId = { in: [...ids] }
   const where = { buildId, removedAt: null }
-  const [zones, points, lines, parts, uses, operations, needs, factoryParts, fasteners, alterations, entries, timers, finishes, mountingPlaces, alterationPhotos] = await Promise.all([
+  const [zones, points, lines, parts, uses, operations, needs, factoryParts, fasteners, alterations, entries, timers, finishes, mountingPlaces, alterationPhotos, corrections] = await Promise.all([
     // A zone that was removed still holds what was taken back after it.
     reads.zone.findMany({ where: { buildId }, orderBy: [{ number: 'asc' }], select: { id: true, buildId: true, removedAt: true, number: true, name: true, place: true } }),
     reads.openPoint.findMany({
@@ -179,8 +179,9 @@ async function loadRows(reads: Reads, ids: readonly string[]) {
       },
     }),
     reads.photo.findMany({ where: { ...where, subjectKind: 'alteration' }, distinct: ['subjectId'], select: { buildId: true, subjectId: true } }),
+    reads.hourCorrection.findMany({ where, orderBy: [{ id: 'asc' }], select: CORRECTED }),
   ])
-  return { zones, points, lines, parts, uses, operations, needs, factoryParts, fasteners, alterations, entries, timers, finishes, mountingPlaces, alterationPhotos }
+  return { zones, points, lines, parts, uses, operations, needs, factoryParts, fasteners, alterations, entries, timers, finishes, mountingPlaces, alterationPhotos, corrections }
 }
 
 function ofBuild(rows: Rows, buildId: string): Rows {

@@ -16,6 +16,8 @@ import type { Row } from './views.ts'
 export interface OperationCosting extends Row<CostKey> {
   readonly operation: Operation
   readonly figures: CostFigures
+  /** Person-seconds as typed, without rework and without what was learned. */
+  readonly plainS: number
   /** Where the remaining time comes from. */
   readonly remainingSource: 'done' | 'technician' | 'estimate less logged'
 }
@@ -44,7 +46,7 @@ export function costOperations(
       remainingSellMinor: costOfTime(remainingS, department.sellRateMinor),
       earnedMinor: earnedOf(operation.state, estimate.sums.costMinor, rule),
     }
-    return { operation, owner, departmentId, label, sums, figures: toCostFigures(sums), remainingSource }
+    return { operation, owner, departmentId, label, sums, figures: toCostFigures(sums), plainS: estimate.plainS, remainingSource }
   })
 }
 

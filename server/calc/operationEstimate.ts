@@ -30,6 +30,8 @@ export interface OperationEstimate extends Row<LaborKey> {
   readonly operation: Operation
   readonly department: Department
   readonly pieces: number
+  /** Person-seconds as typed: without rework, and without what was learned from the shop’s hours. */
+  readonly plainS: number
   /** Person-seconds between all going well and all going wrong; 0 where nobody is unsure. */
   readonly rangeS: number
   readonly working: Working
@@ -37,10 +39,11 @@ export interface OperationEstimate extends Row<LaborKey> {
 
 /**
  * Labor of one operation for all pieces of its owner: set-up once, run time by piece along its learning curve, the
- * expected one where three values are given, times the crew, and the allowance for rework on top.
+ * expected one where three values are given, both as the shop's own hours run where the manager accepted that, times the
+ * crew, and the allowance for rework on top.
  *
- * Seconds, rounded once for the run of all pieces and once for the allowance; minor units, rounded once.
- * What has no pieces takes no time. Refuses times below zero, three values out of order and more than 2³¹ − 1 seconds.
+ * Seconds, rounded once for the run of all pieces, once for the ratio and once for the allowance; minor units, rounded
+ * once. What has no pieces takes no time. Refuses times below zero, three values out of order and more than 2³¹ − 1 seconds.
  * Source: PERT and learning curves as in `threePoint.ts` and `learning.ts`; the rest common practice, no source.
  * @example set-up 1800 s, run 600 s, 4 pieces, crew 2, allowance 100: elapsed 4620 s, labor 9240 s, of it 840 s for rework
  */
@@ -51,7 +54,8 @@ export function estimateOperation(operation: Operation, owner: Owner, department
   const crew = toWhole(operation.crew, 1, `The crew of ${label}`)
   const allowance = toWhole(operation.reworkThousandths ?? department.reworkThousandths, 0, `The allowance for rework of ${label}`)
   const runS = runOf(operation, pieces, label)
-  const onceS = pieces === 0 ? 0 : toTime(setUpS + runS, label)
+  const plainS = pieces === 0 ? 0 : toTime(setUpS + runS, label)
+  const onceS = toTime(ratioOf(operation, plainS, label), label)
   const againS = scaleHalfAway(onceS, allowance, 1000)
   const elapsedS = toTime(onceS + againS, label)
   const laborS = toTime(elapsedS * crew, label)
@@ -62,7 +66,7 @@ export function estimateOperation(operation: Operation, owner: Owner, department
       waitS: pieces === 0 ? 0 : toWhole(operation.waitS, 0, `The waiting time of ${label}`),
       costMinor: costOfTime(laborS, department.costRateMinor), sellMinor: costOfTime(laborS, department.sellRateMinor),
     }),
-    rangeS: rangeOf(operation, pieces, crew, allowance),
+    plainS: toTime(plainS * crew, label), rangeS: rangeOf(operation, pieces, crew, allowance),
     working: operationWorking(operation, owner, { label, runS, allowance, withoutReworkS: onceS * crew, laborS }),
   }
 }
@@ -74,10 +78,14 @@ function runOf({ runS, spread, learning }: Operation, pieces: number, label: str
   return roundHalfAway(sixfold * equivalentPieces(learning, pieces) / 6)
 }
 
+function ratioOf({ ratio }: Operation, seconds: number, label: string): number {
+  return ratio === null ? seconds : scaleHalfAway(seconds, toWhole(ratio.thousandths, 1, `The ratio learned for ${label}`), 1000)
+}
+
 // What is unsure of one piece is as unsure of all that are made alike, so the range grows with the pieces.
-function rangeOf({ spread, learning }: Operation, pieces: number, crew: number, allowance: number): number {
+function rangeOf({ spread, learning, ratio }: Operation, pieces: number, crew: number, allowance: number): number {
   if (spread === null) return 0
-  return roundHalfAway((spread.worstS - spread.bestS) * equivalentPieces(learning, pieces) * crew * (1000 + allowance) / 1000)
+  return roundHalfAway((spread.worstS - spread.bestS) * equivalentPieces(learning, pieces) * (ratio?.thousandths ?? 1000) / 1000 * crew * (1000 + allowance) / 1000)
 }
 
 function toTime(seconds: number, label: string): number {

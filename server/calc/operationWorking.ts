@@ -40,13 +40,14 @@ export function operationWorking(operation: Operation, owner: Owner, estimated: 
 const time = (label: string, source: string, value: number): WorkingInput => ({ label, source, amount: { kind: 'time', value } })
 
 function inputsOf(operation: Operation, owner: Owner, { runS, allowance, withoutReworkS }: Estimated): WorkingInput[] {
-  const { learning, reworkThousandths, setUpS, crew } = operation
+  const { learning, reworkThousandths, setUpS, crew, ratio } = operation
   return [
     time('Set-up, once for the batch', 'operation', setUpS),
     ...runInputs(operation),
     ...(learning === null ? [] : [{ label: 'Learning rate', source: `operation, ${learning.model} model`, amount: { kind: 'share', value: learning.rateThousandths } } as const]),
     { label: 'Pieces', source: owner.label, amount: { kind: 'count', value: owner.pieces } },
     time('Run, all pieces', 'this operation', owner.pieces === 0 ? 0 : runS),
+    ...(ratio === null ? [] : [{ label: 'As the shop’s hours run', source: `${counted(ratio.records)}, accepted`, amount: { kind: 'share', value: ratio.thousandths } } as const]),
     { label: 'People at once', source: 'operation', amount: { kind: 'count', value: crew } },
     ...(allowance === 0 ? [] : [
       time('Without rework', 'this operation', withoutReworkS),
@@ -65,17 +66,21 @@ function runInputs({ runS, spread, learning }: Operation): WorkingInput[] {
   ]
 }
 
-function formulaOf({ learning }: Operation, allowance: number): string {
+const counted = (records: number): string => `${records} ${records === 1 ? 'record' : 'records'} of closed operations`
+
+function formulaOf({ learning, ratio }: Operation, allowance: number): string {
   const run = learning === null ? 'run × pieces' : RUN_OF_MODEL[learning.model]
   const rework = allowance === 0 ? '' : ' × (1 + allowance for rework)'
-  return `(set-up + ${run}) × people at once${rework}${learning === null ? '' : '; b = log₂ of the learning rate'}`
+  const learned = ratio === null ? '' : ' × as the shop’s hours run'
+  return `(set-up + ${run})${learned} × people at once${rework}${learning === null ? '' : '; b = log₂ of the learning rate'}`
 }
 
-function assumedOf({ learning, spread }: Operation, allowance: number): string {
+function assumedOf({ learning, spread, ratio }: Operation, allowance: number): string {
   return [
     learning === null ? 'All pieces are made in one batch and none goes faster than the first.'
       : `All pieces are made in one batch, by ${MODEL_IN_WORDS[learning.model]}.`,
     spread === null ? '' : 'What is unsure of one piece is as unsure of all pieces.',
+    ratio === null ? '' : 'What ran longer or shorter than estimated did so in set-up and run alike; waiting stays as it is.',
     allowance === 0 ? '' : 'Rework that is logged uses up the allowance.',
   ].filter(sentence => sentence !== '').join(' ')
 }

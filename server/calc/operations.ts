@@ -5,6 +5,13 @@ import { Refusal } from './refusal.ts'
 
 export type OperationState = 'not started' | 'running' | 'waiting' | 'done'
 
+/** What the shop’s own hours say of an estimate, accepted by the manager: 1300 thousandths for 1.3 × the estimate. */
+export interface HourRatio {
+  readonly thousandths: number
+  /** Closed operations it stands on. */
+  readonly records: number
+}
+
 export interface Operation extends OwnerReference {
   readonly id: string
   readonly number: number
@@ -21,6 +28,8 @@ export interface Operation extends OwnerReference {
   readonly learning: Learning | null
   /** Allowance for rework on top of the estimate; null where the department's holds. */
   readonly reworkThousandths: number | null
+  /** Null where the estimate holds as typed. Counts for set-up and run, not for waiting. */
+  readonly ratio: HourRatio | null
   /** People at once. */
   readonly crew: number
   /** Seconds that need nobody: cure, paint, an outside finisher. */

@@ -56,9 +56,9 @@ export function toQuestion({ sure, unsure }: UnsureLabor, togetherThousandths: n
 }
 
 function rangeOf({ operation, department, pieces }: OperationEstimate, of: UnsureOf): ThreePoint | null {
-  const { spread, runS, crew, learning } = operation
+  const { spread, runS, crew, learning, ratio } = operation
   if (spread === null || pieces === 0) return null
   const allowance = of === 'without rework' ? 0 : operation.reworkThousandths ?? department.reworkThousandths
-  const scale = equivalentPieces(learning, pieces) * crew * (1000 + allowance) / 1000 * (of === 'price' ? department.sellRateMinor / 3600 : 1)
+  const scale = equivalentPieces(learning, pieces) * (ratio?.thousandths ?? 1000) / 1000 * crew * (1000 + allowance) / 1000 * (of === 'price' ? department.sellRateMinor / 3600 : 1)
   return { bestS: spread.bestS * scale, likelyS: runS * scale, worstS: spread.worstS * scale }
 }

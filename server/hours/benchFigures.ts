@@ -5,7 +5,7 @@ import type { LaborInput } from '../calc/operations.ts'
 import { Refusal } from '../calc/refusal.ts'
 import { chainEntries, type TimeEntry } from '../calc/timeEntries.ts'
 import { remainingOfOperation } from '../operations/remainingWorking.ts'
-import { toOperation } from '../operations/toOperation.ts'
+import { ratioFor, toOperation } from '../operations/toOperation.ts'
 import { label } from '../shared/records/kind.ts'
 import type { BenchOperation, Trees } from './nowStore.ts'
 
@@ -49,14 +49,14 @@ function figuresOfBuild(operations: readonly BenchOperation[], tree: Trees, entr
   }
 }
 
-function treeOf({ parts, uses }: Trees, buildId: string): Trees {
+function treeOf({ parts, uses, corrections }: Trees, buildId: string): Trees {
   const own = parts.filter((part) => part.buildId === buildId)
   const known = new Set(own.map(({ id }) => id))
-  return { parts: own, uses: uses.filter((use) => use.buildId === buildId && known.has(use.parentId) && known.has(use.partId)) }
+  return { parts: own, uses: uses.filter((use) => use.buildId === buildId && known.has(use.parentId) && known.has(use.partId)), corrections: corrections.filter((correction) => correction.buildId === buildId) }
 }
 
 // Money plays no part at the bench: rates of nothing.
-function toLaborInput(operations: readonly BenchOperation[], { parts, uses }: Trees): LaborInput {
+function toLaborInput(operations: readonly BenchOperation[], { parts, uses, corrections }: Trees): LaborInput {
   const departments = new Map(operations.map(({ departmentId, department }) => [departmentId, department]))
   return {
     parts: parts.map((part) => ({ ...part, number: label('P', part.number) })),
@@ -72,6 +72,7 @@ function toLaborInput(operations: readonly BenchOperation[], { parts, uses }: Tr
     departments: [...departments].map(([id, { reworkAllowance }]) => ({ id, name: '', costRateMinor: 0, sellRateMinor: 0, reworkThousandths: reworkAllowance })),
     operations: operations.map((operation) => toOperation(operation, {
       partId: operation.part?.id ?? null, equipmentLineId: operation.line?.id ?? null, factoryPartId: operation.factoryPart?.id ?? null,
-    })),
+      // What is accepted for a build is not for its service visits.
+    }, operation.visit === null ? ratioFor(operation, corrections) : null)),
   }
 }

@@ -1,4 +1,4 @@
-import { ESTIMATED } from '../operations/toOperation.ts'
+import { CORRECTED, ESTIMATED } from '../operations/toOperation.ts'
 import type { Reads } from '../shared/database/database.ts'
 import { OPERATION_NAME } from './operationName.ts'
 
@@ -56,14 +56,15 @@ export async function skillsOf(reads: Reads, personId: string): Promise<Readonly
   return new Set(rows.map(({ skillId }) => skillId))
 }
 
-/** The part trees of some builds: how many pieces an operation is for. */
+/** The part trees of some builds, how many pieces an operation is for, and what was accepted of the shop’s hours. */
 export async function loadTrees(reads: Reads, buildIds: readonly string[]) {
   const where = { buildId: { in: [...buildIds] }, removedAt: null }
-  const [parts, uses] = await Promise.all([
+  const [parts, uses, corrections] = await Promise.all([
     reads.fabricatedPart.findMany({ where, select: { id: true, buildId: true, number: true, name: true, zoneId: true, quantity: true } }),
     reads.partUse.findMany({ where, select: { buildId: true, parentId: true, partId: true, quantity: true } }),
+    reads.hourCorrection.findMany({ where, orderBy: [{ id: 'asc' }], select: CORRECTED }),
   ])
-  return { parts, uses }
+  return { parts, uses, corrections }
 }
 
 export type Trees = Awaited<ReturnType<typeof loadTrees>>

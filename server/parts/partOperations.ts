@@ -1,8 +1,10 @@
 import type { PartOperation } from '../../web/parts/partData.ts'
 import type { Viewer } from '../../web/shared/viewer.ts'
-import { writeHours } from '../../web/shared/amount.ts'
+import { writeHours, writeRatio } from '../../web/shared/amount.ts'
+import { counted } from '../../web/shared/text.ts'
 import { BENCH } from '../shared/roles.ts'
 import { toPartHolds } from './partFinishes.ts'
+import { scaleHalfAway } from '../calc/rounding.ts'
 import type { Operation } from '../calc/operations.ts'
 import { runningOverInWords } from '../builds/runningOver.ts'
 import type { PartSources } from './partPage.ts'
@@ -19,7 +21,7 @@ export function toPartOperations(sources: PartSources, { role }: Viewer): PartOp
     const [row, estimate] = [rows.get(operation.id), estimates.get(operation.id)]
     if (!row || !estimate) return []
     // All pieces are one batch: its set-up counts once for each person at it.
-    const setUp = estimate.pieces === 0 ? 0 : operation.setUpS * operation.crew
+    const setUp = estimate.pieces === 0 ? 0 : scaleHalfAway(operation.setUpS, operation.ratio?.thousandths ?? 1000, 1000) * operation.crew
     return [{
       id: operation.id, number: operation.number, kind: operation.kind, work: row.work, department: departments.get(operation.departmentId) ?? '',
       state: operation.state, ...(own.reworkS > 0 ? { stateWords: `${operation.state}, ${writeHours(own.reworkS)} h rework` } : {}),
@@ -31,9 +33,10 @@ export function toPartOperations(sources: PartSources, { role }: Viewer): PartOp
   })
 }
 
-/** What of one piece is unsure, and how later ones go faster, in words; empty for most. */
-function curveOf({ runS, spread, learning }: Operation): string {
+/** What the shop’s hours make of it, what of one piece is unsure, and how later ones go faster, in words; empty for most. */
+function curveOf({ runS, spread, learning, ratio }: Operation): string {
   return [
+    ratio === null ? '' : `× ${writeRatio(ratio.thousandths)} from ${counted(ratio.records, 'record', 'records')}`,
     spread === null ? '' : `${writeHours(spread.bestS, 2)} to ${writeHours(spread.worstS, 2)} h a piece, most likely ${writeHours(runS, 2)}`,
     learning === null ? '' : `later pieces go faster: ${learning.rateThousandths / 10} %, ${learning.model} model`,
   ].filter((words) => words !== '').join('; ')

@@ -31,11 +31,12 @@ function ofOperation(prefix: string, operation: PartOperation, { operations, cos
   const own = operations.find(({ operation: { id } }) => id === operation.id)
   const name = `${costing.label}: ${operation.number} ${operation.kind}`
   if (own === undefined) return []
-  const { setUpS, crew } = own.operation
+  const { setUpS, crew, ratio } = own.operation
   return [
     [`${prefix}s`, {
-      title: `${name}: set-up`, inputs: [input('Set-up, once for the batch', 'operation', 'time', setUpS), input('People at once', 'operation', 'count', crew)],
-      result: { kind: 'time', value: operation.hours.setUp }, formula: 'set-up × people at once', assumed: 'A part that is needed nowhere takes none.', source: SOURCE,
+      title: `${name}: set-up`, inputs: [input('Set-up, once for the batch', 'operation', 'time', setUpS), input('People at once', 'operation', 'count', crew),
+        ...(ratio === null ? [] : [input('As the shop’s hours run', 'accepted', 'share', ratio.thousandths)])],
+      result: { kind: 'time', value: operation.hours.setUp }, formula: `set-up${ratio === null ? '' : ' × as the shop’s hours run'} × people at once`, assumed: 'A part that is needed nowhere takes none.', source: SOURCE,
     }],
     [`${prefix}r`, {
       ...operation.estimate, title: `${name}: run, all pieces`, result: { kind: 'time', value: operation.hours.run },

@@ -51,9 +51,9 @@ export function toChoice(wanted: Wanted, source: Rows, costings: readonly Operat
   return { what, partId, zoneId, intoZoneId, leftOut, quantities, times }
 }
 
-function loggedTimes({ operation, figures }: OperationCosting, pieces: number): Times {
+function loggedTimes({ operation, figures, plainS }: OperationCosting, pieces: number): Times {
   const { setUpS, runS, spread, crew } = operation
-  const took = { estimatedS: figures.withoutReworkS, workS: figures.workS, crew, pieces }
+  const took = { estimatedS: plainS, workS: figures.workS, crew, pieces }
   const { setUpS: setUp, runS: run, bestS, worstS } = toLoggedTimes({ setUpS, runS, bestS: spread?.bestS ?? null, worstS: spread?.worstS ?? null }, took)
   return { setUp, run, runBest: bestS, runWorst: worstS }
 }

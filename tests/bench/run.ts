@@ -5,6 +5,7 @@ import { loadBuild } from '../../server/builds/store.ts'
 import { loadVehicleState } from '../../server/restoration/store.ts'
 import { findEverywhere } from '../../server/search/results.ts'
 import { openSession, SESSION_COOKIE } from '../../server/shared/session.ts'
+import { benchEstimatesLog } from './estimatesLog.ts'
 import { manyTimes } from './manyTimes.ts'
 import { median, timesInTurn } from './measure.ts'
 import { serveDemo, type ServedDemo } from '../support/servedDemo.ts'
@@ -14,6 +15,7 @@ const demo = await serveDemo()
 await benchLedger(demo)
 await benchBill(demo)
 await benchSearch(demo)
+benchEstimatesLog()
 await demo.close()
 process.exit(0)
 

@@ -22,7 +22,7 @@ const use = (parentId: string, partId: string, quantity: number): PartUse => ({ 
 /** Ten hours of one person at 45.00 cost and 95.00 price an hour. */
 const operation = (fields: Partial<Operation> = {}): Operation => ({
   id: 'op', partId: 'pod', equipmentLineId: null, factoryPartId: null, number: 10, kind: 'laminate', departmentId: 'glass',
-  setUpS: HOUR, runS: 9 * HOUR, spread: null, learning: null, reworkThousandths: null, crew: 1, waitS: 0, state: 'running', remainingS: null, ...fields,
+  setUpS: HOUR, runS: 9 * HOUR, spread: null, learning: null, reworkThousandths: null, ratio: null, crew: 1, waitS: 0, state: 'running', remainingS: null, ...fields,
 })
 const entry = (id: string, hours: number, fields: Partial<TimeEntry> = {}): TimeEntry => ({
   id, operationId: 'op', partId: null, departmentId: null, personId: 'ana', kind: 'work', seconds: hours * HOUR, correctsId: null, ...fields,

@@ -18,7 +18,7 @@ const part = (id: string, quantity = 0, zoneId: string | null = null): Part =>
 const use = (parentId: string, partId: string, quantity: number): PartUse => ({ parentId, partId, quantity })
 const operation = (fields: Partial<Operation> = {}): Operation => ({
   id: 'op', partId: null, equipmentLineId: null, factoryPartId: null, number: 10, kind: 'cut', departmentId: 'wood',
-  setUpS: 1800, runS: 600, spread: null, learning: null, reworkThousandths: null, crew: 1, waitS: 0, state: 'not started', remainingS: null, ...fields,
+  setUpS: 1800, runS: 600, spread: null, learning: null, reworkThousandths: null, ratio: null, crew: 1, waitS: 0, state: 'not started', remainingS: null, ...fields,
 })
 const DEPARTMENTS: readonly Department[] = [
   { id: 'wood', name: 'Wood room', costRateMinor: 4_500, sellRateMinor: 9_500, reworkThousandths: 0 },
@@ -110,6 +110,20 @@ t.test('the allowance for rework stands beside what is estimated without it, the
   t.match(total.workings, { withoutRework: { result: { value: 10_800 } }, rework: { result: { value: 1_620 } }, labor: { result: { value: 12_420 } } })
 })
 
+t.test('what was accepted of the shop’s hours counts for set-up, run and their rework, not for waiting, and the working names it', async t => {
+  const ratio = { thousandths: 1_300, records: 17 }
+  const { operations: [sand] } = estimateLabor(input({
+    parts: [part('baffle', 4, 'door')], operations: [operation({ partId: 'baffle', crew: 2, waitS: 900, reworkThousandths: 100, ratio, spread: { bestS: 300, worstS: 900 } })],
+  }))
+  // (1800 + 4 × 600) × 1.3 = 5460 s, twice for two people; a tenth more for rework.
+  t.match(sand, { plainS: 8_400, sums: { withoutReworkS: 10_920, reworkS: 1_092, elapsedS: 6_006, waitS: 900 } })
+  // 600 × 4 × 1.3 × 2 × 1.1.
+  t.equal(sand?.rangeS, 6_864, 'what is unsure grows with it')
+  t.match(sand?.working, { formula: /\(set-up \+ run × pieces\) × as the shop’s hours run × people at once/ })
+  t.match(sand?.working.inputs.find(({ label }) => label === 'As the shop’s hours run'), { source: '17 records of closed operations, accepted', amount: { kind: 'share', value: 1_300 } })
+  t.throws(() => estimateLabor(input({ operations: [operation({ ratio: { thousandths: 0, records: 3 } })] })), { message: /ratio learned/ })
+})
+
 t.test('a run of equal pieces follows its own curve, and a sum of both models says so', async t => {
   // 80 %, first piece 100 h: four pieces are 314.21 h by the unit model, 256 h by the cumulative average.
   const bin = (id: string, learning: Operation['learning']) => operation({ id, number: Number(id), partId: 'bin', setUpS: 0, runS: 100 * HOUR, learning })
@@ -147,6 +161,7 @@ const laborInputs = fc.integer({ min: 1, max: 7 }).chain(size => fc.record({
   operations: fc.array(fc.record({
     owner: fc.nat(size + 2), setUpS: fc.nat(9_000), runS: fc.nat(9_000), crew: fc.integer({ min: 1, max: 3 }), waitS: fc.nat(9_000),
     departmentId: fc.constantFrom('wood', 'trim'), reworkThousandths: fc.option(fc.nat(400)),
+    ratio: fc.option(fc.record({ thousandths: fc.integer({ min: 200, max: 3_000 }), records: fc.nat(40) })),
     learning: fc.option(fc.record({ model: fc.constantFrom<LearningModel>('unit', 'cumulative average'), rateThousandths: fc.integer({ min: 510, max: 1000 }) })),
     unsure: fc.option(fc.record({ better: fc.nat(1000), worse: fc.integer({ min: 1, max: 9_000 }) })),
   }), { maxLength: 12 }),
@@ -191,7 +206,7 @@ t.test('walking every path from the vehicle down gives the same person-hours', a
     parts.find(part => part.id === id)!.quantity
     + partUses.filter(({ partId }) => partId === id).reduce((sum, { parentId, quantity }) => sum + quantity * pieces(parentId, { parts, partUses } as LaborInput), 0)
   fc.assert(fc.property(laborInputs, once => {
-    const labor = once.operations.map(({ partId, equipmentLineId, departmentId, setUpS, runS, crew, spread, learning, reworkThousandths }) => {
+    const labor = once.operations.map(({ partId, equipmentLineId, departmentId, setUpS, runS, crew, spread, learning, reworkThousandths, ratio }) => {
       const count = partId !== null ? pieces(partId, once) : equipmentLineId !== null ? 4 : 1
       if (count === 0) return 0
       const mean = spread === null ? runS : (spread.bestS + 4 * runS + spread.worstS) / 6
@@ -200,7 +215,8 @@ t.test('walking every path from the vehicle down gives the same person-hours', a
       const worth = learning?.model === 'cumulative average' ? count * count ** b : each.reduce((sum, one) => sum + one, 0)
       const run = Math.round(mean * worth * (1 + Number.EPSILON * 8))
       const allowance = reworkThousandths ?? once.departments.find(({ id }) => id === departmentId)!.reworkThousandths
-      return crew * (setUpS + run + Math.floor(((setUpS + run) * allowance + 500) / 1000))
+      const learned = Math.floor(((setUpS + run) * (ratio?.thousandths ?? 1000) + 500) / 1000)
+      return crew * (learned + Math.floor((learned * allowance + 500) / 1000))
     })
     assert.equal(estimateLabor(once).total.sums.laborS, labor.reduce((a, b) => a + b, 0))
   }), RUNS)
@@ -208,7 +224,7 @@ t.test('walking every path from the vehicle down gives the same person-hours', a
 
 t.test('a build twice over takes twice the run time but each set-up once, and less where somebody learns', async () => {
   fc.assert(fc.property(laborInputs, once => {
-    const learned = { ...once, operations: once.operations.filter(({ partId, equipmentLineId }) => partId ?? equipmentLineId) }
+    const learned = { ...once, operations: once.operations.filter(({ partId, equipmentLineId }) => partId ?? equipmentLineId).map(operation => ({ ...operation, ratio: null })) }
     const perPiece = { ...learned, operations: learned.operations.map(operation => ({ ...operation, learning: null, spread: null, reworkThousandths: 0 })) }
     const twice = (world: LaborInput): LaborInput => ({
       ...world, parts: world.parts.map(part => ({ ...part, quantity: part.quantity * 2 })),
