@@ -24,6 +24,7 @@ import { addPictures } from './intake/pictures.ts'
 import { addMaterials } from './materials.ts'
 import { addPeople } from './people.ts'
 import { addAlterationPictures } from './alterationPictures.ts'
+import { addPartPictures } from './partPictures.ts'
 import { randomFrom } from './random.ts'
 import { collectRows } from './rows.ts'
 import { addSettings, SHOP } from './shop.ts'
@@ -68,6 +69,7 @@ export async function fillDemo(database: Database, now: Date, beside: Beside | n
   if (beside) {
     await addPictures(database, beside.photosDir, pictured)
     await addAlterationPictures(database, beside.photosDir, world)
+    await addPartPictures(database, beside.photosDir, world)
     await addScenes(database, beside.photosDir, world, wagon)
   }
   await addStory(database, wagon)

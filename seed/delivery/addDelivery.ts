@@ -53,7 +53,7 @@ async function checkWagon(database: Database, { days, people }: World, buildId: 
 /** The wagon's story, with the pictures that were drawn of it. */
 export async function addStory(database: Database, buildId: string): Promise<void> {
   const { reads } = database
-  const photos = await reads.photo.findMany({ where: { buildId, moment: { not: '' } }, orderBy: { createdAt: 'asc' }, select: { id: true, moment: true, caption: true } })
+  const photos = await reads.photo.findMany({ where: { buildId, subjectKind: 'build', moment: { not: '' } }, orderBy: { createdAt: 'asc' }, select: { id: true, moment: true, caption: true } })
   const parts = await reads.fabricatedPart.findMany({ where: { buildId }, select: { id: true, name: true } })
   const { parts: told, ...typed } = STORY
   await database.write((write) => write.buildStory.create({

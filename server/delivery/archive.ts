@@ -1,27 +1,40 @@
 import { createHash } from 'node:crypto'
 import { ZipFile } from 'yazl'
 import { ArchivePage } from '../../web/delivery/archive.tsx'
+import { ReturnToStockSheet } from '../../web/restoration/returnToStock.tsx'
+import type { Reader } from '../../web/shared/amount.ts'
 import { toHtml } from '../../web/shared/page.ts'
 import type { Units } from '../../web/shared/viewer.ts'
-import { archivePages } from './archivePages.ts'
+import { archivePages, SHEET_PAGE } from './archivePages.ts'
 import { ARCHIVE_STYLE } from './archiveStyle.ts'
 import { readmeText, tableCsv } from './archiveText.ts'
 import { PACK_TABLES } from './layout.ts'
-import type { Pack } from './pack.ts'
+import type { Packed } from './packing.ts'
 
 const SUMS = 'checksums-sha256.txt'
 
-/** Everything of a pack in one file that needs nothing else; the same pack gives the same bytes. `pictures` by their names in the pack. */
-export async function makeArchive(pack: Pack, pictures: ReadonlyMap<string, Buffer>, units: Units): Promise<Buffer> {
+/** Everything of a pack in one file that needs nothing else; the same pack gives the same bytes. */
+export async function makeArchive({ pack, pictures, sheet }: Packed, units: Units): Promise<Buffer> {
   const text = (content: string): Buffer => Buffer.from(content, 'utf8')
   const files = new Map<string, Buffer>([
-    ...archivePages(pack, units).map((data): [string, Buffer] => [data.file, text(toHtml(ArchivePage({ data })))]),
+    ...archivePages(pack, units).map((data): [string, Buffer] => [data.file, text(toHtml(ArchivePage({ data, children: data.file === SHEET_PAGE ? sheetIn(sheet, { units, currency: pack.shop.currency }) : '' })))]),
     ['style.css', text(ARCHIVE_STYLE)], ['README.txt', text(readmeText(pack))], ['data/pack.json', text(`${JSON.stringify(pack, null, 2)}\n`)],
     ...PACK_TABLES.map((table): [string, Buffer] => [`data/${table.name}.csv`, text(tableCsv(table, pack))]),
     ...pictures,
   ])
   const sums = [...files].map(([name, data]) => `${createHash('sha256').update(data).digest('hex')}  ${name}\n`).join('')
   return zip(new Map([...files, [SUMS, text(sums)]]))
+}
+
+const SIDE_PX = 240
+
+function sheetIn(sheet: Packed['sheet'], reader: Reader): JSX.Element {
+  if (!sheet) return ''
+  const pictures = new Map([...sheet.pictures].map(([id, own]) => [id, own.map(({ file, says, width, height }) => {
+    const scale = Math.min(1, SIDE_PX / Math.max(width, height, 1))
+    return { src: file, says: says || 'Photo of the part', width: Math.round(width * scale), height: Math.round(height * scale) }
+  })]))
+  return ReturnToStockSheet({ reader, data: { ...sheet.data, pictures } })
 }
 
 // A zip keeps local wall-clock time: made of local parts, it reads the same wherever it is made.

@@ -6,11 +6,14 @@ import { formatMoney } from '../calc/money.ts'
 import { PACK_TABLES, shownColumns, unitOfColumn, type Cell, type PackColumn, type PackTable } from './layout.ts'
 import type { Pack } from './pack.ts'
 
+/** Drawn as a whole: the sheet takes the place of what is told about it. */
+export const SHEET_PAGE = 'return-to-stock.html'
+
 const PAGES = [
   { file: 'index.html', name: 'Delivery', tables: ['factory-parts', 'open-points'] },
   { file: 'equipment.html', name: 'What was built in', tables: ['equipment', 'made-parts', 'finishes', 'alterations'] },
   { file: 'check.html', name: 'Final check', tables: ['final-check'] },
-  { file: 'return-to-stock.html', name: 'Return to stock', tables: ['return-to-stock', 'parts-to-buy'] },
+  { file: SHEET_PAGE, name: 'Return to stock', tables: [] },
   { file: 'photos.html', name: 'Photos', tables: [] },
   { file: 'layout.html', name: 'Layout of the records', tables: [] },
 ] as const
@@ -19,10 +22,10 @@ const PAGES = [
 export function archivePages(pack: Pack, units: Units): ArchivePageData[] {
   return PAGES.map(({ file, name, tables }) => ({
     file, title: name, head: headOf(pack), pages: PAGES.map((page) => ({ file: page.file, name: page.name })),
-    cautions: file === 'return-to-stock.html' ? pack.returnToStock.cautions : [],
     facts: file === 'index.html' ? factsOf(pack, units) : [],
     words: wordsOf(file, pack),
     tables: file === 'layout.html' ? PACK_TABLES.map((table) => layoutOf(table, pack)) : PACK_TABLES.filter((table) => tables.some((one) => one === table.name)).map((table) => tableOf(table, pack, units)),
+    lists: file === SHEET_PAGE ? PACK_TABLES.filter(({ name: one }) => one === 'return-to-stock' || one === 'parts-to-buy').map((table) => ({ name: table.title, file: `data/${table.name}.csv` })) : [],
     signatures: file === 'index.html' ? pack.signatures.map((signature) => ({ ...signature, at: `${signature.at.slice(0, 16).replace('T', ' ')} UTC` })) : [],
     pictures: file === 'photos.html' ? pack.photos.map((photo) => ({ file: photo.file, width: photo.width, height: photo.height, caption: [photo.moment, photo.caption].filter((word) => word !== '').join(': ') })) : [],
   }))
@@ -51,7 +54,7 @@ function wordsOf(file: string, { delivery, returnToStock, notRecorded }: Pack): 
   if (file === 'index.html') {
     return [{ title: 'Care and use', text: delivery.careAndUse }, { title: 'Before a sale, a lease return or a dealer visit', text: delivery.beforeSale }, { title: 'What this pack cannot tell', text: notRecorded.join('\n') }]
   }
-  if (file === 'return-to-stock.html') return [{ title: 'Verdict', text: [returnToStock.verdict, returnToStock.standing].filter((text) => text !== '').join('\n') }]
+  if (file === SHEET_PAGE && returnToStock.steps.length === 0) return [{ title: 'Verdict', text: [returnToStock.verdict, returnToStock.standing].filter((text) => text !== '').join('\n') }]
   return file === 'layout.html' ? [{ title: 'How to read the records', text: 'All records stand in data/pack.json, and each table below as CSV. README.txt says the same in plain text.' }] : []
 }
 

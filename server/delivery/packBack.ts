@@ -1,6 +1,6 @@
 import { capital } from '../../web/shared/text.ts'
 import type { SheetFastener } from '../calc/fastenerText.ts'
-import { formatBothTorques } from '../calc/figures.ts'
+import { writeTorque } from '../calc/figures.ts'
 import { toRestoration } from '../restoration/result.ts'
 import type { VehicleState } from '../restoration/store.ts'
 import { basisInWords } from '../restoration/unsettled.ts'
@@ -25,6 +25,5 @@ export function backOf(state: VehicleState, showsMoney: boolean): Pack['returnTo
 
 function inWords({ text, torque }: SheetFastener): string {
   if (typeof torque === 'string') return torque === 'none applies' ? text : `${text}: ${torque}`
-  const { nm, ftlb } = formatBothTorques(torque.mNm)
-  return `${text}: ${nm} N·m (${ftlb} ft·lb), ${torque.source}`
+  return `${text}: ${writeTorque(torque.mNm)}, ${torque.source}`
 }

@@ -2,12 +2,12 @@ import { writeDay } from '../../web/shared/day.ts'
 import type { Viewer } from '../../web/shared/viewer.ts'
 import type { Piece } from '../shared/pdf/library.ts'
 import { innerWidth, type PaperSize, type PdfSheet } from '../shared/pdf/makeSheet.ts'
-import { caution, columnHead, heading, note, signatureLines, table, together } from '../shared/pdf/pieces.ts'
+import { columnHead, heading, note, signatureLines, table, titledTable, together } from '../shared/pdf/pieces.ts'
 import { inWords } from './archivePages.ts'
 import { PACK_TABLES, type PackColumn, type PackRow } from './layout.ts'
 import type { Pack } from './pack.ts'
 import type { Packed } from './packing.ts'
-import { backPieces, factPieces } from './packPdfParts.ts'
+import { factPieces, nameOf, sheetPieces } from './packPdfParts.ts'
 
 /** Which columns of each table stand on paper, and how wide. */
 const ON_PAPER: Readonly<Record<string, readonly (readonly [key: string, width: number | '*' | 'auto'])[]>> = {
@@ -18,11 +18,10 @@ const ON_PAPER: Readonly<Record<string, readonly (readonly [key: string, width: 
   'factory-parts': [['number', 36], ['name', '*'], ['state', 90], ['where', 170]],
   'final-check': [['title', '*'], ['outcome', 75], ['measured', 50], ['note', 150], ['by', 75]],
   'open-points': [['number', 36], ['text', '*'], ['zone', 100]],
-  'parts-to-buy': [['name', '*'], ['count', 40], ['for', 150]],
 }
 
 /** The delivery pack on paper. */
-export function packSheet({ pack, pictures }: Packed, viewer: Viewer, paper: PaperSize): PdfSheet {
+export function packSheet({ pack, pictures, sheet }: Packed, viewer: Viewer, paper: PaperSize): PdfSheet {
   const { build, vehicle, delivery } = pack
   return {
     paper, pictures: new Map([...pictures].map(([file, data]) => [nameOf(file), data])),
@@ -38,10 +37,8 @@ export function packSheet({ pack, pictures }: Packed, viewer: Viewer, paper: Pap
       heading('What this pack cannot tell'), ...pack.notRecorded.map((text) => ({ text, margin: [0, 0, 0, 3] as const })),
       ...tablesOf(pack, ['final-check'], viewer),
       ...photoPieces(pack, innerWidth(paper)),
-      heading('Return to stock'), { text: pack.returnToStock.verdict }, note(pack.returnToStock.standing),
-      ...pack.returnToStock.cautions.map(({ number, signalWord, title, text }) => caution({ number, signal: signalWord, title, text }, innerWidth(paper))),
-      ...tablesOf(pack, ['parts-to-buy'], viewer), ...backPieces(pack),
       ...signaturePieces(pack),
+      ...sheetPieces(pack, sheet, paper),
     ],
   }
 }
@@ -49,16 +46,14 @@ export function packSheet({ pack, pictures }: Packed, viewer: Viewer, paper: Pap
 // A short table stays with its heading on one page.
 const FEW_ROWS = 8
 
-const nameOf = (file: string): string => file.replace('photos/', '')
-
 function tablesOf(pack: Pack, names: readonly string[], viewer: Viewer): Piece[] {
   return names.flatMap((name) => {
     const found = PACK_TABLES.find((one) => one.name === name)
     const rows = found?.rows(pack) ?? []
     if (!found || rows.length === 0) return found ? [heading(found.title), { text: 'None recorded.' }] : []
     const columns = (ON_PAPER[name] ?? []).flatMap(([key, width]) => found.columns.filter((column) => column.key === key).map((column) => ({ column, width })))
-    const drawn = table({ widths: columns.map(({ width }) => width), head: columns.map(({ column }) => columnHead(column.label)), rows: rows.map((row) => columns.map(({ column }) => cellOf(row, column, viewer, pack))) })
-    return rows.length <= FEW_ROWS ? [together(heading(found.title), drawn)] : [heading(found.title), drawn]
+    const drawn = { widths: columns.map(({ width }) => width), head: columns.map(({ column }) => columnHead(column.label)), rows: rows.map((row) => columns.map(({ column }) => cellOf(row, column, viewer, pack))) }
+    return rows.length <= FEW_ROWS ? [together(heading(found.title), table(drawn))] : titledTable(found.title, drawn)
   })
 }
 
@@ -77,13 +72,14 @@ function photoPieces({ photos }: Pack, width: number): Piece[] {
   const each = width / PICTURES_A_ROW - 8
   const shown = photos.map(({ file, caption, moment }): Piece => ({ stack: [{ image: nameOf(file), fit: [each, TALLEST] }, note([moment, caption].filter((word) => word !== '').join(': '))], width: each }))
   const rows = Array.from({ length: Math.ceil(shown.length / PICTURES_A_ROW) }, (_, row) => shown.slice(row * PICTURES_A_ROW, (row + 1) * PICTURES_A_ROW))
-  return [heading('Photos'), ...rows.map((columns): Piece => ({ columns, columnGap: 8, unbreakable: true, margin: [0, 0, 0, 6] }))]
+  const drawn = rows.map((columns): Piece => ({ columns, columnGap: 8, unbreakable: true, margin: [0, 0, 0, 6] }))
+  return [together(heading('Photos'), ...drawn.slice(0, 1)), ...drawn.slice(1)]
 }
 
 function signaturePieces({ signatures }: Pack): Piece[] {
   if (signatures.length === 0) return [together(heading('Signed'), signatureLines([['Checked by', 'Date'], ['Explained by', 'Date'], ['Received by', 'Date, odometer']]))]
-  return [heading('Signed'), ...signatures.map(({ of, name, at, path }): Piece => together(
-    { text: `${of}: ${name}, ${writeDay(at.slice(0, 10))}`, bold: true },
+  return signatures.map(({ of, name, at, path }, index): Piece => together(
+    ...(index === 0 ? [heading('Signed')] : []), { text: `${of}: ${name}, ${writeDay(at.slice(0, 10))}`, bold: true },
     ...(path === '' ? [] : [{ svg: `<svg viewBox="0 0 600 200" width="150" height="50"><path d="${path}" fill="none" stroke="black" stroke-width="3"/></svg>`, width: 150 as const }]),
-  ))]
+  ))
 }

@@ -2,8 +2,11 @@ import { writeDay } from '../../web/shared/day.ts'
 import type { Units } from '../../web/shared/viewer.ts'
 import { formatQuantity } from '../calc/figures.ts'
 import type { Piece } from '../shared/pdf/library.ts'
-import { columnHead, heading, note, table } from '../shared/pdf/pieces.ts'
+import type { PaperSize } from '../shared/pdf/makeSheet.ts'
+import { heading, note } from '../shared/pdf/pieces.ts'
+import { contentOf } from '../sheets/pdfContent.ts'
 import type { Pack } from './pack.ts'
+import type { PackedSheet } from './packSheet.ts'
 
 /** What was said and handed over, and the load with how it comes about. */
 export function factPieces({ build, delivery }: Pack, units: Units): Piece[] {
@@ -23,18 +26,13 @@ export function factPieces({ build, delivery }: Pack, units: Units): Piece[] {
 
 const orNone = (text: string): string => (text === '' ? 'Not recorded.' : text)
 
-/** The steps of the return to stock. */
-export function backPieces({ returnToStock: { steps } }: Pack): Piece[] {
-  if (steps.length === 0) return []
-  return [
-    heading('Return to stock, step by step'),
-    table({
-      widths: [24, 62, '*', 130, 80], head: ['No.', 'Phase', 'What to do', 'Fasteners and torque', 'Where it is'].map(columnHead),
-      rows: steps.map(({ number, phase, zone, text, notes, cautions, fasteners, place }) => [
-        { text: String(number), fontSize: 8.5 }, { text: [phase, zone].filter((word) => word !== '').join(', '), fontSize: 8.5 },
-        { text: [text, notes, cautions === '' ? '' : `[${cautions}]`].filter((word) => word !== '').join(' '), fontSize: 8.5 }, { text: fasteners, fontSize: 8.5 }, { text: place, fontSize: 8.5 },
-      ]),
-    }),
-    note('“Maker’s manual” means that nobody noted the torque: look it up, never guess. Where the maker’s manual differs, the manual holds.'),
-  ]
+/** The whole return-to-stock sheet on pages of its own, or why there is none. */
+export function sheetPieces({ returnToStock: { standing }, shop: { currency } }: Pack, sheet: PackedSheet | null, paper: PaperSize): Piece[] {
+  const name = { text: 'Return-to-stock sheet', fontSize: 16, bold: true, outline: true, pageBreak: 'before' } as const
+  if (!sheet) return [name, { text: standing }]
+  const pictures = new Map([...sheet.pictures].map(([id, own]) => [id, own.map((picture) => ({ ...picture, hash: nameOf(picture.file) }))]))
+  return [name, ...contentOf(sheet.data, { units: 'metric', currency }, paper, pictures)]
 }
+
+/** What a photo of the pack is called among the pictures of its paper. */
+export const nameOf = (file: string): string => file.replace('photos/', '')

@@ -27,15 +27,15 @@ export function registerPackFiles(app: App, shell: Shell): void {
   const config = { roles: EVERYBODY }
 
   app.get('/builds/:id/delivery-pack.pdf', { config, schema: { hide: true, params: idParams, querystring: paperQuery } }, async (request, reply) => {
-    const packed = await packWhole(reads, photoFilesOf(shell), request.params.id, { showsMoney: false, size: 'small' })
-    const { data } = await makeSheet(packSheet(packed, viewerOn(request), request.query.paper), (signs) => request.log.warn({ signs }, 'signs that the fonts lack'))
+    const viewer = viewerOn(request)
+    const packed = await packWhole(reads, photoFilesOf(shell), request.params.id, { showsMoney: false, size: 'small', viewer })
+    const { data } = await makeSheet(packSheet(packed, viewer, request.query.paper), (signs) => request.log.warn({ signs }, 'signs that the fonts lack'))
     return reply.type('application/pdf').header('cache-control', 'no-store').header('content-disposition', `inline; filename="${packed.pack.build.number}-delivery-pack.pdf"`).send(data)
   })
 
   app.get('/builds/:id/delivery-pack.zip', { config, schema: { hide: true, params: idParams, querystring: moneyQuery } }, async (request, reply) => {
-    const { role, units } = viewerOn(request)
-    const showsMoney = pricesFor(role, request.query.money)
-    const { pack, pictures } = await packWhole(reads, photoFilesOf(shell), request.params.id, { showsMoney, size: 'large' })
-    return reply.type('application/zip').header('cache-control', 'no-store').header('content-disposition', `attachment; filename="${pack.build.number}-delivery-pack.zip"`).send(await makeArchive(pack, pictures, units))
+    const viewer = viewerOn(request)
+    const packed = await packWhole(reads, photoFilesOf(shell), request.params.id, { showsMoney: pricesFor(viewer.role, request.query.money), size: 'large', viewer })
+    return reply.type('application/zip').header('cache-control', 'no-store').header('content-disposition', `attachment; filename="${packed.pack.build.number}-delivery-pack.zip"`).send(await makeArchive(packed, viewer.units))
   })
 }

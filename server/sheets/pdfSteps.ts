@@ -9,7 +9,7 @@ import { torqueWords } from './shownStep.ts'
 const BOX = 26
 const NUMBER = 20
 const INITIALS = 38
-const PICTURE_SIDE = 62
+const PICTURE_SIDE = 80
 
 /** Steps under a head for each phase and zone; on every page their head comes again. */
 export function stepTables(steps: readonly ChecklistStep[], pictures: Pictures): Piece[] {

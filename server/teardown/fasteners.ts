@@ -1,15 +1,14 @@
 import type { FastenerShown } from '../../web/teardown/teardownData.ts'
 import type { FactoryPart, Fastener } from '../calc/factoryParts.ts'
 import { toFastenerText, toSheetTorque } from '../calc/fastenerText.ts'
-import { formatBothTorques } from '../calc/figures.ts'
+import { writeTorque } from '../calc/figures.ts'
 
 /** The torque of a fastener with its source; what nobody knows is looked up, never left empty and never computed. */
 export function torqueInWords(fastener: Fastener): string {
   const torque = toSheetTorque(fastener)
   if (torque === 'none applies') return 'no torque'
   if (typeof torque === 'string') return `torque: ${torque}`
-  const { nm, ftlb } = formatBothTorques(torque.mNm)
-  return `${nm} N·m, ${ftlb} ft·lb, ${torque.source}`
+  return `${writeTorque(torque.mNm)}, ${torque.source}`
 }
 
 export const toFasteners = ({ fasteners }: FactoryPart): FastenerShown[] =>

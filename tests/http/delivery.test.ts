@@ -12,7 +12,7 @@ import { openShop, type Answer, type Form, type Json } from '../support/shop.ts'
 import { unzipped } from '../support/unzipped.ts'
 
 const shop = await openShop(t, { clock: () => new Date('2026-05-04T09:00:00Z') })
-const { build, zone, vehicle, amplifier, speakers, ring, panel } = await aDelivered(shop)
+const { build, zone, vehicle, amplifier, speakers, ring, panel, speaker } = await aDelivered(shop)
 const manager = shop.as('manager')
 const delivery = shop.as('delivery')
 const technician = shop.as('technician')
@@ -29,6 +29,7 @@ await change(`/api/catalog/${amplifier.itemId}`, { mass: '3.8 kg', current: '48 
 await change(`/api/catalog/${speakers.itemId}`, { mass: '1.5 kg' })
 await manager.api.create('/api/alterations', { buildId: build.id, zoneId: zone.id, kind: 'drilled', what: 'Hole 12 mm, =SUM(1)', reversal: 'Plug "12", sealed' })
 await sendPhotos(shop, technician, { subjectKind: 'factory part', subjectId: String(panel.id), caption: 'Door <before> & "as it was"' }, [{ name: 'door.jpg', data: await phonePicture(90) }])
+await sendPhotos(shop, technician, { subjectKind: 'factory part', subjectId: String(speaker.id), caption: 'Four rivets' }, [{ name: 'speaker.jpg', data: await phonePicture(91) }])
 
 const save = async (more: Form): Promise<Answer> => {
   const html = await delivery.page(page)
@@ -87,10 +88,16 @@ t.test('the pack on paper carries equipment, warranty, load, parts kept, the way
     const answer = await delivery.get(`/builds/${build.id}/delivery-pack.pdf?paper=${paper}`)
     t.equal(answer.headers['content-type'], 'application/pdf')
     const text = pagesOfPdf(answer.rawPayload).join(' ').replaceAll(/\s+/g, ' ')
-    for (const words of ['Delivery pack', 'A4-0127', '50 A', 'Wed 30 Sep 2026', '510 kg on the tire placard less', 'Mind the fuse.', 'out with the customer', 'no circuits', 'Imre Vadas', 'Return to stock', 'VIN 1M8GDM9AXKP042788']) {
+    for (const words of ['Delivery pack', 'A4-0127', '50 A', 'Wed 30 Sep 2026', '510 kg on the tire placard less', 'Mind the fuse.', 'out with the customer', 'no circuits', 'Imre Vadas', 'VIN 1M8GDM9AXKP042788']) {
       t.match(text.toLowerCase(), words === 'no circuits' ? 'circuits: none are recorded' : words.toLowerCase(), `${paper}: ${words}`)
     }
     t.notMatch(text, /USD|200\.00/)
+    // The sheet stands in it whole, as it would alone.
+    const alone = (await delivery.page(`/builds/${build.id}/return-to-stock`)).replaceAll(/<[^>]+>/g, ' ').replaceAll(/\s+/g, ' ')
+    for (const words of ['Return-to-stock sheet', 'Cautions, before anything else', 'Parts to buy before you begin', 'Where things are, and what you need', 'Steps, in this order', 'Function tests', 'Done and tested', 'longest wait', 'Hours of the restoration']) {
+      t.match(text, words, `${paper}: ${words}`)
+      if (words !== 'Return-to-stock sheet') t.match(alone, words)
+    }
   }
   t.equal((await shop.as('nobody').get(`/builds/${build.id}/delivery-pack.pdf`)).statusCode, 303)
 })
@@ -126,6 +133,9 @@ t.test('every address on its pages leads into the archive, without a script and 
     }
   }
   t.ok(followed > 50, `${followed} addresses`)
+  const back = textIn(files, 'return-to-stock.html')
+  for (const words of ['Where things are, and what you need', 'Function tests', 'Work done by', 'Hours of the restoration']) t.match(back, words)
+  t.match(back, /Refit <i>F-012<.i> Door speaker(?:(?!<tr>)[^])*<img src="photos\/\d{3}\.jpg" alt="Four rivets"/, 'what a part looked like stands beside its step')
   t.notMatch(textIn(files, 'style.css'), /url\(|@import/)
   t.match(textIn(files, 'photos.html'), /<p>Door &lt;before(?:&gt;|>) &amp; /)
 })

@@ -136,8 +136,8 @@ t.test('fasteners, connectors and notes follow from the same page; a torque with
   await technician.post(`${page}/fasteners`, { factoryPartId: pillar.id, kind: 'screw', count: '3', isSafety: 'true' })
   await technician.post(`${page}/fasteners`, { factoryPartId: pillar.id, kind: 'clip', count: '5' })
   const html = await technician.page(`${page}?part=${pillar.id}`)
-  // 9 N·m is 6.6 ft·lb: 9 / 1.3558 (NIST SP 811, table B.8).
-  t.match(html, /2 × M6 × 20 bolt, hex<\/a> <span class="quiet">9 N·m, 6\.6 ft·lb, manual, page 31/)
+  // 9 N·m is 6.6 lbf·ft and 79.7 lbf·in: 9 / 1.3558 (NIST SP 811, table B.8).
+  t.match(html, /2 × M6 × 20 bolt, hex<\/a> <span class="quiet">9 N·m, 6\.6 lbf·ft \(79\.7 lbf·in\), manual, page 31/)
   t.match(html, /3 × screw<\/a> <span class="quiet">torque: maker&#39;s manual|3 × screw<\/a> <span class="quiet">torque: maker's manual/)
   t.match(html, /5 × clip<\/a> <span class="quiet">no torque/)
   t.match(html, /name="isSafety"[^>]*checked|checked[^>]*name="isSafety"/, 'beside an airbag the tick is set until somebody takes it off')

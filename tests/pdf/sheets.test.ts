@@ -1,5 +1,6 @@
 import t from 'tap'
-import { caution, columnHead, heading, signatureLines, table, tickBox, together } from '../../server/shared/pdf/pieces.ts'
+import type { Piece } from '../../server/shared/pdf/library.ts'
+import { caution, columnHead, heading, note, signatureLines, table, tickBox, titledTable, together } from '../../server/shared/pdf/pieces.ts'
 import { innerWidth, makeSheet, PAPERS, type PdfSheet } from '../../server/shared/pdf/makeSheet.ts'
 import { inSigns, readCoverage } from '../../server/shared/pdf/signs.ts'
 import { factsOfPdf, needsReader, pagesOfPdf, textOfPdf } from '../support/pdfText.ts'
@@ -42,6 +43,24 @@ t.test('a sheet carries its title block once, and its foot with number, date and
     }
     t.match(factsOfPdf(data).get('Page size'), paper === 'A4' ? /595\.28 x 841\.89/ : /612 x 792/)
     t.equal(factsOfPdf(data).get('Title'), 'R-0231-1 Return to stock')
+  }
+})
+
+t.test('no heading stands alone at the foot of a page, whatever it stands over', needsReader, async (t) => {
+  const words = 'as it was noted '.repeat(30)
+  const under: Readonly<Record<string, readonly Piece[]>> = {
+    'words': [heading('Notes'), note(words)], 'a table': titledTable('Notes', { widths: [40, '*'], head: ['No.', 'What'].map(columnHead), rows: [['1', words]] }),
+  }
+  for (const [kind, pieces] of Object.entries(under)) {
+    const first = new Set<number>()
+    for (let above = kind === 'words' ? 527 : 443; above <= 576; above += kind === 'words' ? 7 : 19) {
+      const content: Piece[] = [{ canvas: [{ type: 'line', x1: 0, y1: 0, x2: 0, y2: above }] }, ...pieces]
+      const pages = pagesOfPdf((await makeSheet({ paper: 'A4', titleBlock, content }, refuse)).data)
+      const at = pages.findIndex((page) => page.includes('Notes'))
+      first.add(at)
+      t.notMatch(pages[at], /Notes (?:No\. What )?Rivet Lane/, `${kind} below a heading ${above} points down`)
+    }
+    t.same([...first], [0, 1], 'the heading went over to the next page on the way')
   }
 })
 

@@ -13,16 +13,17 @@ export interface ArchivePageData {
   readonly title: string
   readonly head: { readonly number: string, readonly build: string, readonly vehicle: string, readonly shop: string, readonly delivered: string }
   readonly pages: readonly { readonly file: string, readonly name: string }[]
-  readonly cautions: readonly { readonly number: string, readonly signalWord: string, readonly title: string, readonly text: string }[]
   readonly facts: readonly { readonly label: string, readonly text: string }[]
   readonly words: readonly { readonly title: string, readonly text: string }[]
   readonly tables: readonly ArchiveTable[]
+  /** The same as CSV. */
+  readonly lists: readonly { readonly name: string, readonly file: string }[]
   readonly signatures: readonly { readonly of: string, readonly name: string, readonly at: string, readonly path: string }[]
   readonly pictures: readonly { readonly file: string, readonly caption: string, readonly width: number, readonly height: number }[]
 }
 
 /** A page of the archive: no script, nothing from elsewhere, every address within the archive. */
-export function ArchivePage({ data }: { data: ArchivePageData }): JSX.Element {
+export function ArchivePage({ data, children }: { data: ArchivePageData, children?: Children }): JSX.Element {
   const { head } = data
   return (
     <>
@@ -40,10 +41,11 @@ export function ArchivePage({ data }: { data: ArchivePageData }): JSX.Element {
           <nav aria-label="Pages"><ul>{data.pages.map(({ file, name }) => <li>{file === data.file ? <strong safe>{name}</strong> : <a href={file} safe>{name}</a>}</li>)}</ul></nav>
           <main>
             <h2 safe>{data.title}</h2>
-            {data.cautions.map(({ number, signalWord, title, text }) => <section class="caution"><h3 safe>{`${number} ${signalWord.toUpperCase()}: ${title}`}</h3><p safe>{text}</p></section>)}
             {data.facts.length === 0 ? '' : <dl>{data.facts.map(({ label, text }) => <div><dt safe>{label}</dt><dd safe>{text === '' ? 'not recorded' : text}</dd></div>)}</dl>}
             {data.words.map(({ title, text }) => <Part title={title}><p class="prose" safe>{text === '' ? 'not recorded' : text}</p></Part>)}
+            {children}
             {data.tables.map((table) => <Records table={table} />)}
+            {data.lists.length === 0 ? '' : <p class="note">The same as CSV:{data.lists.map(({ name, file }) => <>{' '}<a href={file} safe>{name}</a></>)}</p>}
             {data.signatures.map((signature) => <Part title={`Signed: ${signature.of}`}><Signature signature={signature} /></Part>)}
             {data.pictures.length === 0 ? '' : <ul class="pictures">{data.pictures.map(({ file, caption, width, height }) => <li><a href={file}><img src={file} alt={caption === '' ? 'Photo of the build' : caption} width={width} height={height} loading="lazy" /></a><p safe>{caption}</p></li>)}</ul>}
           </main>

@@ -2,7 +2,7 @@ import { escapeHtml } from '@kitajs/html'
 
 export { escapeHtml }
 
-const NUMBER_OF_THING = /\b[A-Z]-\d+(?:-\d+)?\b|\d+ × (?:M\d+(?: × \d+)?|\d+(?: × \d+)?)/g
+const NUMBER_OF_THING = /\b[A-Z]-\d+(?:-\d+)?\b|\d+ × M?\d+(?:\.\d+)?(?: × \d+(?:\.\d+)?)*/g
 
 /** Free text escaped, with "P-510" and "4 × M8 × 25" kept on one line. */
 export function escapeProse(text: string): string {

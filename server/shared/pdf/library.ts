@@ -22,6 +22,8 @@ interface Placed {
   readonly fillColor?: string
   readonly noWrap?: boolean
   readonly link?: string
+  /** Told to whoever decides where pages break. */
+  readonly style?: string
 }
 
 export interface TextPiece extends Placed {
@@ -80,7 +82,7 @@ export interface Definition {
   readonly defaultStyle: { readonly font: string, readonly fontSize: number, readonly lineHeight: number, readonly fontFeatures?: readonly string[] }
   readonly images: Readonly<Record<string, string>>
   readonly content: readonly unknown[]
-  readonly pageBreakBefore?: (node: { readonly headlineLevel?: number }, around: { getFollowingNodesOnPage(): readonly { readonly text?: unknown }[] }) => boolean
+  readonly pageBreakBefore?: (node: { readonly headlineLevel?: number }, around: { getFollowingNodesOnPage(): readonly { readonly text?: unknown, readonly style?: string }[] }) => boolean
   footer(page: number, count: number): readonly unknown[]
 }
 

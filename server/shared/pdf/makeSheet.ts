@@ -1,7 +1,7 @@
 import type { TitleBlockFields } from '../../../web/shared/printSheet.tsx'
 import type { Definition, Piece } from './library.ts'
 import { readCoverage, writeInSigns } from './signs.ts'
-import { footOf, titleBlockOf } from './titleBlock.ts'
+import { footOf, IN_FOOT, titleBlockOf } from './titleBlock.ts'
 import { maker } from './typefaces.ts'
 
 export const PAPERS = ['A4', 'Letter'] as const
@@ -69,8 +69,8 @@ function definitionOf({ paper, titleBlock, pictures }: PdfSheet, content: Piece[
 // Lining figures of one width, as on the screens.
 const FIGURES = ['lnum', 'tnum']
 
-// No heading stands alone at the foot of a page. What frames a table begins there even where its first words do not.
-const startsPage: NonNullable<Definition['pageBreakBefore']> = (node, { getFollowingNodesOnPage }) => 
-  node.headlineLevel === 1 && getFollowingNodesOnPage().every(({ text }) => text === undefined)
+// No heading stands alone at the foot of a page. What frames a table begins there even where its first words do not, and the foot itself is no text under it.
+const startsPage: NonNullable<Definition['pageBreakBefore']> = (node, { getFollowingNodesOnPage }) =>
+  node.headlineLevel === 1 && getFollowingNodesOnPage().every(({ text, style }) => text === undefined || style === IN_FOOT)
 
 const isPng = (data: Buffer): boolean => data[0] === 0x89

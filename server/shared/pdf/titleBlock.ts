@@ -14,14 +14,17 @@ export function titleBlockOf(fields: TitleBlockFields, pageCount: number): Piece
   return { table: { widths: ['*', '*', '*', '*', '*', '*'], body, dontBreakRows: true }, layout: FRAMED, margin: [0, 0, 0, 8] }
 }
 
+/** Marks the words of a foot, which belong to no page's content. */
+export const IN_FOOT = 'foot'
+
 /** Owner, number, revision, date and the sheet's place among its pages, at the foot of each. */
 export function footOf(fields: TitleBlockFields, page: number, count: number): Piece {
   const { owner, number, revision, dateOfIssue } = fields
   return {
     margin: [20 * 72 / 25.4, 8, 10 * 72 / 25.4, 0], fontSize: 8.5,
     columns: [
-      { text: `${owner} · ${number}, revision ${revision}, ${dateOfIssue}`, width: '*' },
-      { text: `sheet ${page} of ${count}`, width: 'auto', alignment: 'right' },
+      { text: `${owner} · ${number}, revision ${revision}, ${dateOfIssue}`, width: '*', style: IN_FOOT },
+      { text: `sheet ${page} of ${count}`, width: 'auto', alignment: 'right', style: IN_FOOT },
     ],
   }
 }
