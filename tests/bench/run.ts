@@ -6,6 +6,7 @@ import { loadVehicleState } from '../../server/restoration/store.ts'
 import { findEverywhere } from '../../server/search/results.ts'
 import { openSession, SESSION_COOKIE } from '../../server/shared/session.ts'
 import { benchEstimatesLog } from './estimatesLog.ts'
+import { benchPublishedProjects } from './publishedProjects.ts'
 import { manyTimes } from './manyTimes.ts'
 import { median, timesInTurn } from './measure.ts'
 import { serveDemo, type ServedDemo } from '../support/servedDemo.ts'
@@ -16,6 +17,7 @@ await benchLedger(demo)
 await benchBill(demo)
 await benchSearch(demo)
 benchEstimatesLog()
+benchPublishedProjects(process.argv.includes('--full'))
 await demo.close()
 process.exit(0)
 

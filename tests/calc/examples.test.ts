@@ -13,7 +13,7 @@ function examplesIn(source: string): { readonly call: string, readonly result: s
   return [...source.matchAll(EXAMPLE)].map(([, call = '', result = '']) => ({ call, result }))
 }
 
-for (const file of readdirSync(CALC).filter(name => !FOR_READING.has(name)).sort()) {
+for (const file of readdirSync(CALC, { recursive: true, encoding: 'utf8' }).filter(name => name.endsWith('.ts') && !FOR_READING.has(name)).sort()) {
   const examples = examplesIn(readFileSync(new URL(file, CALC), 'utf8'))
   if (examples.length === 0) continue
   t.test(`the examples written at the calculations of ${file} hold`, async t => {

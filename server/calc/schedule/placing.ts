@@ -1,0 +1,83 @@
+import type { Compiled } from './compiled.ts'
+import type { Team } from './teams.ts'
+
+/** Room for the placings of one problem, used over and over. */
+export interface Placing {
+  readonly start: Int32Array
+  readonly end: Int32Array
+  /** Which of its teams each activity got. */
+  readonly team: Int32Array
+  /** The resource each stay holds, −1 before it has begun. */
+  readonly bay: Int32Array
+  readonly isPlaced: Uint8Array
+  /** What is left of each resource, tick by tick. */
+  readonly left: Int16Array
+}
+
+export function newPlacing({ count, base, stays }: Compiled): Placing {
+  const numbers = (length: number): Int32Array => new Int32Array(length)
+  return { start: numbers(count), end: numbers(count), team: numbers(count), bay: numbers(stays.length), isPlaced: new Uint8Array(count), left: new Int16Array(base.length) }
+}
+
+/**
+ * From which tick a team can do an activity, not before `from`, given what is left; −1 where the horizon is too near.
+ * The end is left in `found.end`.
+ */
+export function fit(compiled: Compiled, activity: number, team: Team, from: number, left: Int16Array, found: { end: number }): number {
+  const work = compiled.work[activity]!
+  if (team.open === null) return fitAnyTime(compiled, work, team, from, left, found)
+  return fitOpenTime(compiled, work, team, from, left, found, compiled.mayPause[activity] === 1)
+}
+
+function fitAnyTime({ horizon }: Compiled, work: number, { takes }: Team, from: number, left: Int16Array, found: { end: number }): number {
+  let start = from
+  again: while (start + work <= horizon) {
+    for (let tick = start + work - 1; tick >= start; tick -= 1) {
+      for (let at = 0; at < takes.length; at += 3) {
+        if (left[takes[at]! * horizon + tick]! < takes[at + 1]!) {
+          start = tick + 1
+          continue again
+        }
+      }
+    }
+    found.end = start + work
+    return start
+  }
+  return -1
+}
+
+function fitOpenTime({ horizon }: Compiled, work: number, { takes, open }: Team, from: number, left: Int16Array, found: { end: number }, mayPause: boolean): number {
+  let start = from
+  again: while (start + work <= horizon) {
+    let done = 0
+    let tick = start
+    for (; done < work; tick += 1) {
+      if (tick >= horizon) return -1
+      const isOpen = open![tick] === 1
+      if (!isOpen && (done === 0 || !mayPause)) {
+        start = tick + 1
+        continue again
+      }
+      for (let at = 0; at < takes.length; at += 3) {
+        if ((isOpen || takes[at + 2] === 1) && left[takes[at]! * horizon + tick]! < takes[at + 1]!) {
+          start = tick + 1
+          continue again
+        }
+      }
+      if (isOpen) done += 1
+    }
+    found.end = tick
+    return start
+  }
+  return -1
+}
+
+/** Takes what a team needs from start to end. */
+export function take({ horizon }: Compiled, { takes, open }: Team, start: number, end: number, left: Int16Array): void {
+  for (let at = 0; at < takes.length; at += 3) {
+    const from = takes[at]! * horizon
+    const units = takes[at + 1]!
+    const always = open === null || takes[at + 2] === 1
+    for (let tick = start; tick < end; tick += 1) if (always || open[tick] === 1) left[from + tick]! -= units
+  }
+}

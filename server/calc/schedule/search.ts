@@ -1,0 +1,129 @@
+import { compile, mirrored, type Compiled } from './compiled.ts'
+import { cross, drawOrder, type Random } from './crossing.ts'
+import { isBetter, type Worth } from './delay.ts'
+import { rankOf, sortInto, toImprove, type Found } from './improve.ts'
+import { leastDelay } from './bounds.ts'
+import { newPlacing, type Placing } from './placing.ts'
+import type { Schedule, ScheduleProblem } from './problem.ts'
+import { latestFinishes } from './urgency.ts'
+
+/** A search that goes on for as long as it is asked to. */
+export interface Search {
+  /** One more try. */
+  step(): void
+  /** The best plan so far; null where nothing fits before the horizon. */
+  best(): Schedule | null
+  /** No plan can have less weighted delay than this. */
+  readonly leastDelay: number
+  /** The best plan has no more delay than any plan must have. */
+  isProven(): boolean
+}
+
+const POPULATION = 80
+const MOST_FAILURES = 1_500
+
+/**
+ * Looks for a plan with the least weighted delay: a first one by urgency, at once, then a population of orders that are
+ * crossed; doubles are turned away, and what no longer gets better begins anew (genetic search over activity lists;
+ * Hartmann 1998, Valls, Ballestín and Quintanilla 2008, from memory). The same problem and the same numbers of `random`
+ * give the same plans.
+ *
+ * Throws a RangeError for activities that wait for each other in a ring and for needs nobody serves.
+ */
+export function searchSchedule(problem: ScheduleProblem, random: Random): Search {
+  const forward = compile(problem)
+  const { ends } = problem
+  const placing = newPlacing(forward)
+  const improve = toImprove({ forward, backward: mirrored(forward), ends, placing })
+  const latest = latestFinishes(forward, ends)
+  const bound = leastDelay(problem, forward)
+  const population = newPopulation(random)
+  let best: { readonly worth: Worth, readonly schedule: Schedule } | null = null
+  const tryOrder = (order: Int32Array): Found | null => {
+    const found = improve(order)
+    if (found && (best === null || isBetter(found.worth, best.worth))) best = { worth: found.worth, schedule: toSchedule(forward, placing, found.worth) }
+    return found
+  }
+  const urgent = new Int32Array(forward.count)
+  sortInto(urgent, latest, rankOf(forward.topological))
+  tryOrder(urgent)
+  return {
+    leastDelay: bound,
+    best: () => best?.schedule ?? null,
+    isProven: () => best !== null && best.worth.delay <= bound,
+    step() {
+      if (population.isGrowing()) return population.add(tryOrder(drawOrder(forward, latest, random)))
+      const [one, other] = population.parents()
+      population.replace(tryOrder(cross(one.order, other.order, forward, random)))
+    },
+  }
+}
+
+/** Plans that are crossed with each other, no two alike. */
+function newPopulation(random: Random) {
+  let members: Found[] = []
+  let prints = new Set<number>()
+  let drawn = 0
+  let failures = 0
+  let best: Worth | null = null
+  const pick = (): Found => members[Math.floor(random() * members.length)]!
+  const better = (one: Found, other: Found): Found => (isBetter(one.worth, other.worth) ? one : other)
+  const note = (worth: Worth): void => {
+    const isBest = best === null || isBetter(worth, best)
+    if (isBest) best = worth
+    failures = isBest ? 0 : failures + 1
+  }
+  return {
+    isGrowing: () => members.length < 2 || (members.length < POPULATION && drawn < 3 * POPULATION),
+    add(found: Found | null): void {
+      drawn += 1
+      if (found === null || prints.has(found.print)) return
+      note(found.worth)
+      prints.add(found.print)
+      members.push(found)
+    },
+    parents(): readonly [Found, Found] {
+      const one = better(pick(), pick())
+      const other = better(pick(), pick())
+      return [one, one === other ? pick() : other]
+    },
+    replace(found: Found | null): void {
+      if (found === null || prints.has(found.print)) failures += 1
+      else {
+        const worst = worstOf(members, random)
+        if (!isBetter(members[worst]!.worth, found.worth)) {
+          prints.delete(members[worst]!.print)
+          prints.add(found.print)
+          members[worst] = found
+        }
+        note(found.worth)
+      }
+      if (failures <= MOST_FAILURES) return
+      members = []
+      prints = new Set()
+      drawn = 0
+      failures = 0
+      best = null
+    },
+  }
+}
+
+const OF_EQUALS = 0.3
+
+function worstOf(members: readonly Found[], random: Random): number {
+  let worst = 0
+  for (let at = 1; at < members.length; at += 1) {
+    const [one, other] = [members[worst]!.worth, members[at]!.worth]
+    if (isBetter(one, other) || (!isBetter(other, one) && random() < OF_EQUALS)) worst = at
+  }
+  return worst
+}
+
+function toSchedule(compiled: Compiled, { start, end, team, bay }: Placing, { delay }: Worth): Schedule {
+  const placed = Array.from(start, (startTick, activity) => {
+    const { takes } = compiled.teams[activity]![team[activity]!]!
+    const stay = compiled.stayOf[activity]!
+    return { startTick, endTick: end[activity]!, resources: [...Array.from(takes).filter((_, at) => at % 3 === 0), ...(stay < 0 ? [] : [bay[stay]!])] }
+  })
+  return { placed, delay, endTick: Math.max(0, ...placed.map(({ endTick }) => endTick)) }
+}

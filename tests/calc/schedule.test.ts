@@ -1,0 +1,144 @@
+import t from 'tap'
+import { checkSchedule } from '../../server/calc/schedule/checkSchedule.ts'
+import { compile } from '../../server/calc/schedule/compiled.ts'
+import { listImpossible } from '../../server/calc/schedule/impossible.ts'
+import type { Activity, Schedule, ScheduleProblem } from '../../server/calc/schedule/problem.ts'
+import { searchSchedule } from '../../server/calc/schedule/search.ts'
+import { earliestFinishes, latestFinishes } from '../../server/calc/schedule/urgency.ts'
+import { randomFrom } from '../../seed/random.ts'
+import { drawShop } from '../support/generatedShop.ts'
+import { readProject } from '../support/publishedProjects.ts'
+
+const NOW = 24
+
+const anActivity = (name: string, work: number, more: Partial<Activity> = {}): Activity =>
+  ({ name, work, after: [], needs: [], earliestTick: 0, mayPause: false, stay: null, fixed: null, ...more })
+const aProblem = (more: Partial<ScheduleProblem>): ScheduleProblem => ({ resources: [], activities: [], stays: [], ends: [], horizonTicks: 60, ...more })
+const after = (...activities: number[]): Activity['after'] => activities.map((activity) => ({ activity, lagTicks: 0 }))
+const by = (...anyOf: number[]): Activity['needs'] => [{ anyOf, units: 1, isHeld: false }]
+
+function search(problem: ScheduleProblem, steps: number): Schedule | null {
+  const found = searchSchedule(problem, randomFrom(7))
+  for (let step = 0; step < steps && !found.isProven(); step += 1) found.step()
+  return found.best()
+}
+
+t.test('the earliest and the latest end of each activity are those of a published network', async (t) => {
+  // W. Taylor, Introduction to Management Science, chapter 8, solution of problem 1: duration, earliest and latest finish.
+  const PUBLISHED = [['1-2', 7, 7, 9], ['1-3', 10, 10, 10], ['2-4', 6, 13, 15], ['3-4', 5, 15, 15], ['3-5', 4, 14, 18], ['4-5', 3, 18, 18], ['5-6', 2, 20, 20]] as const
+  const earlierOf = (name: string): number[] => PUBLISHED.flatMap(([other], place) => (other.endsWith(name[0]!) ? [place] : []))
+  const problem = aProblem({ activities: PUBLISHED.map(([name, work]) => anActivity(name, work, { after: after(...earlierOf(name)) })), ends: [{ activity: 6, dueTick: 20, weight: 1 }] })
+  const compiled = compile(problem)
+  t.same([...earliestFinishes(compiled)], PUBLISHED.map(([, , finish]) => finish))
+  t.same([...latestFinishes(compiled, problem.ends)], PUBLISHED.map(([, , , latest]) => latest))
+})
+
+t.test('published problems end as early as published', async (t) => {
+  // PSPLIB, see tests/support/published/README.md.
+  for (const [file, makespan] of [['j30_17_8', 61], ['j30_21_2', 59], ['j60_17_8', 85]] as const) {
+    const problem = readProject(`tests/support/published/${file}.rcp`)
+    const plan = search(problem, 150)!
+    t.same(checkSchedule(problem, plan), [], file)
+    t.equal(plan.endTick, makespan, file)
+  }
+})
+
+t.test('plans of a hundred shops drawn by chance can be worked as they stand, or it is said what cannot', async (t) => {
+  let planned = 0
+  for (let seed = 1; seed <= 100; seed += 1) {
+    const problem = drawShop(seed)
+    const found = searchSchedule(problem, randomFrom(seed))
+    const first = found.best()
+    if (first === null) {
+      if (listImpossible(problem).length === 0) t.fail(`shop ${seed}: no plan, and no reason`)
+      continue
+    }
+    for (let step = 0; step < 30; step += 1) found.step()
+    const best = found.best()!
+    const faults = [...checkSchedule(problem, first), ...checkSchedule(problem, best)]
+    if (faults.length > 0) t.same(faults, [], `shop ${seed}`)
+    if (best.delay > first.delay || best.delay < found.leastDelay) t.fail(`shop ${seed}: ${first.delay} became ${best.delay}, with ${found.leastDelay} the least`)
+    planned += 1
+  }
+  t.ok(planned >= 75, `${planned} of 100 planned`)
+})
+
+t.test('what has begun stays where it is when the rest is planned anew', async (t) => {
+  for (let seed = 1; seed <= 40; seed += 1) {
+    const problem = drawShop(seed)
+    const plan = search(problem, 10)
+    if (plan === null) continue
+    const activities = problem.activities.map((activity, place) => {
+      const { startTick, resources } = plan.placed[place]!
+      return startTick < NOW ? { ...activity, fixed: { startTick, resources } } : { ...activity, earliestTick: Math.max(activity.earliestTick, NOW) }
+    })
+    const again = search({ ...problem, activities }, 10)
+    t.ok(again, `shop ${seed}`)
+    t.same(checkSchedule({ ...problem, activities }, again!), [], `shop ${seed}`)
+    const moved = plan.placed.filter(({ startTick }, place) => startTick < NOW && again!.placed[place]!.startTick !== startTick)
+    t.same(moved, [], `shop ${seed}`)
+  }
+})
+
+t.test('work goes on after the night where it may, and waits for a whole day’s room where it may not', async (t) => {
+  const day = Int16Array.from({ length: 60 }, (_, tick) => Number(tick % 10 < 4))
+  const plan = (mayPause: boolean) => search(aProblem({
+    resources: [{ name: 'trimmer', capacity: day }],
+    activities: [anActivity('sew', 2, { needs: by(0) }), anActivity('wrap', 3, { needs: by(0), after: after(0), mayPause })],
+    ends: [{ activity: 1, dueTick: 0, weight: 1 }],
+  }), 5)!.placed[1]
+  t.same(plan(true), { startTick: 2, endTick: 11, resources: [0] })
+  t.same(plan(false), { startTick: 10, endTick: 13, resources: [0] })
+})
+
+t.test('a vehicle keeps its bay between its work, and the next one waits outside', async (t) => {
+  const problem = aProblem({
+    resources: [{ name: 'one', capacity: 1 }, { name: 'other', capacity: 1 }, { name: 'bay', capacity: 1 }],
+    stays: [{ name: 'van', anyOf: [2] }, { name: 'wagon', anyOf: [2] }],
+    activities: [
+      anActivity('take out', 2, { needs: by(0), stay: 0 }), anActivity('build', 5, { needs: by(0), after: after(0) }),
+      anActivity('put in', 2, { needs: by(0), after: after(1), stay: 0 }), anActivity('wagon', 3, { needs: by(1), stay: 1 }),
+    ],
+    ends: [{ activity: 2, dueTick: 9, weight: 5 }, { activity: 3, dueTick: 3, weight: 1 }],
+  })
+  const plan = search(problem, 20)!
+  t.same(checkSchedule(problem, plan), [])
+  t.equal(plan.delay, 9, 'the wagon comes after the van, nine ticks late')
+  t.same(plan.placed.map(({ startTick }) => startTick), [0, 2, 7, 9])
+})
+
+t.test('the checking of plans finds each kind of fault', async (t) => {
+  const hours = Int16Array.from({ length: 60 }, (_, tick) => Number(tick !== 5))
+  const problem = aProblem({
+    resources: [{ name: 'Ann', capacity: hours }, { name: 'bay', capacity: 1 }, { name: 'saw', capacity: 1 }],
+    stays: [{ name: 'van', anyOf: [1] }, { name: 'wagon', anyOf: [1] }],
+    activities: [
+      anActivity('cut', 2, { needs: [...by(0), { anyOf: [2], units: 1, isHeld: true }] }), anActivity('fit', 2, { needs: by(0), after: [{ activity: 0, lagTicks: 1 }], stay: 0 }),
+      anActivity('tune', 1, { needs: by(0), stay: 1 }), anActivity('check', 1, { earliestTick: 9 }),
+    ],
+    ends: [{ activity: 3, dueTick: 9, weight: 2 }],
+  })
+  const right = search(problem, 10)!
+  t.same(checkSchedule(problem, right), [])
+  const wrong = (place: number, change: Partial<Schedule['placed'][number]>): string[] =>
+    checkSchedule(problem, { ...right, placed: right.placed.map((one, at) => (at === place ? { ...one, ...change } : one)) })
+  const at = (startTick: number, endTick: number) => ({ startTick, endTick })
+  t.match(wrong(3, at(2, 3)), [/check starts at 2/])
+  t.match(wrong(1, at(2, 4)).join(), /fit starts before cut and its waiting are over/)
+  t.match(wrong(0, at(0, 3)).join(), /cut is worked 3 ticks, not 2/)
+  t.match(wrong(1, at(4, 7)).join(), /fit pauses and must not/)
+  t.match(wrong(2, at(5, 6)).join(), /tune is worked 0 ticks/)
+  t.match(wrong(2, at(0, 1)).join(), /Ann is taken 2 times at tick 0, and there 1 times/)
+  t.match(wrong(0, { resources: [0] }).join(), /cut is not done by those it needs/)
+  t.match(wrong(1, { resources: [0] }).join(), /van is not in one bay all the time/)
+  t.match(wrong(2, { ...right.placed[1]! }).join(), /van and wagon are in one bay at once/)
+  t.match(checkSchedule(problem, { ...right, delay: right.delay + 1 }).join(), /the delay is/)
+  t.match(checkSchedule(problem, { ...right, placed: right.placed.slice(1) }).join(), /3 of 4 activities are planned/)
+})
+
+t.test('what waits for itself, or needs what nobody is, is refused with its name', async (t) => {
+  t.throws(() => compile(aProblem({ activities: [anActivity('prime', 1, { after: after(1) }), anActivity('paint', 1, { after: after(0) })] })), /prime → paint → prime|paint → prime → paint/)
+  t.throws(() => compile(aProblem({ activities: [anActivity('weld', 1, { needs: by() })] })), /weld: nobody serves/)
+  const short = aProblem({ resources: [{ name: 'Ann', capacity: new Int16Array(60) }], activities: [anActivity('sew', 1, { needs: by(0) })] })
+  t.same(listImpossible(short), [{ activity: 0, why: 'nobody is there' }])
+})
