@@ -8,6 +8,7 @@ import { serializerCompiler, validatorCompiler, type ZodTypeProvider } from 'fas
 import { randomUUID } from 'node:crypto'
 import { join } from 'node:path'
 import type { Logger } from 'pino'
+import { registerAccounts } from './accounts/routes.ts'
 import { registerBuilds } from './builds/routes.ts'
 import { registerChecks } from './checks/routes.ts'
 import { registerCounter } from './counter/routes.ts'
@@ -104,6 +105,7 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerRestoration(app, shell)
   registerSpread(app, shell)
   registerQuotes(app, shell)
+  registerAccounts(app, shell)
   await registerTeardown(app, shell)
   registerHours(app, shell)
   registerService(app, shell)

@@ -34,6 +34,8 @@ export const shop = defineKind({
     workdays: checks('Working days', ['1', '2', '3', '4', '5', '6', '7'], { words: WEEKDAYS, note: 'Kept for the schedule; nothing is counted by it yet.' }),
     clipBreakShare: quantity('Clips that break', 'share', { largest: 1000, initial: 200, note: 'Common practice, no source: one in five.' }),
     consentAlarmShare: quantity('Warn at this share of the consent', 'share', { largest: 1000, initial: 900 }),
+    allowedOverrun: quantity('Over what is agreed, without asking', 'share', { largest: 500, initial: 0, note: 'The forecast may pass what the customer accepted by this much. 0 % unless your local law and your terms say otherwise.' }),
+    paymentDays: whole('Days to pay an invoice', 0, 365, { isRequired: true, initial: 14 }),
     earningRule: choice('Work counts as earned', EARNING_RULES, { initial: 'nothing until done', note: 'Nothing until an operation is done, or half of it once it is started. The cost when finished, by what is done, follows it.' }),
     ...LIMITS,
     laborTaxCodeId: reference('Quotes: tax code of labor', 'tax code', { note: 'What a new quote begins with. What is taxed how is for local law to say.' }),

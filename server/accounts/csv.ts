@@ -1,0 +1,67 @@
+import type { Viewer } from '../../web/shared/viewer.ts'
+import { writeHours } from '../../web/shared/amount.ts'
+import { minorDigits } from '../calc/money.ts'
+import { costOfTime } from '../calc/money.ts'
+import { chainEntries } from '../calc/timeEntries.ts'
+import { loadBuild } from '../builds/store.ts'
+import { toInputs } from '../builds/inputs.ts'
+import { guarded } from '../shared/csv/guard.ts'
+import { writeCsv } from '../shared/csv/writeCsv.ts'
+import type { Reads } from '../shared/database/database.ts'
+import { label } from '../shared/records/kind.ts'
+import { calendarDateIn } from '../shared/shopTime.ts'
+import { loadAccount } from './accountData.ts'
+
+export interface CsvFile {
+  readonly file: string
+  readonly text: string
+}
+
+/** An amount as a number that a spreadsheet reads: a point, no thousands apart, a plain minus. */
+export function plainAmount(minor: number, currency: string): string {
+  const digits = minorDigits(currency)
+  const size = String(Math.abs(minor)).padStart(digits + 1, '0')
+  const text = digits === 0 ? size : `${size.slice(0, -digits)}.${size.slice(-digits)}`
+  return minor < 0 ? `-${text}` : text
+}
+
+/** Invoices, credit notes and payments in the order of their days, with the balance after each. */
+export async function accountCsv(reads: Reads, buildId: string, { currency }: Viewer): Promise<CsvFile> {
+  const { head, documents, payments, names } = await loadAccount(reads, buildId)
+  const rows = [
+    ...documents.map(({ issuedOn, number, kind, content, dueOn, netMinor, taxMinor, totalMinor }, index) => ({
+      day: issuedOn, rank: 0, index, minor: totalMinor, cells: [kind, number, content.credits?.number ?? '', dueOn, plainAmount(netMinor, currency), plainAmount(taxMinor, currency), '', '', content.note, ''],
+    })),
+    ...payments.map((payment, index) => ({
+      day: payment.paidOn, rank: 1, index, minor: -payment.amountMinor,
+      cells: [payment.takesBackId ? 'payment taken back' : payment.amountMinor < 0 ? 'paid back' : 'payment', '', documents.find(({ id }) => id === payment.invoiceId)?.number ?? '', '', '', '', payment.method, payment.reference, payment.note, names.get(payment.receivedById) ?? ''],
+    })),
+  ].toSorted((a, b) => (a.day < b.day ? -1 : a.day > b.day ? 1 : a.rank - b.rank || a.index - b.index))
+  let balance = 0
+  const body = rows.map(({ day, minor, cells: [what = '', number = '', of = '', due = '', net = '', tax = '', ...words] }) => {
+    balance += minor
+    return [day, what, number, of, due, net, tax, plainAmount(minor, currency), plainAmount(balance, currency), ...words.map(guarded)]
+  })
+  const headings = ['Day', 'What', 'Number', 'For', 'Due', `Net (${currency})`, `Tax (${currency})`, `Owed (${currency})`, `Balance (${currency})`, 'How', 'Reference', 'Note', 'Entered by']
+  return { file: `${label('B', head.number)}-account`, text: writeCsv([headings, ...body]) }
+}
+
+/** Every hour that counts, with its department and what it comes to at its price; no person is named. */
+export async function hoursCsv(reads: Reads, buildId: string, { currency }: Viewer): Promise<CsvFile> {
+  const stored = await loadBuild(reads, buildId)
+  const { entries, labor: { departments } } = toInputs(stored)
+  const timeZone = stored.shop?.timeZone ?? 'UTC'
+  const rows = chainEntries(entries).filter(({ effective }) => effective.seconds > 0).map(({ effective, history }) => {
+    const row = stored.entries.find(({ id }) => id === (history[0]?.id ?? effective.id))
+    const operation = stored.operations.find(({ id }) => id === effective.operationId)
+    const department = departments.find(({ id }) => id === effective.departmentId)
+    const part = stored.parts.find(({ id }) => id === operation?.partId)
+    const price = effective.kind === 'waiting' || !department ? 0 : costOfTime(effective.seconds, department.sellRateMinor)
+    return [
+      row ? calendarDateIn(timeZone, row.startedAt) : '', guarded(department?.name ?? ''), part ? label('P', part.number) : '', guarded(part?.name ?? ''), operation ? String(operation.number) : '', operation?.kind ?? '',
+      effective.kind, writeHours(effective.seconds, 2).replace('−', '-'), plainAmount(price, currency), guarded(row?.why ?? ''),
+    ]
+  })
+  const headings = ['Day', 'Department', 'Part', 'Name', 'Operation', 'Kind', 'Work', 'Hours', `Price (${currency})`, 'Why']
+  return { file: `${label('B', stored.head.number)}-hours`, text: writeCsv([headings, ...rows.toSorted((a, b) => (String(a[0]) < String(b[0]) ? -1 : 1))]) }
+}

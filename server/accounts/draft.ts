@@ -1,0 +1,68 @@
+import { createHash } from 'node:crypto'
+import { figuresOf, refusedAsProblem } from '../builds/figures.ts'
+import { loadBuild } from '../builds/store.ts'
+import { accountOf } from '../calc/account.ts'
+import { lessEarlier } from '../calc/invoicing.ts'
+import { taxByCode } from '../calc/tax.ts'
+import type { Reads, Write } from '../shared/database/database.ts'
+import { Problem } from '../shared/problems.ts'
+import { mustFit, type Basis, type InvoiceContent, type InvoiceLine } from './content.ts'
+import { earlierParts, heldBy, isTakenBack, standingsOf, type Standing } from './standing.ts'
+import { getHead, listInvoices, listPayments, type Head } from './store.ts'
+import { codesOf, withOneRateACode } from './taxCodes.ts'
+import { timeAndMaterial, type OfferedLine } from './timeLines.ts'
+
+/** What somebody wants invoiced. */
+export interface DraftAsked {
+  readonly basis: Basis
+  /** By the keys of the offered lines; null for the usual: all but rework. */
+  readonly chosen: readonly string[] | null
+}
+
+/** An invoice as it would be issued now. */
+export interface Draft extends Pick<InvoiceContent, 'basis' | 'lines' | 'whole' | 'earlier' | 'total' | 'paidAheadMinor'> {
+  readonly head: Head
+  /** Everything that could stand on it. */
+  readonly offered: readonly OfferedLine[]
+  readonly chosen: readonly string[]
+  /** Changes with anything on it: what is issued is what was looked at. */
+  readonly fingerprint: string
+}
+
+/** Throws a 409 where nothing can be invoiced on this basis. */
+export async function draftOf(client: Reads | Write, buildId: string, { basis, chosen: asked }: DraftAsked, currency: string): Promise<Draft> {
+  const head = await getHead(client, buildId)
+  const documents = await listInvoices(client, buildId)
+  const standings = standingsOf(documents)
+  refuseOtherBasis(standings, basis)
+  const offered = await offeredLines(client, buildId, basis, standings)
+  const chosen = basis === 'accepted' ? offered.map(({ offer }) => offer) : (asked ?? offered.filter(({ offer }) => !offer.startsWith('r')).map(({ offer }) => offer))
+  const lines = toLines(offered.filter(({ offer }) => chosen.includes(offer)))
+  const earlier = basis === 'accepted' ? earlierParts(standings) : []
+  const whole = taxByCode(lines)
+  const total = lessEarlier(whole, earlier.map(({ codes }) => codes))
+  mustFit(whole.netMinor, currency, 'What is invoiced')
+  mustFit(total.totalMinor, currency, 'This invoice')
+  const { aheadMinor } = accountOf(documents, await listPayments(client, buildId))
+  const paidAheadMinor = Math.max(Math.min(aheadMinor, total.totalMinor), 0)
+  const fingerprint = createHash('sha256').update(JSON.stringify([basis, lines, earlier, total, paidAheadMinor])).digest('hex').slice(0, 32)
+  return { head, basis, offered, chosen, lines, whole, earlier, total, paidAheadMinor, fingerprint }
+}
+
+async function offeredLines(client: Reads | Write, buildId: string, basis: Basis, standings: readonly Standing[]): Promise<OfferedLine[]> {
+  if (basis === 'accepted') throw new Problem(409, 'Nothing accepted yet', 'The customer has accepted no quote of this build.')
+  const stored = await loadBuild(client as Reads, buildId)
+  const codes = await codesOf(client, buildId)
+  return refusedAsProblem(stored, () => timeAndMaterial(figuresOf(stored), heldBy(standings), codes))
+}
+
+function toLines(offered: readonly OfferedLine[]): InvoiceLine[] {
+  return withOneRateACode(offered).map(({ offer: _, ...line }, index) => ({ ...line, key: `L${index + 1}` }))
+}
+
+function refuseOtherBasis(standings: readonly Standing[], basis: Basis): void {
+  const other = standings.find((one) => one.invoice.basis !== basis && !isTakenBack(one))
+  if (!other) return
+  throw new Problem(409, 'This build is invoiced otherwise', `${other.invoice.number} was issued from ${other.invoice.basis === 'accepted' ? 'what was accepted' : 'time and material'}. `
+    + 'To invoice the same work in two ways would charge it twice. Credit that invoice whole first; more work on what was accepted is a change order.')
+}
