@@ -30,7 +30,7 @@ export function registerAccountApi(app: App, shell: Shell): void {
     const { account, accepted, documents, payments } = await loadAccount(reads, request.params.id)
     const { invoicedMinor, creditedMinor, paidMinor, balanceMinor, aheadMinor } = account
     return {
-      acceptedMinor: accepted?.total.totalMinor ?? null, invoicedMinor, creditedMinor, paidMinor, balanceMinor, aheadMinor, payments: payments.map(paymentJsonOf),
+      acceptedMinor: accepted?.totalMinor ?? null, invoicedMinor, creditedMinor, paidMinor, balanceMinor, aheadMinor, payments: payments.map(paymentJsonOf),
       invoices: documents.map(({ id, number, kind, creditsId, issuedOn, dueOn, totalMinor }) => ({ id, number, kind, creditsId, issuedOn, dueOn, totalMinor, openMinor: account.invoices.find((one) => one.id === id)?.openMinor ?? null })),
     }
   })

@@ -36,6 +36,12 @@ export interface EarlierPart {
   readonly totalMinor: number
 }
 
+/** An accepted quote or change order, net and tax by code as the customer said yes to it. */
+export interface AcceptedPart {
+  readonly number: string
+  readonly codes: readonly TaxOnCode[]
+}
+
 /** Everything that stands on an invoice or a credit note; nothing of it is looked up again. */
 export interface InvoiceContent {
   readonly format: 1
@@ -48,6 +54,8 @@ export interface InvoiceContent {
   readonly issuedOn: string
   readonly dueOn: string
   readonly lines: readonly InvoiceLine[]
+  /** Where lines come from several accepted papers: the tax of each as it was accepted. */
+  readonly parts: readonly AcceptedPart[]
   /** Of all lines. */
   readonly whole: TaxedTotal
   readonly earlier: readonly EarlierPart[]

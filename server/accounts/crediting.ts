@@ -44,7 +44,7 @@ export async function issueCredit(write: Write, invoiceId: string, asked: Credit
   const content: InvoiceContent = {
     format: 1, kind: 'credit note', basis: 'credit', ...partiesOf(head, invoice.content.currency), customer: invoice.content.customer,
     titleBlock: titleBlockOf({ head, shop, viewer, number, title: 'Credit note' }), issuedOn: viewer.today, dueOn: viewer.today,
-    lines, whole: off, earlier: [], total: off, paidAheadMinor: 0, note: asked.note, credits: { number: invoice.number, issuedOn: invoice.issuedOn },
+    lines, parts: [], whole: off, earlier: [], total: off, paidAheadMinor: 0, note: asked.note, credits: { number: invoice.number, issuedOn: invoice.issuedOn },
   }
   return createInvoice(write, { number, buildId: invoice.buildId, content, creditsId: invoiceId }, actor)
 }

@@ -6,7 +6,8 @@ import { lessEarlier } from '../calc/invoicing.ts'
 import { taxByCode } from '../calc/tax.ts'
 import type { Reads, Write } from '../shared/database/database.ts'
 import { Problem } from '../shared/problems.ts'
-import { mustFit, type Basis, type InvoiceContent, type InvoiceLine } from './content.ts'
+import { acceptedLines, acceptedTotal, sumOfParts } from './accepted.ts'
+import { mustFit, type AcceptedPart, type Basis, type InvoiceContent, type InvoiceLine } from './content.ts'
 import { earlierParts, heldBy, isTakenBack, standingsOf, type Standing } from './standing.ts'
 import { getHead, listInvoices, listPayments, type Head } from './store.ts'
 import { codesOf, withOneRateACode } from './taxCodes.ts'
@@ -20,7 +21,7 @@ export interface DraftAsked {
 }
 
 /** An invoice as it would be issued now. */
-export interface Draft extends Pick<InvoiceContent, 'basis' | 'lines' | 'whole' | 'earlier' | 'total' | 'paidAheadMinor'> {
+export interface Draft extends Pick<InvoiceContent, 'basis' | 'lines' | 'parts' | 'whole' | 'earlier' | 'total' | 'paidAheadMinor'> {
   readonly head: Head
   /** Everything that could stand on it. */
   readonly offered: readonly OfferedLine[]
@@ -35,25 +36,29 @@ export async function draftOf(client: Reads | Write, buildId: string, { basis, c
   const documents = await listInvoices(client, buildId)
   const standings = standingsOf(documents)
   refuseOtherBasis(standings, basis)
-  const offered = await offeredLines(client, buildId, basis, standings)
+  const { offered, parts } = await offeredLines(client, buildId, basis, standings)
   const chosen = basis === 'accepted' ? offered.map(({ offer }) => offer) : (asked ?? offered.filter(({ offer }) => !offer.startsWith('r')).map(({ offer }) => offer))
   const lines = toLines(offered.filter(({ offer }) => chosen.includes(offer)))
   const earlier = basis === 'accepted' ? earlierParts(standings) : []
-  const whole = taxByCode(lines)
+  const whole = basis === 'accepted' ? sumOfParts(parts) : taxByCode(lines)
   const total = lessEarlier(whole, earlier.map(({ codes }) => codes))
   mustFit(whole.netMinor, currency, 'What is invoiced')
   mustFit(total.totalMinor, currency, 'This invoice')
   const { aheadMinor } = accountOf(documents, await listPayments(client, buildId))
   const paidAheadMinor = Math.max(Math.min(aheadMinor, total.totalMinor), 0)
-  const fingerprint = createHash('sha256').update(JSON.stringify([basis, lines, earlier, total, paidAheadMinor])).digest('hex').slice(0, 32)
-  return { head, basis, offered, chosen, lines, whole, earlier, total, paidAheadMinor, fingerprint }
+  const fingerprint = createHash('sha256').update(JSON.stringify([basis, lines, parts, earlier, total, paidAheadMinor])).digest('hex').slice(0, 32)
+  return { head, basis, offered, chosen, lines, parts, whole, earlier, total, paidAheadMinor, fingerprint }
 }
 
-async function offeredLines(client: Reads | Write, buildId: string, basis: Basis, standings: readonly Standing[]): Promise<OfferedLine[]> {
-  if (basis === 'accepted') throw new Problem(409, 'Nothing accepted yet', 'The customer has accepted no quote of this build.')
+async function offeredLines(client: Reads | Write, buildId: string, basis: Basis, standings: readonly Standing[]): Promise<{ readonly offered: readonly OfferedLine[], readonly parts: readonly AcceptedPart[] }> {
+  if (basis === 'accepted') {
+    const accepted = await acceptedTotal(client, buildId)
+    if (!accepted) throw new Problem(409, 'Nothing accepted yet', 'The customer has accepted no quote of this build. Freeze one and take down the answer, or invoice time and material.')
+    return acceptedLines(accepted)
+  }
   const stored = await loadBuild(client as Reads, buildId)
   const codes = await codesOf(client, buildId)
-  return refusedAsProblem(stored, () => timeAndMaterial(figuresOf(stored), heldBy(standings), codes))
+  return { offered: refusedAsProblem(stored, () => timeAndMaterial(figuresOf(stored), heldBy(standings), codes)), parts: [] }
 }
 
 function toLines(offered: readonly OfferedLine[]): InvoiceLine[] {

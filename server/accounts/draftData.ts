@@ -48,7 +48,7 @@ export const addressOf = ({ basis, chosen }: DraftAsked): string =>
 async function pointsOf(reads: Reads, { head, basis, lines, offered, total }: Draft, currency: string): Promise<string[]> {
   const accepted = await acceptedTotal(reads, head.id)
   const invoiced = standingsOf(await listInvoices(reads, head.id)).reduce((sum, { left }) => sum + left.totalMinor, 0)
-  const over = accepted === null ? 0 : invoiced + total.totalMinor - accepted.total.totalMinor
+  const over = accepted === null ? 0 : invoiced + total.totalMinor - accepted.totalMinor
   return [
     ...(lines.some(({ taxCode }) => taxCode === 'none') ? ['Some lines have no tax code, so no tax is computed for them. Codes stand in the settings of the shop, at the quote and at equipment lines.'] : []),
     ...(basis === 'time and material' && offered.some(({ offer }) => offer.startsWith('r')) ? ['Hours of rework are not charged unless they are ticked.'] : []),

@@ -10,13 +10,15 @@ const working = (title: string, inputs: readonly WorkingInput[], value: number, 
   ({ title, inputs, result: { kind: 'money', value }, formula, assumed, source: SOURCE })
 
 /** What the figures of an invoice or a draft open: L3 is its third line, wn0 the net of its first tax code, lt1 the tax left of its second. */
-export function invoiceWorkings({ lines, whole, earlier, total, paidAheadMinor, kind }: Showable): Workings {
-  const codes = whole.codes.flatMap((code, index): [string, Working][] => [
-    [`wn${index}`, working(`${codeInWords(code)}: net`, lines.filter(({ taxCode }) => taxCode === code.taxCode).map(({ text, amountMinor }) => money(text, 'line', amountMinor)), code.netMinor, 'sum of its lines')],
-    [`wt${index}`, taxWorking(code)],
+export function invoiceWorkings(content: Showable): Workings {
+  const { lines, parts, whole, earlier, total, paidAheadMinor, kind } = content
+  const ofCodes = (letter: string, of: readonly TaxOnCode[], own: readonly InvoiceLine[]): [string, Working][] => of.flatMap((code, index): [string, Working][] => [
+    [`${letter}n${index}`, working(`${codeInWords(code)}: net`, own.filter(({ taxCode }) => taxCode === code.taxCode).map(({ text, amountMinor }) => money(text, 'line', amountMinor)), code.netMinor, 'sum of its lines')],
+    [`${letter}t${index}`, taxWorking(code)],
   ])
-  const left = earlier.length === 0 ? [] : total.codes.flatMap((code, index): [string, Working][] => (['net', 'tax'] as const).map((what) => [
-    `l${what.charAt(0)}${index}`, leftWorking(code, what, whole.codes, earlier),
+  const codes = parts.length < 2 ? ofCodes('w', whole.codes, lines) : parts.flatMap(({ number, codes: of }, index) => ofCodes(`p${index}`, of, lines.filter(({ group }) => group.startsWith(`${number}, `))))
+  const left = earlier.length === 0 && parts.length < 2 ? [] : total.codes.flatMap((code, index): [string, Working][] => (['net', 'tax'] as const).map((what) => [
+    `l${what.charAt(0)}${index}`, leftWorking(code, what, parts.length < 2 ? [{ number: 'All lines', codes: whole.codes }] : parts, earlier),
   ]))
   const sumOfCodes = (what: 'net' | 'tax'): Working => working(what === 'net' ? 'Net' : 'Tax', total.codes.map((code) => money(codeInWords(code), 'tax code', code[`${what}Minor`])), total[`${what}Minor`], 'sum over the tax codes')
   return new Map([
@@ -30,7 +32,7 @@ export function invoiceWorkings({ lines, whole, earlier, total, paidAheadMinor, 
 
 function lineWorking({ text, quantity, amountMinor }: InvoiceLine, eachMinor: number): Working {
   const isTime = quantity?.of === 'time'
-  const amount: Amount = quantity === null ? { kind: 'count', value: 1 } : isTime ? { kind: 'time', value: quantity.seconds } : { kind: 'count', value: quantity.thousandths / 1_000 }
+  const amount: Amount = quantity === null ? { kind: 'times', value: 1_000 } : isTime ? { kind: 'time', value: quantity.seconds } : { kind: 'times', value: quantity.thousandths }
   return {
     ...working(text, [{ label: isTime ? 'Hours' : 'Quantity', source: isTime ? 'time entries that no earlier invoice holds' : 'records of the build, less what was invoiced', amount }, money(isTime ? 'Price of an hour' : 'Price of one', isTime ? 'department' : 'records', eachMinor)],
       amountMinor, isTime ? 'hours × price of an hour' : 'quantity × price of one'),
@@ -45,7 +47,7 @@ function taxWorking(code: TaxOnCode): Working {
   }
 }
 
-function leftWorking(code: TaxOnCode, what: 'net' | 'tax', whole: readonly TaxOnCode[], earlier: Showable['earlier']): Working {
+function leftWorking(code: TaxOnCode, what: 'net' | 'tax', parts: Showable['parts'], earlier: Showable['earlier']): Working {
   const of = (codes: readonly TaxOnCode[]): number => codes.find(({ taxCode }) => taxCode === code.taxCode)?.[`${what}Minor`] ?? 0
-  return working(`${codeInWords(code)}: ${what} of this invoice`, [money('All lines', 'above', of(whole)), ...earlier.map(({ number, codes }) => money(`Less ${number}`, 'earlier invoice', -of(codes)))], code[`${what}Minor`], 'all − earlier invoices')
+  return working(`${codeInWords(code)}: ${what} of this invoice`, [...parts.map(({ number, codes }) => money(number, 'above', of(codes))), ...earlier.map(({ number, codes }) => money(`Less ${number}`, 'earlier invoice', -of(codes)))], code[`${what}Minor`], 'all above − earlier invoices')
 }

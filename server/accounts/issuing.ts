@@ -26,7 +26,7 @@ export async function issueInvoice(write: Write, buildId: string, { note, finger
     format: 1, kind: 'invoice', basis: draft.basis, ...partiesOf(draft.head, viewer.currency),
     titleBlock: titleBlockOf({ head: draft.head, shop, viewer, number, title: 'Invoice' }),
     issuedOn: viewer.today, dueOn: addDays(viewer.today, shop.paymentDays),
-    lines: draft.lines, whole: draft.whole, earlier: draft.earlier, total: draft.total, paidAheadMinor: draft.paidAheadMinor, note, credits: null,
+    lines: draft.lines, parts: draft.parts, whole: draft.whole, earlier: draft.earlier, total: draft.total, paidAheadMinor: draft.paidAheadMinor, note, credits: null,
   }
   return createInvoice(write, { number, buildId, content, creditsId: null }, actor)
 }

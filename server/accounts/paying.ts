@@ -76,7 +76,7 @@ async function questionOf(write: Write, { buildId, typed, checked: { minor, invo
   const accepted = await acceptedTotal(write, buildId)
   // Ahead of anything agreed or invoiced nobody can say what would be too much.
   if (accepted === null && documents.length === 0) return null
-  const open = Math.max(Math.max(accepted?.total.totalMinor ?? 0, account.invoicedMinor - account.creditedMinor) - account.paidMinor, 0)
+  const open = Math.max(Math.max(accepted?.totalMinor ?? 0, account.invoicedMinor - account.creditedMinor) - account.paidMinor, 0)
   return minor <= open ? null : `${written(minor)} is more than the ${written(open)} still to be paid on this build. Tick that it is right.`
 }
 

@@ -7,11 +7,11 @@ import type { TaxOnCode } from '../calc/tax.ts'
 import type { InvoiceContent, InvoiceLine, Quantity } from './content.ts'
 
 /** What is shown of an invoice; a draft has no day yet on which it is due. */
-export type Showable = Pick<InvoiceContent, 'lines' | 'whole' | 'earlier' | 'total' | 'paidAheadMinor'> & { readonly kind: InvoiceContent['kind'], readonly dueOn: string | null }
+export type Showable = Pick<InvoiceContent, 'lines' | 'parts' | 'whole' | 'earlier' | 'total' | 'paidAheadMinor'> & { readonly kind: InvoiceContent['kind'], readonly dueOn: string | null }
 
 /** An invoice in words, with the keys of its workings. */
 export function toShown(content: Showable, currency: string): ShownInvoice {
-  const { lines, whole, earlier, total, paidAheadMinor, kind, dueOn } = content
+  const { lines, parts, whole, earlier, total, paidAheadMinor, kind, dueOn } = content
   const figure = (minor: number, how: string | undefined): ShownFigure => ({ text: formatMoneyFigure(minor, currency), how })
   const taxRows = (codes: readonly TaxOnCode[], letter: string | null): ShownTax[] => codes.map((code, index) => ({
     code: codeInWords(code), net: figure(code.netMinor, letter === null ? undefined : `${letter}n${index}`), tax: figure(code.taxMinor, letter === null ? undefined : `${letter}t${index}`),
@@ -28,8 +28,8 @@ export function toShown(content: Showable, currency: string): ShownInvoice {
   ]
   return {
     currency, groups: groupsOf(lines, currency), sums,
-    taxes: earlier.length === 0 ? [{ name: '', rows: taxRows(whole.codes, isCredit ? null : 'w') }] : [
-      { name: 'All of the above', rows: taxRows(whole.codes, 'w') },
+    taxes: earlier.length === 0 && parts.length < 2 ? [{ name: '', rows: taxRows(whole.codes, isCredit ? null : 'w') }] : [
+      ...(parts.length < 2 ? [{ name: 'All of the above', rows: taxRows(whole.codes, 'w') }] : parts.map(({ number, codes }, index) => ({ name: `${number}, as accepted`, rows: taxRows(codes, `p${index}`) }))),
       ...earlier.map(({ number, issuedOn, codes }) => ({ name: `Less ${number} of ${writeDay(issuedOn)}`, rows: taxRows(codes.map((code) => ({ ...code, netMinor: -code.netMinor, taxMinor: -code.taxMinor })), null) })),
       { name: 'This invoice', rows: taxRows(total.codes, 'l') },
     ],

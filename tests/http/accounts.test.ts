@@ -1,0 +1,199 @@
+import t from 'tap'
+import { randomUUID } from 'node:crypto'
+import { anAccount, type Invoice } from '../support/anAccount.ts'
+import { openShop } from '../support/shop.ts'
+
+const clock = (): Date => new Date('2031-03-04T10:00:00Z')
+const words = (html: string): string => html.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ')
+
+t.test('a deposit before any invoice, a payment and one paid back stand on the account, and each figure opens', async (t) => {
+  const shop = await openShop(t, { clock })
+  const { build, pay, account } = await anAccount(shop)
+  t.equal((await pay('250.00', { reference: 'RL-31', note: '=deposit' })).statusCode, 201)
+  t.equal((await pay(10_050, { method: 'cash' })).statusCode, 201)
+  t.match(await account(), { invoicedMinor: 0, paidMinor: 35_050, balanceMinor: -35_050, aheadMinor: 35_050 })
+  t.equal((await pay('50.50', { direction: 'paid back' })).statusCode, 201, 'back to the customer, who has paid too much so far')
+  t.match(await account(), { paidMinor: 30_000, balanceMinor: -30_000 })
+
+  const manager = shop.as('manager')
+  const page = await manager.page(`/builds/${build.id}/account`)
+  t.match(words(page), /Received, bank transfer for no invoice; =deposit RL-31 Test manager 250\.00 Take back/)
+  t.match(words(page), /Paid back, bank transfer for no invoice .* −50\.50/)
+  t.match(words(page), /Balance: the shop owes −300\.00 USD/)
+  const csv = (await manager.get(`/builds/${build.id}/account.csv`)).body
+  t.match(csv, `2031-03-04,payment,,,,,,-250.00,-250.00,bank transfer,RL-31,'=deposit,Test manager`, 'no cell is a formula')
+  for (const role of ['technician', 'delivery'] as const) t.equal((await shop.as(role).get(`/builds/${build.id}/account`)).statusCode, 403)
+})
+
+t.test('a payment of nothing, of the future, for a foreign invoice, or beyond what can be kept is refused, and what was typed stays', async (t) => {
+  const shop = await openShop(t, { clock })
+  const { build, pay, account } = await anAccount(shop)
+  const refused = [
+    [{ amount: '0' }, /above zero/], [{ amount: '-5' }, /negative/], [{ amount: '1,5' }, /decimal comma|comma/i], [{ amount: '99999999999' }, /more than can be kept|at most/],
+    [{ amount: '5', paidOn: '2031-03-05' }, /future/], [{ amount: '5', paidOn: '2031-02-30' }, /calendar date/], [{ amount: '5', invoiceId: randomUUID() }, /no such invoice/],
+  ] as const
+  for (const [{ amount, ...more }, says] of refused) {
+    const answer = await pay(amount, more)
+    t.equal(answer.statusCode, 422, amount)
+    t.match(answer.json().detail, says)
+  }
+  const answer = await shop.as('manager').post(`/builds/${build.id}/payments`, { amount: '0', method: 'cheque', paidOn: '2031-03-04', reference: 'kept' })
+  t.equal(answer.statusCode, 422)
+  t.match(answer.body, 'value="kept"')
+  t.match(words(answer.body), /2 entries to mend.*How is one of: cash, card, bank transfer, check/)
+  t.same((await account()).payments, [])
+})
+
+t.test('the same post twice is one entry, and an equal one is asked about', async (t) => {
+  const shop = await openShop(t, { clock })
+  const { build, api, url, pay, account } = await anAccount(shop)
+  const key = { 'idempotency-key': randomUUID() }
+  const body = { amount: '100.00', method: 'card' }
+  const [one, two] = [await api.post(`${url}/payments`, body, key), await api.post(`${url}/payments`, body, key)]
+  t.equal(one.json().id, two.json().id)
+  const form = { amount: '70.00', method: 'card', paidOn: '2031-03-04', _key: randomUUID() }
+  for (let time = 0; time < 3; time += 1) t.equal((await shop.as('manager').post(`/builds/${build.id}/payments`, form)).statusCode, 303)
+  t.same((await account()).payments.map(({ amountMinor }) => amountMinor), [10_000, 7_000])
+  const equal = await pay('100.00', { method: 'card' })
+  t.equal(equal.statusCode, 422)
+  t.match(equal.json().detail, /An equal entry is there already: 100\.00 USD, card/)
+  t.equal((await pay('100.00', { method: 'card', confirmed: true })).statusCode, 201)
+})
+
+t.test('an entry is taken back whole by another, once, also when two press at the same time', async (t) => {
+  const shop = await openShop(t, { clock })
+  const { api, pay, account } = await anAccount(shop)
+  const { id } = (await pay('100.00')).json()
+  const takeBack = () => api.post(`/api/payments/${id}/counter-entries`, { note: 'wrong customer' })
+  const answers = await Promise.all([takeBack(), takeBack(), takeBack()])
+  t.same(answers.map(({ statusCode }) => statusCode).sort(), [201, 409, 409])
+  const counter = answers.find(({ statusCode }) => statusCode === 201)!.json()
+  t.match(counter, { amountMinor: -10_000, takesBackId: id })
+  t.equal((await api.post(`/api/payments/${counter.id}/counter-entries`, {})).statusCode, 409, 'nor is the taking back taken back')
+  t.match(await account(), { paidMinor: 0, balanceMinor: 0 })
+  t.equal((await api.post(`/api/payments/${randomUUID()}/counter-entries`, {})).statusCode, 404)
+})
+
+t.test('time and material: hours at the department’s price, things at theirs, tax by code; charged once', async (t) => {
+  const shop = await openShop(t, { clock })
+  const { build, log, issue, pay, account, api, url } = await anAccount(shop)
+  const entry = await log('3:30')
+  await log('1 h', { kind: 'rework', why: 'Cut too short' })
+  await log('2 h', { kind: 'waiting', why: 'Glue' })
+  await pay('200.00')
+  // By hand: 3.5 h at 95.00 = 332.50; 2 × 149.95 = 299.90; one sheet 92.00. 5 % of 332.50 = 16.625; 7.25 % of 391.90 = 28.41275.
+  const manager = shop.as('manager')
+  const draft = words(await manager.page(`/builds/${build.id}/invoices/new?basis=time+and+material`))
+  t.match(draft, /1 Wood room 3\.5 h 95\.00 LABOR 332\.50/)
+  t.match(draft, /2 E-01 Amplifier 2 149\.95 GOODS 299\.90/)
+  t.match(draft, /Hours of rework are not charged unless they are ticked/)
+  t.match(draft, /The customer has accepted nothing in writing/)
+  const invoice = await issue()
+  t.match(invoice, { number: 'I-0001', dueOn: '2031-03-14', paidAheadMinor: 20_000, openMinor: 56_944, total: { netMinor: 72_440, taxMinor: 4_504, totalMinor: 76_944 } })
+  t.same(invoice.total.codes.map(({ taxCode, netMinor, taxMinor }) => [taxCode, netMinor, taxMinor]), [['GOODS', 39_190, 2_841], ['LABOR', 33_250, 1_663]])
+  t.match(words(await manager.page(`/invoices/${invoice.id}?how=wt1`)), /332\.50 USD .*5 %.* 16\.63 USD/)
+  t.match(words(await manager.page(`/invoices/${invoice.id}?how=L1`)), /3\.5 h .*95\.00 USD .*332\.50 USD/)
+
+  const again = await api.post(`${url}/invoices`, { basis: 'time and material' })
+  t.equal(again.statusCode, 409)
+  t.match(again.json().detail, /all of it was invoiced already/)
+  // What is corrected or logged afterward brings the difference alone: 3:30 becomes 4:00, and 20 minutes more.
+  await api.create(`/api/time-entries/${entry.id}/corrections`, { operationId: entry.operationId, date: '2031-03-03', time: '4 h' })
+  await log('0:20')
+  const second = await issue({ lines: ['h1', 'r1'] })
+  t.same(second.lines.map(({ text, amountMinor }) => [text, amountMinor]), [['Wood room', 7_917], ['Wood room, rework', 9_500]], '50 minutes at 95.00, and the rework that was ticked')
+  t.match(await account(), { invoicedMinor: 76_944 + 17_417 + 871, paidMinor: 20_000, aheadMinor: 0 })
+})
+
+t.test('what was looked at is what is issued: hours logged in between bring the draft again', async (t) => {
+  const shop = await openShop(t, { clock })
+  const { build, log, api, url } = await anAccount(shop)
+  await log('1 h')
+  const manager = shop.as('manager')
+  const page = await manager.page(`/builds/${build.id}/invoices/new?basis=time+and+material`)
+  const fingerprint = /name="fingerprint" value="([^"]*)"/.exec(page)![1]!
+  const line = [...page.matchAll(/type="hidden" name="line" value="([^"]*)"/g)].map(([, offer]) => offer!)
+  await log('1 h')
+  const form = { basis: 'time and material', fingerprint, line, note: '' }
+  t.equal((await manager.post(`/builds/${build.id}/invoices`, form)).statusCode, 409)
+  t.same(await shop.database.reads.invoice.count(), 0)
+  const { fingerprint: now } = (await api.get(`${url}/invoice-draft?basis=time+and+material`)).json()
+  const issued = await manager.post(`/builds/${build.id}/invoices`, { ...form, fingerprint: now })
+  t.equal(issued.statusCode, 303)
+  t.match(words(await manager.page(issued.headers.location!)), /I-0001 .* Still open/)
+})
+
+t.test('numbers have no gaps, however many issue at the same time, and nothing issued can be changed', async (t) => {
+  const shop = await openShop(t, { clock })
+  const { build, log, issue, credit, api, url, zone } = await anAccount(shop)
+  await log('1 h')
+  const first = await issue({ lines: ['h1'] })
+  for (let index = 0; index < 5; index += 1) await api.create('/api/equipment-lines', { buildId: build.id, zoneId: zone.id, name: `Lamp ${index}`, quantity: 1, cost: '1.00', price: '10.00' })
+  const presses = await Promise.all(['e1', 'e2', 'e3', 'e4', 'e5', 'e6', 'e2', 'e3'].map((line) => api.post(`${url}/invoices`, { basis: 'time and material', lines: [line] })))
+  t.same(presses.map(({ statusCode }) => statusCode).sort(), [201, 201, 201, 201, 201, 201, 409, 409], 'each thing is charged once')
+  await credit(first, { what: 'whole' })
+  const rows = await shop.database.reads.invoice.findMany({ orderBy: { number: 'asc' }, select: { number: true } })
+  t.same(rows.map(({ number }) => number), [1, 2, 3, 4, 5, 6, 7, 8])
+  for (const method of ['PATCH', 'PUT', 'DELETE'] as const) {
+    const answer = await shop.app.inject({ method, url: `/api/invoices/${first.id}`, headers: { authorization: `Bearer ${shop.as('owner').token}` }, payload: { netMinor: 1 } })
+    t.equal(answer.statusCode, 404, method)
+  }
+  await shop.database.write(async (write) => write.invoice.update({ where: { id: first.id }, data: { content: (await write.invoice.findUniqueOrThrow({ where: { id: first.id } })).content.replace('95', '59') } }))
+  t.equal((await api.get(`/api/invoices/${first.id}`)).statusCode, 500, 'what is not what was issued is not shown as if it were')
+})
+
+t.test('a credit note takes back amounts of lines with their tax, never more than is left, and the whole to the last minor unit', async (t) => {
+  const shop = await openShop(t, { clock })
+  const { log, issue, credit, account, api, url } = await anAccount(shop)
+  await log('3:30')
+  const invoice = await issue()
+  const [hours, amplifier] = [invoice.lines[0]!.key, invoice.lines[1]!.key]
+  const first = await credit(invoice, { what: 'chosen', amounts: { [amplifier]: '149.95', [hours]: 100 }, note: 'One came back' })
+  t.equal(first.statusCode, 201, first.body)
+  // 7.25 % of 149.95 = 10.871; 5 % of 1.00 = 0.05.
+  t.match(first.json(), { number: 'I-0002', kind: 'credit note', total: { netMinor: -15_095, taxMinor: -1_092, totalMinor: -16_187 } })
+  const more = await credit(invoice, { what: 'chosen', amounts: { [amplifier]: '149.96' } })
+  t.match(more.json(), { status: 422, fields: [{ field: amplifier, message: /at most 149\.95 USD net is left/ }] })
+  t.equal((await credit(invoice, { what: 'chosen', amounts: { L9: 5 } })).statusCode, 422)
+  t.equal((await credit(invoice, { what: 'chosen', amounts: { [hours]: -5 } })).statusCode, 422)
+  t.equal((await credit(invoice, { what: 'chosen' })).statusCode, 422)
+  const both = await Promise.all([credit(invoice, { what: 'whole' }), credit(invoice, { what: 'whole' })])
+  t.same(both.map(({ statusCode }) => statusCode).sort(), [201, 409])
+  t.match(await account(), { invoicedMinor: 76_944, creditedMinor: 76_944, balanceMinor: 0 })
+  t.equal((await credit(both.find(({ statusCode }) => statusCode === 201)!.json<Invoice>(), { what: 'whole' })).statusCode, 409, 'a credit note is not credited')
+  const anew = await api.create(`${url}/invoices`, { basis: 'time and material' }) as unknown as Invoice
+  t.match(anew, { number: 'I-0004', total: { totalMinor: 76_944 } }, 'what was credited whole can be invoiced again')
+})
+
+t.test('more than is open on an invoice is asked about, and the rest counts as paid ahead', async (t) => {
+  const shop = await openShop(t, { clock })
+  const { log, issue, pay, account } = await anAccount(shop)
+  await log('1 h')
+  const invoice = await issue({ lines: ['h1'] })
+  t.equal(invoice.total.totalMinor, 9_975)
+  const over = await pay('100.00', { invoiceId: invoice.id })
+  t.match(over.json(), { status: 422, fields: [{ field: 'confirmed', message: /100\.00 USD is more than the 99\.75 USD still open on I-0001/ }] })
+  t.equal((await pay('60.00', { invoiceId: invoice.id })).statusCode, 201)
+  t.equal((await pay('40.00', { invoiceId: invoice.id, confirmed: true })).statusCode, 201)
+  t.match(await account(), { balanceMinor: -25, aheadMinor: 25, invoices: [{ number: 'I-0001', openMinor: 0 }] })
+  t.equal((await pay('0.26', { direction: 'paid back' })).statusCode, 422, 'more back than was paid too much is asked about too')
+  t.equal((await pay('0.25', { direction: 'paid back' })).statusCode, 201)
+  t.match(await account(), { balanceMinor: 0, aheadMinor: 0, invoices: [{ openMinor: 0 }] })
+})
+
+t.test('a million hours are more than an invoice can keep, and that is said', async (t) => {
+  const shop = await openShop(t, { clock })
+  const { department, build, part, operation, api, url } = await anAccount(shop)
+  await shop.database.write(async (write) => {
+    await write.department.update({ where: { id: department.id }, data: { sellRate: 1_000_000_000 } })
+    const entry = { buildId: build.id, operationId: operation.id, personId: shop.people.technician, kind: 'work', seconds: 1_000_000 * 3_600 / 2, enteredById: shop.people.technician, startedAt: clock() }
+    await write.timeEntry.create({ data: entry })
+    await write.timeEntry.create({ data: entry })
+  })
+  t.ok(part.id)
+  const answer = await api.post(`${url}/invoices`, { basis: 'time and material' })
+  t.equal(answer.statusCode, 409)
+  t.match(answer.json().title, /More than can be kept|cannot be made/)
+  t.equal((await shop.as('manager').get(`/builds/${build.id}/invoices/new`)).statusCode, 409)
+  t.equal(await shop.database.reads.invoice.count(), 0)
+})
