@@ -53,6 +53,7 @@ const ITEMS: readonly ItemRow[] = [
   ['dashcam', 'other', 'Lissandre', 'Dash camera, two eyes', '118.00', '172.00', 3, '160 g', { current: '600 mA', fuse: '2 A', warrantyMonths: 24 }],
   ['radio2', 'other', 'Grevane', 'Two-way radio with remote head', '356.00', '498.00', 10, '1.6 kg', { current: '9 A', fuse: '15 A', warrantyMonths: 24, note: 'The license for it is the customer’s.' }],
   ['mic', 'other', 'Grevane', 'Wireless microphone receiver', '298.00', '425.00', 10, '950 g', { current: '500 mA', warrantyMonths: 24 }],
+  ['fan', 'other', 'Dulcimar', 'Fan 80 mm, quiet', '14.00', '23.00', 4, '110 g', { current: '150 mA', warrantyMonths: 12 }],
 ]
 
 /** What a line of a build takes from the catalog. */

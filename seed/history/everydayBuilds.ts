@@ -50,9 +50,9 @@ export const EVERYDAY_BUILDS: readonly JobRecipe[] = [
     predecessors: ['P101:20 > E1:10', 'P102:30 > E2:10', 'E1:20 > panelL:30', 'E2:20 > pillarL:20', 'E3:20 > E5:20', 'E5:20 > board:20'],
   },
   {
-    title: 'Bass box in the load space', kind: 'everyday build', reason: 'Bass without losing the spare wheel.', days: 12, zones: [LOAD, ENGINE],
+    title: 'Subwoofer enclosure, load floor', kind: 'everyday build', reason: 'Bass without losing the spare wheel.', days: 12, zones: [LOAD, ENGINE],
     parts: [{ zone: 'load', from: 0, parts: [
-      { n: 101, name: 'Bass box', family: 'enclosure', recipe: 'box', size: 1.4, needs: 'mdf18 1.1 m², glue 160 g, wood35 40, absorb 0.5 m²', mass: '14 kg', cautions: 'heavy item', removable: 'Four M6 bolts into the lashing-eye threads.', take: '20 min', isFitted: true },
+      { n: 101, name: 'Subwoofer enclosure', family: 'enclosure', recipe: 'box', size: 1.4, needs: 'mdf18 1.1 m², glue 160 g, wood35 40, absorb 0.5 m²', mass: '14 kg', cautions: 'heavy item', removable: 'Four M6 bolts into the lashing-eye threads.', take: '20 min', isFitted: true },
       { n: 102, name: 'Bass grille', family: 'grille', into: [[101, 1]], recipe: 'grille', needs: 'ply6 0.1 m², perf 0.1 m², suede 0.25 m' },
       { n: 103, name: 'Cover of the box', family: 'lid', recipe: 'carpeted panel', size: 1.4, needs: 'ply12 0.6 m², carpet 1 m, spray 90 mL', removable: 'Lifts off.', take: '2 min', isFitted: true },
     ] }],
@@ -148,7 +148,7 @@ export const EVERYDAY_BUILDS: readonly JobRecipe[] = [
     predecessors: ['P101:50 > E3:10', 'E1:10 > board:20'],
   },
   {
-    title: 'Corner bass box, molded', kind: 'everyday build', reason: 'Bass in the hollow beside the wheel well.', days: 17,
+    title: 'Corner enclosure, molded', kind: 'everyday build', reason: 'Bass in the hollow beside the wheel well.', days: 17,
     zones: [{ key: 'sides', name: 'Load bay side, right', place: 'side panels' }, ENGINE],
     parts: [{ zone: 'sides', from: 0, parts: [
       { n: 101, name: 'Corner box', family: 'enclosure', recipe: 'molded and painted', size: 1.7, mass: '9 kg', cautions: 'heavy item', removable: 'Three M6 bolts into the lashing-eye threads.', take: '20 min', isFitted: true,

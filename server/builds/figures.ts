@@ -49,6 +49,6 @@ export function refusedAsProblem<Result>({ head }: StoredBuild, calculate: () =>
   } catch (error) {
     if (!(error instanceof Refusal)) throw error
     throw new Problem(409, 'The figures of this build cannot be made', `${error.message} `
-      + `Nothing was changed. Mend the records of the build: its uses in assemblies stand at /part-uses?build=${head.id}, its parts at /parts?build=${head.id}.`)
+      + `Nothing was changed. Correct the records of the build: its uses in assemblies stand at /part-uses?build=${head.id}, its parts at /parts?build=${head.id}.`)
   }
 }

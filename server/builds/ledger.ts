@@ -4,6 +4,7 @@ import { formatMoney } from '../calc/money.ts'
 import type { CautionProps } from '../../web/shared/caution.tsx'
 import type { LedgerData, LedgerZone, ZoneHours } from '../../web/builds/ledgerData.ts'
 import type { Viewer } from '../../web/shared/viewer.ts'
+import { kindInWords } from '../../web/shared/buildKinds.ts'
 import { writeDay } from '../../web/shared/day.ts'
 import { placesOf, type Body, type ZonePlace } from '../../web/shared/zonePlaces.ts'
 import { label } from '../shared/records/kind.ts'
@@ -13,7 +14,7 @@ import type { BuildFigures } from './figures.ts'
 import { seesMoney } from './figures.ts'
 import type { GoingBack } from './goingBack.ts'
 import { goesBack } from './ledgerBack.ts'
-import { cameOut, goesIn } from './ledgerColumns.ts'
+import { cameOut, goesIn, stateOfJob } from './ledgerColumns.ts'
 import { madeHere } from './ledgerParts.ts'
 import { addHref } from './links.ts'
 import { listOpenPoints } from './openPoints.ts'
@@ -34,7 +35,7 @@ export function toLedger({ stored, figures, back }: LedgerSources, viewer: Viewe
   const { costing } = figures
   const sheets = sheetsOf(head.id, viewer.role, head.kind)
   return {
-    number: label('B', head.number), title: head.title, kind: head.kind,
+    number: label('B', head.number), title: head.title, kind: kindInWords(head.kind),
     ...vehicleWords(head, viewer),
     body: head.vehicle.body as Body,
     stage: stageOf(head.stage),
@@ -60,12 +61,13 @@ export function toLedger({ stored, figures, back }: LedgerSources, viewer: Viewe
 }
 
 /** What only a counter job shows: the way to the timer, and a word when it has grown beyond one. */
-function toJob({ head, lines, parts }: StoredBuild, { role }: Viewer): LedgerData['job'] {
+function toJob(stored: StoredBuild, { role }: Viewer): LedgerData['job'] {
+  const { head, lines, parts } = stored
   if (head.kind !== 'counter job') return undefined
   const hasGrown = lines.length > MOST_LINES_OF_A_COUNTER_JOB || parts.length > 0
   return {
     startHref: BENCH.includes(role) && head.stage !== 'delivered' ? `/now?find=${label('B', head.number)}` : undefined,
-    grown: hasGrown ? 'More than three lines, or something made here: this is an everyday build. Change its kind and go on, nothing is lost.' : '',
+    state: stateOfJob(stored), grown: hasGrown ? 'More than three lines, or something made here: this is a build, no counter job. Change its kind and go on, nothing is lost.' : '',
   }
 }
 
@@ -80,7 +82,7 @@ function vehicleWords({ vehicle, kind, holding, bay }: Head, viewer: Viewer): Pi
     customer: customer.name,
     contact: COUNTER.includes(viewer.role) ? joined(customer.contact, customer.phone) : '',
     vehicle: joined([make, model].join(' '), body, String(year ?? '')),
-    vehicleMore: [kind, holding, odometerWords, bay?.name ?? ''].filter((word) => word !== '').join(' · '),
+    vehicleMore: [kindInWords(kind), holding, odometerWords, bay?.name ?? ''].filter((word) => word !== '').join(' · '),
   }
 }
 
@@ -108,7 +110,7 @@ export function vehicleCautions({ energy, airbagWait }: Head['vehicle']): Cautio
 
 function toZones({ stored, figures, back }: LedgerSources, viewer: Viewer): LedgerZone[] {
   const buildId = stored.head.id
-  const points = listOpenPoints(stored, figures.costing, viewer.today)
+  const points = listOpenPoints(stored, figures.costing, viewer)
   const made = madeHere(stored, figures)
   const hours = zoneHours(figures)
   const all = stored.zones.map((zone): LedgerZone & { isRemoved: boolean } => ({

@@ -49,3 +49,9 @@ export function stateOfPart(operations: readonly { readonly state: string }[]): 
   if (has('waiting')) return { state: 'waiting', words: `waiting, ${words}` }
   return done > 0 ? { state: 'running', words } : { state: 'not started', words: 'not started' }
 }
+
+/** What a counter job is told by, in the list as on its page: the states of its operations. */
+export function stateOfJob({ head, operations }: StoredBuild): StateName {
+  if (head.stage === 'delivered') return 'done'
+  return stateOfPart(operations.filter(({ removedAt }) => removedAt === null)).state
+}

@@ -8,7 +8,7 @@ import { label } from '../shared/records/kind.ts'
 import { MANAGERS } from '../shared/roles.ts'
 import { figuresOf } from './figures.ts'
 import { stageOf } from './ledger.ts'
-import { stateOfPart } from './ledgerColumns.ts'
+import { stateOfJob } from './ledgerColumns.ts'
 import { listOpenPoints } from './openPoints.ts'
 import { listRunningOver } from './runningOver.ts'
 import type { Cut, StoredBuild } from './store.ts'
@@ -61,18 +61,13 @@ function toRow(stored: StoredBuild, viewer: Viewer): BuildRow {
   }
 }
 
-function stateOfJob({ head, operations }: StoredBuild): BuildRow['state'] {
-  if (head.stage === 'delivered') return 'done'
-  return stateOfPart(operations.filter(({ removedAt }) => removedAt === null)).state
-}
-
 // A build whose records contradict each other must not take the list away: its own page says what is wrong.
-function sumsOf(stored: StoredBuild, { today }: Viewer): Pick<BuildRow, 'logged' | 'forecast' | 'openPoints' | 'runningOver' | 'consent'> {
+function sumsOf(stored: StoredBuild, viewer: Viewer): Pick<BuildRow, 'logged' | 'forecast' | 'openPoints' | 'runningOver' | 'consent'> {
   try {
     const { costing } = figuresOf(stored)
     const { loggedS: logged, forecastS: forecast } = costing.labor.figures
     const consent = costing.alarm && stored.head.stage !== 'delivered' ? CONSENT_IN_SHORT[costing.alarm.state] : ''
-    return { logged, forecast, openPoints: listOpenPoints(stored, costing, today).length, runningOver: listRunningOver(costing).length, consent }
+    return { logged, forecast, openPoints: listOpenPoints(stored, costing, viewer).length, runningOver: listRunningOver(costing).length, consent }
   } catch (error) {
     if (!(error instanceof Problem)) throw error
     return { logged: null, forecast: null, openPoints: stored.points.length, runningOver: 0, consent: '' }

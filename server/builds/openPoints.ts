@@ -1,8 +1,10 @@
 import type { Costing } from '../calc/costing.ts'
 import { placesOf } from '../calc/owners.ts'
 import { writeDay } from '../../web/shared/day.ts'
+import type { Viewer } from '../../web/shared/viewer.ts'
 import { finishPoints } from './finishPoints.ts'
 import { label } from '../shared/records/kind.ts'
+import { MANAGERS } from '../shared/roles.ts'
 import { fitsOf } from './fitChecks.ts'
 import { listRunningOver } from './runningOver.ts'
 import type { StoredBuild } from './store.ts'
@@ -21,9 +23,10 @@ export interface OpenPoint {
 type Seen = Pick<OpenPoint, 'zoneId' | 'text' | 'href'> & { readonly stopsWork?: boolean }
 
 /** All open points of a build, zone by zone, the noted ones first. A torque nobody knows is none: the sheet sends to the maker's manual. */
-export function listOpenPoints(stored: StoredBuild, costing: Costing, today: string): OpenPoint[] {
+export function listOpenPoints(stored: StoredBuild, costing: Costing, { today, role }: Pick<Viewer, 'today' | 'role'>): OpenPoint[] {
   const seen = [
     ...finishPoints(stored), ...withoutConsent(stored), ...withoutPhoto(stored), ...withoutPlace(stored), ...withoutSerialNumber(stored), ...late(stored, today), ...overEstimate(costing), ...notFitting(stored),
+    ...(MANAGERS.includes(role) ? withoutPrice(stored) : []),
   ]
   const nameOf = new Map(stored.people.map(({ id, name }) => [id, name]))
   return stored.zones.flatMap((zone) => [
@@ -67,6 +70,17 @@ function withoutSerialNumber({ lines }: StoredBuild): Seen[] {
     .map(({ id, zoneId, number, name }) => ({
       zoneId, href: `/equipment-lines/${id}`, text: `${label('E', number)} ${name} is received without a serial number.`,
     }))
+}
+
+// What has material needs of its own may be paid with those; what its kit brings is beside it.
+function withoutPrice({ head, lines, needs }: StoredBuild): Seen[] {
+  if (head.stage === 'delivered') return []
+  const withNeeds = new Set(needs.filter(({ kitPart }) => kitPart === null).map(({ lineId }) => lineId))
+  return lines.filter(({ id, suppliedBy, cost, price }) => suppliedBy === 'shop' && (cost === 0 || price === 0) && !withNeeds.has(id))
+    .map(({ id, zoneId, number, name, cost, price }) => {
+      const missing = [price === 0 ? 'price' : '', cost === 0 ? 'cost' : ''].filter((word) => word !== '').join(' or ')
+      return { zoneId, href: `/equipment-lines/${id}`, text: `${label('E', number)} ${name} has no ${missing} yet, so it counts as nothing.` }
+    })
 }
 
 /** What does not fit, and what is here to be fitted and was not measured. */

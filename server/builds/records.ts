@@ -1,3 +1,4 @@
+import { BUILD_KIND_WORDS } from '../../web/shared/buildKinds.ts'
 import { ZONE_PLACES } from '../../web/shared/zonePlaces.ts'
 import { refuseUnchecked } from '../checks/gate.ts'
 import { eraseAtDelivery } from '../secrets/store.ts'
@@ -13,7 +14,7 @@ export const build = defineKind({
   number: { prefix: 'B', within: 'shop' },
   fields: {
     title: text('Title', { isRequired: true, note: 'What the shop calls it.' }),
-    kind: choice('Kind', BUILD_KINDS, { isListed: true, initial: 'everyday build' }),
+    kind: choice('Kind', BUILD_KINDS, { isListed: true, initial: 'everyday build', words: BUILD_KIND_WORDS }),
     stage: choice('Stage', STAGES, { isListed: true, initial: 'intake' }),
     vehicleId: reference('Vehicle', 'vehicle', { isRequired: true, isListed: true }),
     bayId: reference('Bay', 'bay'),

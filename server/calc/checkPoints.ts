@@ -51,7 +51,7 @@ const records: Rule = ({ build: { lines, has } }) => [
   recorded('open-points', 'No open point stops work', 'asked of every build'),
 ]
 
-const recorded = (key: string, title: string, why: string): Draft => ({ key, title, why, how: 'Read from the records; mend what is open there, or a manager lets it pass and says why.', isOfRecords: true })
+const recorded = (key: string, title: string, why: string): Draft => ({ key, title, why, how: 'Read from the records; settle what is open there, or a manager lets it pass and says why.', isOfRecords: true })
 
 const vehicle: Rule = ({ build: { triggers }, traits: { hasHighVoltage, isCounterJob } }) => [
   { key: 'warning-lights', title: 'Warning lights as at intake, or better', why: 'asked of every build', how: 'Ignition on, then running or ready: every light goes out that went out before.' },

@@ -54,10 +54,10 @@ export interface AnswerProblem {
 /** Why an answer cannot stand at a point, or null. `open` is what the records show there; `limitWords` writes the limit. */
 export function refuseAnswer(point: CheckPoint, { outcome, value, note, mayLetPass }: GivenAnswer, open: readonly string[], limitWords: string): AnswerProblem | null {
   if (outcome === 'let pass' && !mayLetPass) return { field: 'outcome', message: 'Only a manager lets a point pass. Say “not right” and what is wrong, and fetch one.' }
-  if (point.isOfRecords && outcome !== 'let pass') return { field: 'outcome', message: 'This point is settled by the records. Mend what is open there; a manager may let it pass.' }
+  if (point.isOfRecords && outcome !== 'let pass') return { field: 'outcome', message: 'This point is settled by the records. Settle what is open there; a manager may let it pass.' }
   if (outcome !== 'right' && note === '') return { field: 'note', message: NEEDED[outcome] }
   if (outcome !== 'right') return null
-  if (open.length > 0) return { field: 'outcome', message: `The records say otherwise: ${open.join('; ')}. Mend that there, or a manager lets it pass.` }
+  if (open.length > 0) return { field: 'outcome', message: `The records say otherwise: ${open.join('; ')}. Settle that there, or a manager lets it pass.` }
   if (point.key === 'presets' && note === '') return { field: 'note', message: 'Note what was set, or where the file of the presets is kept.' }
   if (point.measures === null) return null
   if (value === null) return { field: 'value', message: 'Enter what was measured, with its unit.' }

@@ -1,4 +1,4 @@
-/** An input that a calculation cannot take; its message tells a user what to mend. */
+/** An input that a calculation cannot take; its message tells a user what to correct. */
 export class Refusal extends Error {
   override readonly name = 'Refusal'
 }

@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto'
 import type { CheckData, PointRow } from '../../web/checks/checkData.ts'
+import { kindInWords } from '../../web/shared/buildKinds.ts'
 import { writeDay } from '../../web/shared/day.ts'
 import type { FieldProblem, Viewer } from '../../web/shared/viewer.ts'
 import { CHECK_GROUPS } from '../calc/checkPoints.ts'
@@ -23,7 +24,7 @@ export function checkData(checked: Checked, viewer: Viewer, { saved, celsius, pr
   const { finalCheck, vehicle: { make, model, year } } = build
   const next = unsettled.find(({ isOfRecords }) => !isOfRecords)
   return {
-    trail: [{ name: nameOf(checked), href: page }, { name: 'Final check' }], number: label('B', build.number), title: build.title, kind: build.kind,
+    trail: [{ name: nameOf(checked), href: page }, { name: 'Final check' }], number: label('B', build.number), title: build.title, kind: kindInWords(build.kind),
     vehicle: [make, model, year].filter(Boolean).join(' '), settled: `${points.length - unsettled.length} of ${points.length} settled`,
     cautions: cautionsOf(checked).map(({ signalWord, title, text }) => ({ signal: signalWord, title, text })),
     groups: CHECK_GROUPS.flatMap((name) => {

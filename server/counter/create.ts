@@ -3,8 +3,9 @@ import type { Write } from '../shared/database/database.ts'
 import { invalid } from '../shared/problems.ts'
 import { getKind } from '../shared/records/kind.ts'
 import { createRecord } from '../shared/records/table.ts'
+import { Doubts, doubtsIn } from './doubts.ts'
 import type { TypedJob, TypedLine } from './forms.ts'
-import { findItem, getFitting, ownerOf, type Fitting, type Item } from './store.ts'
+import { findItem, findNamesakes, getFitting, ownerOf, type Fitting, type Item } from './store.ts'
 
 export interface CounterJob {
   readonly buildId: string
@@ -20,8 +21,9 @@ interface Line extends TypedLine {
 
 const LONGEST_TITLE = 120
 
-/** Customer, vehicle, build, zones, lines and operations of a counter job, in one write. */
-export async function createCounterJob(write: Write, typed: TypedJob, actor: Actor): Promise<CounterJob> {
+/** Customer, vehicle, build, zones, lines and operations of a counter job, in one write. Throws Doubts where something is odd and nobody has said that it is meant. */
+export async function createCounterJob(write: Write, typed: TypedJob, actor: Actor, today: string): Promise<CounterJob> {
+  await ask(write, typed, today)
   const add = async (kind: string, buildId: string | null, values: Readonly<Record<string, unknown>>): Promise<string> =>
     (await createRecord(write, getKind(kind), buildId, { values, entered: {} }, actor)).id
   const lines: Line[] = []
@@ -37,6 +39,13 @@ export async function createCounterJob(write: Write, typed: TypedJob, actor: Act
   }
   for (const line of lines) await addLine(line, build.id, zones.get(line.fitting.place) ?? '', add)
   return { buildId: build.id, number: Number(build.number), customerId, vehicleId }
+}
+
+async function ask(write: Write, typed: TypedJob, today: string): Promise<void> {
+  if (typed.isMeant) return
+  const name = typed.customer?.name
+  const doubts = doubtsIn(typed, typeof name === 'string' ? await findNamesakes(write, name) : [], today)
+  if (doubts.length > 0) throw new Doubts(doubts)
 }
 
 async function understand(write: Write, line: TypedLine): Promise<Line> {
@@ -62,11 +71,11 @@ async function customerOf(write: Write, { vehicleId, customerId }: TypedJob, add
 }
 
 async function addLine(
-  { fitting, item, quantity, equipment, suppliedBy }: Line, buildId: string, zoneId: string,
+  { fitting, item, quantity, equipment, price, suppliedBy }: Line, buildId: string, zoneId: string,
   add: (kind: string, buildId: string, values: Readonly<Record<string, unknown>>) => Promise<string>,
 ): Promise<void> {
   const name = item ? '' : equipment || fitting.name
-  const lineId = await add('equipment line', buildId, { zoneId, itemId: item?.id ?? null, name, quantity, suppliedBy, kitId: fitting.kitId, cautions: fitting.cautions })
+  const lineId = await add('equipment line', buildId, { zoneId, itemId: item?.id ?? null, name, quantity, suppliedBy, price, kitId: fitting.kitId, cautions: fitting.cautions })
   await add('operation', buildId, {
     lineId, kind: 'fit', work: fitting.name, departmentId: fitting.departmentId, skillId: fitting.skillId, setUp: fitting.setUp, run: fitting.run,
   })

@@ -16,10 +16,12 @@ interface State {
   readonly vehicleId?: string | undefined
   readonly typed?: Body
   readonly problems?: readonly FieldProblem[]
+  /** Nothing is wrong, something is odd. */
+  readonly isAsked?: boolean
 }
 
 /** The form of a counter job, fresh or as it was typed. */
-export async function jobForm(reads: Reads, viewer: Viewer, { customerId, vehicleId, typed, problems = [] }: State): Promise<CounterJobData> {
+export async function jobForm(reads: Reads, viewer: Viewer, { customerId, vehicleId, typed, problems = [], isAsked = false }: State): Promise<CounterJobData> {
   const chosen = [vehicleId, typed?.vehicleId, typed?.customerId].filter(isId)
   const offered = await listOffered(reads, customerId ?? null, chosen)
   const only = customerId && offered.vehicles.length === 1 ? offered.vehicles[0]?.id : undefined
@@ -29,7 +31,7 @@ export async function jobForm(reads: Reads, viewer: Viewer, { customerId, vehicl
   }
   const values = typed ?? fresh
   return {
-    action: '/counter-jobs', key: typeof typed?._key === 'string' ? typed._key : randomUUID(), problems,
+    action: '/counter-jobs', key: typeof typed?._key === 'string' ? typed._key : randomUUID(), problems, isAsked: isAsked || typed?.isMeant === 'true', currency: viewer.currency,
     value: (name) => String(values[name] ?? ''),
     vehicles: offered.vehicles.map(({ id, number, make, model, year, customer }) => ({
       value: id, label: `${customer.name}: ${[make, model, year].filter(Boolean).join(' ')}, ${label('V', number)}`,

@@ -1,10 +1,10 @@
 import type { FieldProblem, Viewer } from '../../web/shared/viewer.ts'
 import { FieldProblems, invalid } from '../shared/problems.ts'
-import { choice, date, longText, reference, text, whole, type Field } from '../shared/records/field.ts'
+import { check, choice, date, longText, money, reference, text, whole, type Field } from '../shared/records/field.ts'
 import { getKind, type Values } from '../shared/records/kind.ts'
 import type { Body } from '../shared/records/submission.ts'
 
-/** As many lines as a counter job has; what is larger is an everyday build. */
+/** As many lines as a counter job has; what is larger is a build. */
 export const LINES = [1, 2, 3] as const
 
 const ON_RECORD = { vehicleId: reference('Vehicle', 'vehicle'), customerId: reference('Customer', 'customer') }
@@ -12,9 +12,11 @@ const LINE = {
   fittingId: reference('Fitting', 'standard fitting'),
   quantity: whole('Quantity', 1, 100, { initial: 1 }),
   equipment: text('What is fitted'),
+  price: money('Price each'),
   suppliedBy: choice('Supplied by', ['shop', 'customer'], { initial: 'shop' }),
 }
 const JOB = { bayId: reference('Bay', 'bay'), promisedOn: date('Promised'), note: longText('Note') }
+const MEANT = { isMeant: check('Enter it as typed') }
 
 // The form calls some entries otherwise than the records they go into, as a customer's name.
 const OF_CUSTOMER = { name: 'customerName', phone: 'phone' }
@@ -27,6 +29,8 @@ export interface TypedLine {
   readonly quantity: number
   /** Number of a catalog item, maker and model, or own words; empty for what is usually fitted. */
   readonly equipment: string
+  /** In minor units; null: that of the catalog. */
+  readonly price: number | null
   readonly suppliedBy: 'shop' | 'customer'
 }
 
@@ -38,6 +42,8 @@ export interface TypedJob {
   readonly vehicle: Values | null
   readonly lines: readonly TypedLine[]
   readonly job: { readonly bayId: string | null, readonly promisedOn: string | null, readonly note: string }
+  /** What is odd in it has been looked at. */
+  readonly isMeant: boolean
 }
 
 /** Checked values, with all that is wrong at once. Throws FieldProblems. */
@@ -50,8 +56,9 @@ export function readJob(body: Body, viewer: Viewer): TypedJob {
   const vehicle = isKnown ? null : readNew('vehicle', OF_VEHICLE, body, viewer, problems)
   const lines = readLines(body, viewer, problems)
   const job = readFields(JOB, body, viewer, problems) as TypedJob['job']
+  const { isMeant } = readFields(MEANT, body, viewer, problems) as Pick<TypedJob, 'isMeant'>
   if (problems.length > 0) throw new FieldProblems(problems)
-  return { vehicleId, customerId, customer, vehicle, lines, job }
+  return { vehicleId, customerId, customer, vehicle, lines, job, isMeant }
 }
 
 const isTyped = (body: Body, name: string): boolean => String(body[name] ?? '').trim() !== ''
@@ -88,8 +95,9 @@ function readLines(body: Body, viewer: Viewer, problems: FieldProblem[]): TypedL
       if (!isTyped(body, `fittingId${at}`)) problems.push({ field: `fittingId${at}`, message: `Line ${at} says what is fitted, but not where: choose the fitting, or clear the line.` })
       return []
     }
-    const [quantity, equipment, suppliedBy] = ['quantity', 'equipment', 'suppliedBy'].map((name) => values[`${name}${at}`])
-    return [{ at, fittingId, quantity: Number(quantity), equipment: String(equipment ?? ''), suppliedBy: suppliedBy === 'customer' ? 'customer' : 'shop' }]
+    const [quantity, equipment, price, suppliedBy] = ['quantity', 'equipment', 'price', 'suppliedBy'].map((name) => values[`${name}${at}`])
+    if (suppliedBy === 'customer' && Number(price ?? 0) > 0) problems.push({ field: `price${at}`, message: 'What the customer brings has no price: clear it, or say that the shop supplies it.' })
+    return [{ at, fittingId, quantity: Number(quantity), equipment: String(equipment ?? ''), price: typeof price === 'number' ? price : null, suppliedBy: suppliedBy === 'customer' ? 'customer' : 'shop' }]
   })
   const isEmpty = LINES.every((at) => !isTyped(body, `fittingId${at}`) && !isTyped(body, `equipment${at}`))
   if (isEmpty) problems.push({ field: 'fittingId1', message: 'What is to be fitted? Choose at least one fitting of the shop’s list.' })
@@ -107,7 +115,7 @@ function readFields(fields: Readonly<Record<string, Field>>, body: Body, viewer:
 /** The API's lines as the form names them; what is wrong in them is told by `lines.0.fittingId` again. */
 export function fromJson({ lines, ...body }: Body): Body {
   const list = Array.isArray(lines) ? (lines as Body[]) : []
-  if (list.length > LINES.length) throw invalid('lines', `A counter job has at most ${LINES.length} lines. What is larger is an everyday build: send it to /api/builds.`)
+  if (list.length > LINES.length) throw invalid('lines', `A counter job has at most ${LINES.length} lines. What is larger is a build: send it to /api/builds.`)
   const flat = list.flatMap((line, index) => Object.entries(line ?? {}).map(([name, value]) => [`${name}${index + 1}`, value]))
   return { ...body, ...Object.fromEntries(flat) as Body }
 }

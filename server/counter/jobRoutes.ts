@@ -10,6 +10,7 @@ import type { Body } from '../shared/records/submission.ts'
 import { MANAGERS } from '../shared/roles.ts'
 import type { App, Shell } from '../shared/shell.ts'
 import { createCounterJob, type CounterJob } from './create.ts'
+import { Doubts } from './doubts.ts'
 import { jobForm } from './formData.ts'
 import { fromJson, readJob, toJsonProblems } from './forms.ts'
 import { jobBodySchema, jobSchema } from './schemas.ts'
@@ -33,13 +34,13 @@ export function registerCounterJobs(app: App, shell: Shell): void {
     try {
       const typed = readJob(body, viewer)
       const answer = await answerOnce(database, askedOf(request), async (write): Promise<Answer> => {
-        const { buildId } = await createCounterJob(write, typed, actorOf(request, shell))
+        const { buildId } = await createCounterJob(write, typed, actorOf(request, shell), viewer.today)
         return { status: 303, location: `/builds/${buildId}?saved=created` }
       })
       return await reply.redirect(answer.location ?? '/builds', 303)
     } catch (error) {
       if (!(error instanceof FieldProblems)) throw error
-      const data = await jobForm(database.reads, viewer, { typed: body, problems: error.fields })
+      const data = await jobForm(database.reads, viewer, { typed: body, problems: error.fields, isAsked: error instanceof Doubts })
       return sendPage(reply.status(422), CounterJobPage({ viewer, data }))
     }
   })
@@ -52,7 +53,7 @@ export function registerCounterJobs(app: App, shell: Shell): void {
     try {
       const typed = readJob(fromJson(request.body as Body), viewer)
       const answer = await answerOnce(database, askedOf(request), async (write): Promise<Answer> => {
-        const job = await createCounterJob(write, typed, actorOf(request, shell))
+        const job = await createCounterJob(write, typed, actorOf(request, shell), viewer.today)
         return { status: 201, location: `/api/builds/${job.buildId}`, body: job }
       })
       reply.header('location', answer.location ?? '')

@@ -11,6 +11,7 @@ const line = z.looseObject({
   fittingId: text('The standard fitting'),
   quantity: number('How many; 1 where it is left out'),
   equipment: text('Number of a catalog item (K-011), maker and model, or own words; left out: what is usually fitted'),
+  price: number('Price each of what the shop supplies; left out: that of the catalog'),
   suppliedBy: text('shop or customer'),
 }).meta({ required: ['fittingId'] })
 
@@ -27,4 +28,5 @@ export const jobBodySchema = z.looseObject({
   bayId: text('Bay'),
   promisedOn: text('Promised, a calendar date'),
   note: text('Note'),
+  isMeant: z.unknown().optional().meta({ type: ['boolean', 'string', 'null'], description: 'true enters what was asked about: a name that is on record already, many pieces, a day that is past' }),
 })

@@ -32,6 +32,13 @@ export async function ownerOf(write: Write, vehicleId: string): Promise<string |
   return vehicle?.customerId ?? null
 }
 
+/** Customers on record who are called the same, however it is written. */
+export async function findNamesakes(write: Write, name: string): Promise<{ number: number, name: string }[]> {
+  const plain = (text: string): string => text.trim().replaceAll(/\s+/g, ' ').toLowerCase()
+  const customers = await write.customer.findMany({ where: { removedAt: null }, orderBy: { number: 'asc' }, select: { number: true, name: true } })
+  return customers.filter((customer) => plain(customer.name) === plain(name))
+}
+
 const CUSTOMER = { id: true, number: true, name: true } as const
 const VEHICLE = { id: true, number: true, make: true, model: true, year: true, customer: { select: { name: true } } } as const
 

@@ -21,7 +21,7 @@ const NO = ['no', 'n', 'false', '0', 'off']
 /** A cell as its field reads it in a form. */
 export function readCell(cell: string, field: Field, unit: string, names: Names | undefined, form: string): CellValue {
   const text = unguarded(withoutQuotedFormula(cell.trim()))
-  if (FAULT_OF_SHEET.test(text)) return { message: `${field.label}: “${text}” is a fault of the spreadsheet. Mend the cell there, or clear it.` }
+  if (FAULT_OF_SHEET.test(text)) return { message: `${field.label}: “${text}” is a fault of the spreadsheet. Correct the cell there, or clear it.` }
   if (text.startsWith('=') && !cell.trim().startsWith("'")) {
     return { message: `${field.label}: “${text.slice(0, 30)}” is a formula. Paste its value instead, or put an apostrophe before it where it is meant as text.` }
   }

@@ -94,7 +94,7 @@ export const removal = defineKind({
 const THINGS = ['factory part', 'equipment line', 'made part'] as const
 
 export const orderEdge = defineKind({
-  ...OF_BENCH, name: 'order of removal', plural: 'orders of removal', path: 'order-edges', model: 'orderEdge',
+  ...OF_BENCH, name: 'order of removal', plural: 'rules of the order of removal', path: 'order-edges', model: 'orderEdge',
   fields: {
     graph: choice('Vehicle', ['as found', 'as built', 'going back'], { isListed: true, initial: 'as found', note: 'As found: for teardown. As built: what now stands in front. Going back: refitted before.' }),
     beforeId: referenceToAny('First', [...THINGS], { heading: 'It comes out before', isRequired: true, isListed: true }),

@@ -1,5 +1,6 @@
 import type { StoryData, ToldPart } from '../../web/story/storyData.ts'
 import { writeHours } from '../../web/shared/amount.ts'
+import { kindInWords } from '../../web/shared/buildKinds.ts'
 import { capital } from '../../web/shared/text.ts'
 import { findPrivate } from '../calc/privacy.ts'
 import { chainEntries, type TimeKind } from '../calc/timeEntries.ts'
@@ -28,7 +29,7 @@ export function tellStory({ build, shopName, people }: StoredStory, hidden: read
   const total = sum(work)
   return {
     shopName, title: safe(story.title) || 'A build', opening: safe(story.opening), closing: safe(story.closing),
-    vehicle: [build.vehicle.make, build.vehicle.model].join(' '), kind: build.kind,
+    vehicle: [build.vehicle.make, build.vehicle.model].join(' '), kind: kindInWords(build.kind),
     moments: MOMENTS.map((moment) => ({
       moment, pictures: story.pictures.flatMap(({ photoId, words, moment: own }) => {
         const photo = photos.get(photoId)

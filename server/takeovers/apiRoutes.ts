@@ -31,7 +31,7 @@ const takenSchema = z.object({ buildId: z.string(), sourceId: z.string(), create
 
 /** A technician takes over what the bench records; the plan of the build is the managers’. */
 export function refuseTechnician({ role }: Viewer, what: string): void {
-  if (what !== 'removal order' && !MANAGERS.includes(role)) throw forbidden('Only a manager takes over made parts and whole scopes: they bring operations and prices. The order of removal of a zone you may take.')
+  if (what !== 'removal order' && !MANAGERS.includes(role)) throw forbidden('Only a manager copies made parts and whole scopes: they bring operations and prices. The order of removal of a zone you may take.')
 }
 
 /** Takes records of an earlier build into this one. */
@@ -39,7 +39,7 @@ export function registerTakeoverApi(app: App, shell: Shell): void {
   app.post('/api/builds/:id/takeovers', {
     config: { roles: BENCH },
     schema: {
-      tags: ['templates'], summary: 'Take over a scope, a made part or an order of removal from an earlier build', params: idParams, body: wantedSchema,
+      tags: ['templates'], summary: 'Copy a scope, a made part or an order of removal from an earlier build', params: idParams, body: wantedSchema,
       response: { 201: takenSchema, ...problemAnswers },
     },
   }, async (request, reply) => {

@@ -24,7 +24,7 @@ export function registerComparison(app: App, { database: { reads } }: Shell): vo
     const sources = await sourcesOf(reads, id)
     const wanted = asked ?? sources[0]?.id
     if (wanted === undefined) {
-      throw new HeldProblem('Nothing to compare with', 'Nothing in this build was taken over from an earlier one.', { href: `/builds/${id}/templates`, name: 'Take over from an earlier build' })
+      throw new HeldProblem('Nothing to compare with', 'Nothing in this build was copied from an earlier one.', { href: `/builds/${id}/templates`, name: 'Copy from an earlier build' })
     }
     const { build, source } = await findBoth(reads, id, wanted)
     const [there, here] = [await loadSource(reads, source), await loadSource(reads, build)]

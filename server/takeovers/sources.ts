@@ -1,5 +1,6 @@
 import type { SourceBuild, SourcesData } from '../../web/takeovers/sources.tsx'
 import type { Viewer } from '../../web/shared/viewer.ts'
+import { kindInWords } from '../../web/shared/buildKinds.ts'
 import { counted } from '../../web/shared/text.ts'
 import type { Reads } from '../shared/database/database.ts'
 import { notFound } from '../shared/problems.ts'
@@ -36,7 +37,7 @@ function toSource(source: SourceHead, { buildId, words, viewer }: { buildId: str
   const parts = found.length > 0 ? found : source.parts.filter(({ goesInto }) => goesInto.length === 0)
   return {
     name: `${label('B', source.number)} ${source.title}`, href: `/builds/${source.id}`, vehicle: [make, model, body, year ?? ''].filter((word) => word !== '').join(' '),
-    holds: [source.kind, source.stage, counted(source.parts.length, 'made part', 'made parts'), counted(source._count.operations, 'operation', 'operations'), counted(source._count.lines, 'equipment line', 'equipment lines'), counted(source._count.factoryParts, 'factory part', 'factory parts')].join(', '),
+    holds: [kindInWords(source.kind), source.stage, counted(source.parts.length, 'made part', 'made parts'), counted(source._count.operations, 'operation', 'operations'), counted(source._count.lines, 'equipment line', 'equipment lines'), counted(source._count.factoryParts, 'factory part', 'factory parts')].join(', '),
     ...(isManager ? { wholeHref: address({ what: 'whole scope' }) } : {}),
     orders: source.zones.map(({ id, number, name }) => ({ name: `${number} ${name}`, href: address({ what: 'removal order', zone: id }) })),
     parts: isManager ? parts.slice(0, MOST_PARTS).map(({ id, number, name, family }) => ({ name: [`${label('P', number)} ${name}`, family].filter((word) => word !== '').join(', '), href: address({ what: 'made part', part: id }) })) : [],

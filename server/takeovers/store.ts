@@ -62,7 +62,7 @@ export async function writePlan(write: Write, { rows, originOf }: Plan, source: 
   await write.auditEntry.createMany({
     data: told.map(({ table, id }) => ({
       at: now, personId, personName, requestId, recordKind: KIND_OF[table] ?? '', recordId: id, changes: '[]',
-      action: `taken over from ${originInWords(table, originOf.get(id), source)}`,
+      action: `copied from ${originInWords(table, originOf.get(id), source)}`,
     })),
   })
 }

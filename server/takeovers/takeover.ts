@@ -20,8 +20,8 @@ export async function findBoth(client: Reads | Write, buildId: string, sourceId:
   const build = await findTemplateBuild(client, buildId)
   if (!build) throw notFound('build')
   const source = await findTemplateBuild(client, sourceId)
-  if (!source) throw invalid('source', 'There is no such build to take over from. Choose one from the list.')
-  if (source.id === build.id) throw invalid('source', 'A build cannot take over from itself. Choose an earlier one.')
+  if (!source) throw invalid('source', 'There is no such build to copy from. Choose one from the list.')
+  if (source.id === build.id) throw invalid('source', 'A build cannot copy from itself. Choose an earlier one.')
   return { build, source }
 }
 
@@ -49,10 +49,10 @@ export async function takeOver(write: Write, buildId: string, wanted: Wanted, { 
   checkWanted(wanted, rows, target)
   const plan = planTakeover(rows, target, toChoice(wanted, rows, figures.costing.operations, piecesIn(figures)), newIds(actor.now))
   const counts = countRows(plan.rows)
-  if (TABLES.every((table) => counts[table] === 0)) throw new Problem(422, 'Nothing to take over', `Of ${label('B', source.number)} nothing is chosen that is not here already. Tick what is wanted.`)
+  if (TABLES.every((table) => counts[table] === 0)) throw new Problem(422, 'Nothing to copy', `Of ${label('B', source.number)} nothing is chosen that is not here already. Tick what is wanted.`)
   await writePlan(write, plan, source, actor)
   if (wanted.what === 'whole scope') await setOrigin(write, buildId, source.id)
-  await audit(write, actor, { action: `${wanted.what} taken over from ${label('B', source.number)}: ${inWords(counts)}`, recordKind: 'build', recordId: buildId })
+  await audit(write, actor, { action: `${wanted.what} copied from ${label('B', source.number)}: ${inWords(counts)}`, recordKind: 'build', recordId: buildId })
   return counts
 }
 

@@ -60,7 +60,7 @@ async function importList(test: Test, page: Page, address: string): Promise<void
   await noSidewaysScroll(test, page)
   const text = page.getByLabel(/The file as it was read/)
   await text.fill((await text.inputValue()).replace('88,00', '88.00'))
-  await page.getByRole('button', { name: 'Read the mended text' }).click()
+  await page.getByRole('button', { name: 'Read the corrected text' }).click()
   await page.getByLabel('Column F is read as').selectOption({ label: 'Note' })
   await page.getByRole('button', { name: 'Read again with these columns' }).click()
   await page.getByRole('button', { name: 'Import: create 2, change 0' }).click()
@@ -103,7 +103,7 @@ async function enterBuild(test: Test, page: Page, address: string): Promise<Ente
   await page.locator('form[data-keep] button[type=submit]').click()
   await page.waitForURL(/saved=created/)
 
-  const buildId = await add(page, `${address}/builds/new`, { title: 'Two-way front' }, { kind: 'everyday build', vehicleId: 'V-001 Corvane Tern' })
+  const buildId = await add(page, `${address}/builds/new`, { title: 'Two-way front' }, { kind: 'build', vehicleId: 'V-001 Corvane Tern' })
   const of = `?build=${buildId}`
   await add(page, `${address}/zones/new${of}`, { name: 'Front doors' }, { place: 'front doors' })
   const zoneId = new URL(page.url()).pathname.split('/').at(-1) ?? ''

@@ -41,7 +41,7 @@ t.test('on a phone a sample is approved, the wrap is started, and the pod is tak
   await page.getByLabel('Quantity P-101').fill('4')
   await page.getByLabel('20 sand').uncheck()
   t.same(await accessibilityFaults(page), [])
-  await page.getByRole('button', { name: 'Take over what is ticked' }).click()
+  await page.getByRole('button', { name: 'Copy what is ticked' }).click()
   await page.waitForURL(/\/comparison/)
   await page.getByText('fitted straight to the vehicle 2 there, 4 here').waitFor()
   t.same(await accessibilityFaults(page), [])

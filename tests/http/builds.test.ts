@@ -89,10 +89,10 @@ t.test('what the records leave open stands in its zone, and a torque nobody know
   const shop = await openShop(t, { clock })
   const { build, zone } = await aBuild(shop)
   const { create } = shop.as('manager').api
-  const of = { buildId: build.id, zoneId: zone.id }
+  const of = { buildId: build.id, zoneId: zone.id, cost: '20', price: '40' }
   const cases = [
-    ['/api/alterations', { ...of, kind: 'drilled', what: 'four holes', isReversible: false }, 'Alteration X-001, four holes: nobody’s consent is recorded.'],
-    ['/api/factory-parts', { ...of, name: 'Panel', state: 'out and stored' }, 'F-011 Panel is out, and where it lies is not recorded.'],
+    ['/api/alterations', { buildId: build.id, zoneId: zone.id, kind: 'drilled', what: 'four holes', isReversible: false }, 'Alteration X-001, four holes: nobody’s consent is recorded.'],
+    ['/api/factory-parts', { buildId: build.id, zoneId: zone.id, name: 'Panel', state: 'out and stored' }, 'F-011 Panel is out, and where it lies is not recorded.'],
     ['/api/equipment-lines', { ...of, name: 'Amplifier', receivedOn: '2031-03-01' }, 'E-01 Amplifier is received without a serial number.'],
     ['/api/equipment-lines', { ...of, name: 'Tweeter', expectedOn: '2031-03-03' }, 'E-02 Tweeter was expected Mon 3 Mar 2031 and is not here.'],
   ] as const
@@ -103,8 +103,8 @@ t.test('what the records leave open stands in its zone, and a torque nobody know
     t.ok(html.includes(sentence), sentence)
   }
   await create('/api/equipment-lines', { ...of, name: 'Grille', expectedOn: '2031-03-04' })
-  await create('/api/open-points', { ...of, text: 'Far side not looked at', stopsWork: true })
-  const panel = await create('/api/factory-parts', { ...of, name: 'Seat' })
+  await create('/api/open-points', { zoneId: zone.id, buildId: build.id, text: 'Far side not looked at', stopsWork: true })
+  const panel = await create('/api/factory-parts', { buildId: build.id, zoneId: zone.id, name: 'Seat' })
   await create('/api/fasteners', { buildId: build.id, factoryPartId: panel.id, kind: 'bolt', size: 'M10', count: 4, isSafety: true })
   const html = await shop.as('manager').page(`/builds/${build.id}`)
   t.match(html, /6 open in 1 zone/, 'today is not late, and neither is an unknown torque')

@@ -23,7 +23,7 @@ const outside = await create('/api/standard-fittings', { name: 'Rear camera', pl
 
 const NEW: Form = { customerName: 'Tamsin Lowe', phone: '555-0190', make: 'Corvane', model: 'Tern', body: 'hatchback', energy: 'hybrid' }
 const LINE: Form = { fittingId1: inDoor.id, quantity1: '2', suppliedBy1: 'shop' }
-const enter = (form: Form): Promise<Answer> => manager.post('/counter-jobs', form)
+const enter = (form: Form): Promise<Answer> => manager.post('/counter-jobs', { isMeant: 'true', ...form })
 const idIn = (answer: Answer): string => /\/builds\/([0-9a-f-]{36})/.exec(String(answer.headers.location))?.[1] ?? ''
 const counts = async (): Promise<number[]> => Promise.all([reads.customer.count(), reads.vehicle.count(), reads.build.count(), reads.zone.count(), reads.equipmentLine.count(), reads.operation.count(), reads.materialNeed.count()])
 
@@ -72,6 +72,52 @@ t.test('three lines in two places make two zones; what the customer brings costs
   t.match(build.lines.map(({ name, price, itemId }) => [name, price, itemId]), [
     ['A pair out of the old car', 0, null], ['Lissandre Rear camera', 12_200, camera.id], ['Ostwen Lode 165', 9_200, speaker.id],
   ])
+})
+
+t.test('what is in no catalog takes its price in the form; without one it is an open point for the manager until somebody sets price and cost', async (t) => {
+  const known = await reads.vehicle.findFirstOrThrow({})
+  const points = async (id: string, page = manager): Promise<string> => (await page.page(`/builds/${id}`)).replaceAll(/<\/?i>/g, '')
+  const priced = await enter({ ...LINE, vehicleId: known.id, equipment1: 'Air horn, two trumpets', price1: '48.50' })
+  t.match(await reads.equipmentLine.findFirstOrThrow({ where: { buildId: idIn(priced) } }), { name: 'Air horn, two trumpets', price: 4850, cost: 0, suppliedBy: 'shop' })
+  t.match(await points(idIn(priced)), /E-01 Air horn, two trumpets has no cost yet, so it counts as nothing\./)
+  const unpriced = await enter({ ...LINE, vehicleId: known.id, equipment1: 'Air horn, two trumpets' })
+  t.match(await points(idIn(unpriced)), /E-01 Air horn, two trumpets has no price or cost yet/)
+  t.notMatch(await points(idIn(unpriced), shop.as('technician')), /has no price/)
+  const line = await reads.equipmentLine.findFirstOrThrow({ where: { buildId: idIn(unpriced) } })
+  t.equal((await manager.api.patch(`/api/equipment-lines/${line.id}`, { cost: '31.00', price: '48.50' }, { 'if-match': '"1"' })).statusCode, 200)
+  t.notMatch(await points(idIn(unpriced)), /has no (?:price|cost)/)
+  const overridden = await enter({ ...LINE, vehicleId: known.id, equipment1: `K-001`, price1: '80' })
+  t.match(await reads.equipmentLine.findFirstOrThrow({ where: { buildId: idIn(overridden) } }), { name: 'Ostwen Lode 165', price: 8000, cost: 6100 })
+  const brought = await enter({ ...LINE, vehicleId: known.id, suppliedBy1: 'customer', equipment1: 'Their own horn', price1: '5' })
+  t.match(brought.body, /What the customer brings has no price/)
+  const theirs = await enter({ ...LINE, vehicleId: known.id, suppliedBy1: 'customer', equipment1: 'Their own horn' })
+  t.notMatch(await points(idIn(theirs)), /has no price/)
+})
+
+t.test('what is needed is said before the first mistake', async (t) => {
+  const page = await manager.page('/counter-jobs/new')
+  for (const name of ['customerName', 'make', 'model', 'body']) t.match(page, new RegExp(`for="field-${name}"[^/]*</span><span class="need"> required if new<`), name)
+  t.match(page, /for="field-fittingId1"[^/]*<\/span><span class="need"> required</)
+})
+
+t.test('a name that is on record, very many pieces and a day that is past are asked about once', async (t) => {
+  const before = await counts()
+  const odd: Form = { ...NEW, ...LINE, customerName: ' tamsin  LOWE', quantity1: '60', promisedOn: '2031-03-02', isMeant: '' }
+  const asked = await enter(odd)
+  t.equal(asked.statusCode, 422)
+  t.match(asked.body, /On record already: C-001 Tamsin Lowe/)
+  t.match(asked.body, /60 pieces in one counter job\?/)
+  t.match(asked.body, /Sun 2 Mar 2031 is past/)
+  t.match(asked.body, /name="isMeant" type="checkbox"/)
+  t.same(await counts(), before)
+  const json = { customerName: 'Tamsin Lowe', make: 'Corvane', model: 'Plover', body: 'van', lines: [{ fittingId: inDoor.id, quantity: 60 }] }
+  const refused = await manager.api.post('/api/counter-jobs', json)
+  t.match(refused.json(), { fields: [{ field: 'customerName' }, { field: 'lines.0.quantity' }] })
+  t.equal((await manager.api.post('/api/counter-jobs', { ...json, isMeant: true })).statusCode, 201)
+  t.equal((await enter({ ...odd, isMeant: 'true' })).statusCode, 303, 'meant so')
+  t.notMatch(await manager.page('/counter-jobs/new'), /name="isMeant"/)
+  const namesake = await reads.customer.findFirstOrThrow({ orderBy: { number: 'desc' } })
+  t.match(await manager.page(`/customers/${namesake.id}`), /C-001, .*has the same name/)
 })
 
 t.test('a vehicle on record brings its owner, a customer on record gets a new vehicle', async (t) => {
@@ -123,16 +169,16 @@ t.test('what cannot be taken is named by field with a remedy, nothing typed is l
   t.same(await counts(), before)
 })
 
-t.test('a job that has grown says so, and goes on as an everyday build with all that is in it', async (t) => {
+t.test('a job that has grown says so, and goes on as a build with all that is in it', async (t) => {
   const answer = await enter({ ...NEW, ...LINE })
   const id = idIn(answer)
   const zone = await reads.zone.findFirstOrThrow({ where: { buildId: id } })
-  t.notMatch(await manager.page(`/builds/${id}`), /this is an everyday build/)
+  t.notMatch(await manager.page(`/builds/${id}`), /this is a build/)
   await create('/api/parts', { buildId: id, zoneId: zone.id, name: 'Speaker ring', quantity: 2 })
-  t.match(await manager.page(`/builds/${id}`), /this is an everyday build.*Change its kind/s)
+  t.match(await manager.page(`/builds/${id}`), /this is a build.*Change its kind/s)
   t.equal((await manager.api.patch(`/api/builds/${id}`, { kind: 'everyday build' }, { 'if-match': '"1"' })).statusCode, 200)
   const page = await manager.page(`/builds/${id}`)
-  t.notMatch(page, /this is an everyday build/)
+  t.notMatch(page, /this is a build/)
   t.match(page, /Ostwen Lode 165/)
   t.match(page, /Uses in assemblies/)
 })
@@ -146,7 +192,7 @@ t.test('over the API: lines in a list, the same refusals, and never more than th
   t.match((await manager.api.get(String(made.headers.location))).json(), { kind: 'counter job', title: 'Speaker in a front door × 2' })
   for (const [json, field, says] of [
     [{ ...person }, 'lines', /list of one to three/], [{ ...person, lines: [] }, 'lines', /at least one/],
-    [{ ...person, lines: [line, line, line, line] }, 'lines', /at most 3 lines.*everyday build/],
+    [{ ...person, lines: [line, line, line, line] }, 'lines', /at most 3 lines.*larger is a build/],
     [{ ...person, lines: [line, { fittingId: inDoor.id, quantity: 0 }] }, 'lines.1.quantity', /from 1 to 100/],
     [{ ...person, lines: [{ quantity: 1, equipment: 'a horn' }] }, 'lines.0.fittingId', /choose the fitting/],
     [{ ...person, make: 7, lines: [line] }, 'make', /is a text/], [{ ...person, lines: 'two speakers' }, 'lines', /list/],

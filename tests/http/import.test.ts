@@ -111,7 +111,7 @@ t.test('a messy sheet of 320 rows is read, each fault with its line, field and r
     `${lineOf(20)}: Cost: "1 250.50" is not one number: write it as 23 7/16 or 23.4375.`,
     `${lineOf(40)}: Model is needed.`,
     `${lineOf(50)}: Price: “=D51*2” is a formula. Paste its value instead, or put an apostrophe before it where it is meant as text.`,
-    `${lineOf(60)}: Mass: “#REF!” is a fault of the spreadsheet. Mend the cell there, or clear it.`,
+    `${lineOf(60)}: Mass: “#REF!” is a fault of the spreadsheet. Correct the cell there, or clear it.`,
     `${lineOf(0)}: Lines ${lineOf(0)} and ${lineOf(70)} are about the same catalog item. Keep one of them.`,
     `${lineOf(70)}: Lines ${lineOf(0)} and ${lineOf(70)} are about the same catalog item. Keep one of them.`,
   ]) t.ok(problems.includes(expected), expected)

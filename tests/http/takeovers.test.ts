@@ -104,7 +104,7 @@ t.test('the show build taken over into a new one equals it in every field taken 
   t.same(after.fabricatedPart.map(({ copiedFromId }) => copiedFromId), before.fabricatedPart.map(({ id }) => id))
   t.same(after.fabricatedPart.map(({ number }) => number), before.fabricatedPart.map((_, index) => 101 + index), 'numbered anew')
   const told = await reads.auditEntry.findMany({ where: { recordId: { in: [build.id, String(after.fabricatedPart[0]!.id)] }, action: { contains: 'B-0231' } }, orderBy: { recordKind: 'asc' } })
-  t.match(told.map(({ action }) => action), [/^whole scope taken over from B-0231: 11 zones, /, /^taken over from B-0231 P-110$/])
+  t.match(told.map(({ action }) => action), [/^whole scope copied from B-0231: 11 zones, /, /^copied from B-0231 P-110$/])
 
   t.equal((await api.post(`/api/builds/${build.id}/takeovers`, { source: source.id, what: 'whole scope' }, headers)).statusCode, 201)
   t.equal((await rowsOf(shop, build.id)).operation.length, after.operation.length, 'sent twice, written once')
@@ -250,7 +250,7 @@ t.test('a made part comes with its pieces, edited on the way: quantities, times,
   t.match(parts[0]!.finishes, [{ color: 'smoke', sampleState: 'no sample yet', approvedBy: '', copiedFromId: finish.id }])
   t.equal((await reads.operation.findUniqueOrThrow({ where: { id: sand.id } })).setUp, 1800, 'the source keeps its own')
   const copy = await manager.page(`/parts/${parts[0]!.id}`)
-  t.match(copy, /taken over from <a href="\/parts\/[^"]+">B-0001 P-101 Door pod<\/a>/)
+  t.match(copy, /copied from <a href="\/parts\/[^"]+">B-0001 P-101 Door pod<\/a>/)
   t.match(copy, /B-0001, 2 pieces: estimated 2\.50 h, logged 5\.00 h, rework 0\.50 h\./)
   t.match(await manager.page(`/builds/${next.id}/comparison?source=${build.id}`), /set-up 30 min there, 15 min here/)
   t.match(await manager.page(`/finishes/${parts[0]!.finishes[0]!.id}`), /B-0001 S-001 paint, smoke/)

@@ -17,7 +17,7 @@ export interface BuildRow {
   readonly vehicle: string
   readonly kind: 'counter job' | 'everyday build' | 'show build'
   readonly stage: { readonly name: string, readonly index: number, readonly count: number }
-  /** What a counter job shows instead of a stage. */
+  /** What a counter job shows beside its stage. */
   readonly state: StateName
   readonly promisedOn: string
   readonly isLate: boolean
@@ -88,9 +88,9 @@ function WayBack({ build: { wayBack, unsettled = '' } }: { build: BuildRow }): J
 }
 
 function Stage({ build: { kind, stage, state } }: { build: BuildRow }): JSX.Element {
-  if (kind === 'counter job') return <State name={state} />
   return (
     <>
+      {kind === 'counter job' ? <><State name={state} />{', '}</> : ''}
       <span safe>{stage.name}</span>{' '}<span class="quiet">{stage.index} of {stage.count}</span>
       <StageScale index={stage.index} count={stage.count} isShort />
     </>

@@ -97,7 +97,7 @@ function EstimateStrip({ viewer, data: { number, title, hours, money, afterDeliv
       <Cell label="Allowed for rework" width="w2"><Explained working={hours.rework} reader={viewer} /></Cell>
       <Cell label="Estimate, with rework" width="w2"><Explained working={hours.estimate} reader={viewer} /></Cell>
       {hours.giveOrTake === undefined ? '' : <Cell label={`Give or take, ${counted(hours.giveOrTake.inputs.length, 'unsure operation', 'unsure operations')}`} width="w2"><Explained working={hours.giveOrTake} reader={viewer} /><a class="sub" href={at(`${ledgerHref}/spread`)}>What it may take</a></Cell>}
-      <Cell label="Elapsed, crew after crew" width="w2"><Explained working={hours.elapsed} reader={viewer} /></Cell>
+      <Cell label="Elapsed, one crew at a time" width="w2"><Explained working={hours.elapsed} reader={viewer} /></Cell>
       <Turn />
       <Cell label="Logged" width="w2"><Explained working={hours.logged} reader={viewer} byHand /></Cell>
       <Cell label="Remaining" width="w2"><Explained working={hours.remaining} reader={viewer} /></Cell>

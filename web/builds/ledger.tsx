@@ -4,7 +4,7 @@ import { writeDay } from '../shared/day.ts'
 import { Explained } from '../shared/figure.tsx'
 import { Frame } from '../shared/frame.tsx'
 import { History } from '../shared/history.tsx'
-import { Mark } from '../shared/marks.tsx'
+import { Mark, State } from '../shared/marks.tsx'
 import { Saved } from '../shared/saved.tsx'
 import { StageScale } from '../shared/stages.tsx'
 import { Cell, NumberCell, Strip, TextCell, TitleCell, Turn } from '../shared/strip.tsx'
@@ -56,6 +56,7 @@ function BuildStrip({ viewer, data }: { viewer: Viewer, data: LedgerData }): JSX
       <Turn />
       <TextCell label="Vehicle" width="w4" text={data.vehicle} more={data.vehicleMore} />
       <Cell label="Stage" width="w3">
+        {data.job === undefined ? '' : <><State name={data.job.state} />{', '}</>}
         <span safe>{data.stage.name}</span> <span class="quiet">{data.stage.index} of {data.stage.count}</span>
         <StageScale index={data.stage.index} count={data.stage.count} />
       </Cell>

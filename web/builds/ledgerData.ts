@@ -110,8 +110,8 @@ export interface LedgerData {
   readonly zones: readonly LedgerZone[]
   /** Bill of materials, estimate, order of removal, return-to-stock sheet … */
   readonly sheets: readonly NamedLink[]
-  /** Of a counter job: the way to its timer, and a sentence once it has grown beyond one. */
-  readonly job?: { readonly startHref?: string | undefined, readonly grown: string } | undefined
+  /** Of a counter job: how far it is, the way to its timer, and a sentence once it has grown beyond one. */
+  readonly job?: { readonly state: StateName, readonly startHref?: string | undefined, readonly grown: string } | undefined
   readonly editHref?: string | undefined
   readonly addZoneHref?: string | undefined
   /** What changed in the vehicle's records since delivery, the newest first; left out before it. */

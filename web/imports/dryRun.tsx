@@ -55,10 +55,10 @@ export function DryRunPage({ viewer, data }: { viewer: Viewer, data: DryRunData 
         {data.lines.length === 0 && data.unshown.length === 0 ? '' : <Rows data={data} />}
         <section class="block">
           <details class="folded" open={data.counts.error > 0 || data.faults.length > 0}>
-            <summary><h2 class="heading">Mend the text here</h2></summary>
-            <label for="text">The file as it was read. Mend it and read it again; the file on your disk stays as it is.</label>
+            <summary><h2 class="heading">Correct the text here</h2></summary>
+            <label for="text">The file as it was read. Correct it and read it again; the file on your disk stays as it is.</label>
             <div class="entry"><textarea id="text" name="text" class="pasted" rows="10" spellcheck="false" safe>{`\n${data.text}`}</textarea></div>
-            <div class="deed"><button class="button" type="submit">Read the mended text</button></div>
+            <div class="deed"><button class="button" type="submit">Read the corrected text</button></div>
           </details>
         </section>
       </form>
@@ -76,14 +76,14 @@ function Head({ data: { counts, kindName, plural, buildName, encoding, columns }
       <Count label="create" mark="buy" count={counts.create} />
       <Count label="change" mark="change" count={counts.change} />
       <Count label="skip" mark="skip" count={counts.skip} />
-      <Count label="to mend" mark="point" count={counts.error} />
+      <Count label="to correct" mark="point" count={counts.error} />
       <TextCell label="Verdict" width="w5" text={verdict(counts, isReady, kindName)} more="All rows go in together, or none." />
     </Strip>
   )
 }
 
 function verdict(counts: DryRunData['counts'], isReady: boolean, kindName: string): string {
-  if (!isReady) return counts.error > 0 ? `Not yet: ${counts.error} to mend.` : 'Not yet.'
+  if (!isReady) return counts.error > 0 ? `Not yet: ${counts.error} to correct.` : 'Not yet.'
   return counts.create + counts.change === 0 ? `Nothing to do: every ${kindName} is in the shop as the file has it.` : 'Ready.'
 }
 

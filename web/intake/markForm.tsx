@@ -36,7 +36,7 @@ export function MarkFormPage({ viewer, data }: { viewer: Viewer, data: MarkFormD
       <Trail steps={data.trail} />
       <Strip><TitleCell label="New" title="Condition mark" /></Strip>
       {problems.length === 0 ? '' : (
-        <section class="mend" role="alert"><h2>{problems.length} to mend. What you typed is still here; choose pictures again.</h2><ol>{problems.map(({ message }) => <li safe>{message}</li>)}</ol></section>
+        <section class="mend" role="alert"><h2>{problems.length} to correct. What you typed is still here; choose pictures again.</h2><ol>{problems.map(({ message }) => <li safe>{message}</li>)}</ol></section>
       )}
       <section class="block">
         {point === null ? '' : <MarkPlan body={data.body} marks={[{ number: 0, ...point, isLate: false }]} />}

@@ -72,7 +72,7 @@ function PartStrip({ viewer, data }: { viewer: Viewer, data: PartData }): JSX.El
         <span safe>{data.drawing === '' ? 'none yet' : data.drawing}</span>
         {data.mass === undefined ? '' : <> · <Figure amount={data.mass} reader={viewer} isRecorded /> <span class="quiet">each</span></>}
         {data.links.edit === undefined ? '' : <> · <a href={at(data.links.edit)}>Change this part</a></>}
-        {data.origin === undefined ? '' : <> · taken over from <a href={at(data.origin.href)} safe>{data.origin.text}</a>, <a href={at(data.origin.comparisonHref)}>compare</a></>}
+        {data.origin === undefined ? '' : <> · copied from <a href={at(data.origin.href)} safe>{data.origin.text}</a>, <a href={at(data.origin.comparisonHref)}>compare</a></>}
         {data.links.record === undefined ? '' : <> · <a href={at(data.links.record)}>Its record</a></>}
       </Cell>
     </Strip>

@@ -11,7 +11,7 @@ export interface EarlierOrders {
 export function EarlierOrdersBlock({ earlier: { orders, allHref } }: { earlier: EarlierOrders }): JSX.Element {
   return (
     <section class="block on-screen">
-      <h2>Take over from an earlier build</h2>
+      <h2>Copy from an earlier build</h2>
       <p>No factory part is recorded here yet. An earlier build of the same vehicle brings its parts, their order, fasteners and times, with the hours logged there beside the estimate.</p>
       {orders.length === 0 ? '' : <ul class="plainlist">{orders.map(({ name, href }) => <li><a class="link" href={at(href)} safe>{name}</a></li>)}</ul>}
       <p><a class="link" href={at(allHref)}>{orders.length === 0 ? 'Look for one among all earlier builds' : 'All earlier builds'}</a></p>

@@ -12,6 +12,8 @@ export interface EntryProps {
   readonly note?: string | undefined
   readonly problem?: NumberedProblem | undefined
   readonly required?: boolean | undefined
+  /** When it is needed, where that depends on other entries: "if new". */
+  readonly requiredWhen?: string | undefined
 }
 
 /** The problem of a field with its number in the summary, if it has one. */
@@ -59,7 +61,8 @@ export function GroupField({ entry, children }: { entry: EntryProps, children: C
 }
 
 function Name({ entry }: { entry: EntryProps }): JSX.Element {
-  return <><span safe>{entry.label}</span>{entry.required === true ? <span class="need"> required</span> : ''}</>
+  const need = entry.required === true ? 'required' : entry.requiredWhen === undefined ? '' : `required ${entry.requiredWhen}`
+  return <><span safe>{entry.label}</span>{need === '' ? '' : <span class="need" safe>{` ${need}`}</span>}</>
 }
 
 function Beside({ entry: { name, note, problem } }: { entry: EntryProps }): JSX.Element {

@@ -60,7 +60,7 @@ function ToMend({ problems }: { problems: readonly FieldProblem[] }): JSX.Elemen
   const asksPassword = problems.some(({ field }) => /password|code/i.test(field))
   return (
     <section class="mend" role="alert" tabindex="-1" {...{ autofocus: true }} aria-labelledby="mend">
-      <h2 id="mend">{problems.length} {problems.length === 1 ? 'entry' : 'entries'} to mend. Nothing you typed is lost{asksPassword ? ', but passwords are typed again' : ''}.</h2>
+      <h2 id="mend">{problems.length} {problems.length === 1 ? 'entry' : 'entries'} to correct. Nothing you typed is lost{asksPassword ? ', but passwords are typed again' : ''}.</h2>
       <ol>
         {problems.map(({ field, message, help }, index) => (
           <li>

@@ -54,7 +54,7 @@ export interface ComparisonData {
 export function ComparisonPage({ viewer, data }: { viewer: Viewer, data: ComparisonData }): JSX.Element {
   return (
     <Frame title={`${data.build.name} beside ${data.source.name}`} place="builds" viewer={viewer}>
-      {data.isSaved ? <Saved what={`taken over from ${data.source.name}`} csrfToken={viewer.csrfToken} next={{ href: data.build.href, name: 'Open the build' }} /> : ''}
+      {data.isSaved ? <Saved what={`copied from ${data.source.name}`} csrfToken={viewer.csrfToken} next={{ href: data.build.href, name: 'Open the build' }} /> : ''}
       <Trail steps={[data.build, { name: 'Comparison' }]} />
       <Strip>
         <TitleCell label="Comparison" title={`Beside ${data.source.name}`} />
@@ -66,7 +66,7 @@ export function ComparisonPage({ viewer, data }: { viewer: Viewer, data: Compari
         </Cell>
         <Cell label="Elsewhere">
           {data.wholeHref === undefined ? '' : <><a href={at(data.wholeHref)}>Parts, equipment and factory parts</a> · </>}
-          <a href={at(data.source.href)}>That build</a> · <a href={at(data.templatesHref)}>Take over more</a>
+          <a href={at(data.source.href)}>That build</a> · <a href={at(data.templatesHref)}>Copy more</a>
           {data.others.map(({ name, href }) => <> · <a href={at(href)} safe>{`Beside ${name}`}</a></>)}
         </Cell>
       </Strip>

@@ -13,8 +13,8 @@ export type * from './previewData.ts'
 /** All that would be taken over, to be ticked and edited before it is written at once. */
 export function PreviewPage({ viewer, data }: { viewer: Viewer, data: PreviewData }): JSX.Element {
   return (
-    <Frame title={`Take over from ${data.source.name}`} place="builds" viewer={viewer}>
-      <Trail steps={[data.build, { name: 'Take over from an earlier build', href: data.listHref }, { name: data.title }]} />
+    <Frame title={`Copy from ${data.source.name}`} place="builds" viewer={viewer}>
+      <Trail steps={[data.build, { name: 'Copy from an earlier build', href: data.listHref }, { name: data.title }]} />
       <Strip>
         <TitleCell label="Preview, nothing is written yet" title={data.title} />
         <TextCell label="From" text={data.source.name} />
@@ -29,9 +29,9 @@ export function PreviewPage({ viewer, data }: { viewer: Viewer, data: PreviewDat
         {data.groups.map((group) => <Group group={group} figuresAt={data.problems.length === 0 ? undefined : 'templates/preview'} />)}
         <section class="block">
           {data.besides === '' ? '' : <p>With them come <span safe>{data.besides}</span>.</p>}
-          <p class="quiet">Never taken over: hours, states, dates, serial numbers, batches, samples and approvals, bins, conditions, removals, alterations, photos, consent, who is named and who measured.</p>
+          <p class="quiet">Never copied: hours, states, dates, serial numbers, batches, samples and approvals, bins, conditions, removals, alterations, photos, consent, who is named and who measured.</p>
           <div class="deed">
-            <button class="button first" type="submit" formaction={at(data.action)}>Take over what is ticked</button>
+            <button class="button first" type="submit" formaction={at(data.action)}>Copy what is ticked</button>
             <a class="link" href={at(data.listHref)}>Leave without taking over</a>
           </div>
         </section>
@@ -44,7 +44,7 @@ function ToMend({ problems }: { problems: readonly FieldProblem[] }): JSX.Elemen
   if (problems.length === 0) return ''
   return (
     <section class="mend" role="alert" tabindex="-1" aria-labelledby="mend">
-      <h2 id="mend"><span safe>{counted(problems.length, 'entry', 'entries')}</span> to mend. Nothing was written, nothing you typed is lost.</h2>
+      <h2 id="mend"><span safe>{counted(problems.length, 'entry', 'entries')}</span> to correct. Nothing was written, nothing you typed is lost.</h2>
       <ol>{problems.map(({ message }, index) => <li><NumberedTriangle number={index + 1} /><span safe>{message}</span></li>)}</ol>
     </section>
   )

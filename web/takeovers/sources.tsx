@@ -33,10 +33,10 @@ export interface SourcesData {
 /** Earlier builds to take something over from, those of the same make and model first. */
 export function SourcesPage({ viewer, data }: { viewer: Viewer, data: SourcesData }): JSX.Element {
   return (
-    <Frame title="Take over from an earlier build" place="builds" viewer={viewer}>
-      <Trail steps={[data.build, { name: 'Take over from an earlier build' }]} />
+    <Frame title="Copy from an earlier build" place="builds" viewer={viewer}>
+      <Trail steps={[data.build, { name: 'Copy from an earlier build' }]} />
       <Strip>
-        <TitleCell label="Templates" title="Take over from an earlier build" />
+        <TitleCell label="Templates" title="Copy from an earlier build" />
         <TextCell label="Into" text={data.build.name} more={data.vehicle} />
       </Strip>
       <section class="block">

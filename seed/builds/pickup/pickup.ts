@@ -36,6 +36,14 @@ export const PICKUP: BuildTables = {
     { key: 'engine', name: 'Battery and firewall', place: 'engine bay' },
     { key: 'under', name: 'Underbody runs', place: 'underbody' },
   ],
+  places: [
+    { key: 'glovebox', zone: 'dash', typed: { name: 'Behind the glovebox', checks: 'lid hinges', note: 'To be measured once the interface is here.' } },
+    { key: 'pod', zone: 'pillars', typed: { name: 'Pods P-510 and P-520, top', checks: 'mounting depth,cutout', depth: '26 mm', length: '50 mm', width: '50 mm', measured: 'From the drawing of P-510' } },
+    { key: 'door', zone: 'frontDoors', typed: { name: 'Pods P-310 and P-320, lower', checks: 'mounting depth,window drop,grille clearance', depth: '88 mm', windowDrop: '82 mm', grille: '24 mm', measured: 'J. Maskell, right door, window all the way down' } },
+    { key: 'ring', zone: 'rearDoors', typed: { name: 'Rear door, ring P-410', checks: 'mounting depth,window drop', depth: '64 mm', windowDrop: '2 1/4 in', largestSpacer: '12 mm', measured: 'S. Penhale, caliper, both sides alike' } },
+    { key: 'box', zone: 'wall', typed: { name: 'Enclosures P-820 and P-830, front', checks: 'mounting depth,grille clearance,cutout', depth: '110 mm', grille: '18 mm', length: '238 mm', width: '238 mm', measured: 'From the drawing of P-820' } },
+    { key: 'cabinet', zone: 'bed', typed: { name: 'Cabinets P-940', checks: 'mounting depth', depth: '205 mm', measured: 'E. Dunmoor, dry fit' } },
+  ],
   bins: [
     'Rack B, shelf 1', 'Rack B, shelf 2', 'Rack B, shelf 3', 'Rack B, shelf 4', 'Rack C, shelf 1', 'Rack C, shelf 2', 'Pallet 1, loft',
     'Rack C, shelf 3', 'Rack C, shelf 4', 'Rack C, top', 'Cabinet by bay 5, drawer 1', 'Door stand, wood room', 'Rack D, shelf 1', 'Pallet 2, loft',

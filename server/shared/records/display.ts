@@ -50,6 +50,7 @@ export function showValue(field: Field, value: unknown, reader: Reader, titles: 
   if (entry.as === 'measured') return typeof value === 'number' ? formatQuantity(value, measuredKind(row?.[entry.by]), reader.units) : String(value)
   if (entry.as === 'money') return formatMoney(Number(value), reader.currency)
   if (entry.as === 'date') return writeDay(String(value))
+  if (entry.as === 'choice') return entry.words?.[String(value)] ?? String(value)
   if (entry.as === 'checks') return String(value).split(',').map((one) => entry.words?.[one] ?? one).join(', ')
   if (entry.as === 'reference') return titles.get(String(value)) ?? ''
   if (entry.as === 'references') return idsIn(value).map((id) => titles.get(id) ?? '').join(', ')

@@ -22,7 +22,7 @@ export type EntryKind =
   | { readonly as: 'quantity'; readonly measures: QuantityKind }
   | { readonly as: 'money' }
   | { readonly as: 'measured'; readonly by: string }
-  | { readonly as: 'choice'; readonly choices: readonly string[] }
+  | { readonly as: 'choice'; readonly choices: readonly string[]; readonly words?: Readonly<Record<string, string>> }
   | { readonly as: 'checks'; readonly choices: readonly string[]; readonly words?: Readonly<Record<string, string>> }
   | { readonly as: 'reference'; readonly kind: string; readonly orKinds?: readonly string[] }
   | { readonly as: 'references'; readonly kind: string; readonly link: Link }
@@ -97,10 +97,11 @@ export function longText(label: string, options: Options = {}): Field {
     reading(label, options.isRequired ?? false, '', textOf(label, LONGEST_TEXT)))
 }
 
-export function choice(label: string, choices: readonly string[], options: Options = {}): Field {
+/** One of a list; people may read it in other words than it is stored in. */
+export function choice(label: string, choices: readonly string[], { words, ...options }: Options & { readonly words?: Readonly<Record<string, string>> } = {}): Field {
   const mayBeEmpty = options.isRequired === false
   // Where something is chosen from the start, nobody has to be told that they must choose.
-  return field(label, { isRequired: options.initial === undefined, ...options }, { as: 'choice', choices }, z.enum(mayBeEmpty ? ['', ...choices] : choices), () =>
+  return field(label, { isRequired: options.initial === undefined, ...options }, { as: 'choice', choices, ...(words ? { words } : {}) }, z.enum(mayBeEmpty ? ['', ...choices] : choices), () =>
     reading(label, options.isRequired ?? true, options.initial ?? '', (raw) =>
       choices.includes(String(raw)) ? { value: String(raw) } : { message: `${label} is one of: ${choices.join(', ')}.` }))
 }

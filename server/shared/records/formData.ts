@@ -66,7 +66,6 @@ const textOf = (raw: unknown): string | readonly string[] => (Array.isArray(raw)
 
 function optionsOf(field: Field, choices: readonly Choice[] | undefined): readonly Choice[] {
   const { entry } = field
-  if (entry.as === 'choice') return entry.choices.map((one) => ({ value: one, text: one }))
-  if (entry.as === 'checks') return entry.choices.map((one) => ({ value: one, text: entry.words?.[one] ?? one }))
+  if (entry.as === 'choice' || entry.as === 'checks') return entry.choices.map((one) => ({ value: one, text: entry.words?.[one] ?? one }))
   return choices ?? []
 }

@@ -12,5 +12,5 @@ export async function originOf(reads: Reads, kind: RecordKind, row: Row): Promis
   const buildId = buildOf(origin)
   const build = buildId === null ? null : await delegate(reads, 'build').findFirst({ where: { id: buildId } })
   const text = [build ? numbered(getKind('build'), build) : '', nameOf(kind, origin)].filter((part) => part !== '').join(' ')
-  return [{ label: 'Taken over from', text, href: `/${kind.path}/${origin.id}` }]
+  return [{ label: 'Copied from', text, href: `/${kind.path}/${origin.id}` }]
 }

@@ -4,7 +4,7 @@ import type { FitData } from '../../../web/fit/fit.tsx'
 const typed: Readonly<Record<string, string>> = { customerName: 'Tamsin "Tam" Lowe', make: '<Corvane>', energy: 'fuel', quantity1: '1', quantity2: 'two', fittingId2: 'f2', promisedOn: '2027-01-12' }
 
 export const counterJob: CounterJobData = {
-  action: '/counter-jobs', key: 'k', value: (name) => typed[name] ?? '', isCut: true, lines: [1, 2, 3],
+  action: '/counter-jobs', key: 'k', value: (name) => typed[name] ?? '', isCut: true, lines: [1, 2, 3], isAsked: true, currency: 'USD',
   problems: [{ field: 'quantity2', message: 'Quantity is a whole number from 1 to 100.' }],
   vehicles: [{ value: 'v1', label: 'I. Carreg: Brannoch Hewer 2023, V-001' }], customers: [{ value: 'c1', label: 'I. Carreg, C-001' }],
   fittings: [{ value: 'f1', label: 'Rear camera: 0.75 h + 1.5 h each' }, { value: 'f2', label: 'Speaker in a front door: 0.5 h + 0.75 h each' }],
