@@ -10,6 +10,7 @@ import { FieldProblems, invalid } from '../shared/problems.ts'
 import { getKind, label, type Draft, type Values } from '../shared/records/kind.ts'
 import { findReferred } from '../shared/records/table.ts'
 import { changePart, putPart, type PartChange } from './placingStore.ts'
+import { ringAcross } from './ringAcross.ts'
 
 export async function checkFastener(_write: Write, { values }: Draft): Promise<Values> {
   if (typeof values.torque === 'number' && String(values.torqueSource ?? '') === '') {
@@ -105,8 +106,9 @@ export async function checkEdge(write: Write, { id, values }: Draft): Promise<Va
   if (beforeId === afterId) throw invalid('afterId', 'A part does not stand in front of itself. Choose two different ones.')
   if (values.graph === 'going back') await refuseInstalled(write, [beforeId, afterId])
   const build = await findBuild(write, beforeId)
-  const stored = await write.orderEdge.findMany({ where: { buildId: build, graph: String(values.graph), removedAt: null } })
-  const others = stored.filter((edge) => edge.id !== id)
+  const stored = await write.orderEdge.findMany({ where: { buildId: build, removedAt: null } })
+  const all = stored.filter((edge) => edge.id !== id)
+  const others = all.filter(({ graph }) => graph === values.graph)
   if (others.some((edge) => edge.beforeId === beforeId && edge.afterId === afterId && edge.way === String(values.way ?? ''))) {
     throw invalid('afterId', 'This order is recorded already.')
   }
@@ -114,6 +116,10 @@ export async function checkEdge(write: Write, { id, values }: Draft): Promise<Va
   const edges = [...sameWay, { beforeId, afterId }].map((edge) => ({ before: edge.beforeId, after: edge.afterId }))
   const ring = findCycle([...new Set(edges.flatMap((edge) => [edge.before, edge.after]))], edges)
   if (ring) throw invalid('afterId', `Each would have to come out before the other: ${await inWords(write, ring)}.`)
+  const across = ringAcross(all, { graph: String(values.graph), kind: String(values.kind), beforeId, afterId, way: String(values.way ?? '') })
+  if (across) {
+    throw invalid('afterId', `With the rules as found and as built together each would have to come out before the other: ${await inWords(write, across)}. Change the one that no longer holds first.`)
+  }
   return {}
 }
 

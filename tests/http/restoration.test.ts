@@ -143,7 +143,7 @@ t.test('before the work begins the way back can be quoted as planned, and the pa
   t.match(await manager.page(`/builds/${door.build.id}/return-to-stock`), /Drawn up before the work/)
 })
 
-t.test('rules that run in a ring over both graphs refuse the sheet and name the ring', async t => {
+t.test('a rule that closes a ring over both graphs is refused and named; where one is recorded all the same, so is the sheet', async t => {
   const shop = await openShop(t)
   const door = await aDoor(shop)
   await buildDoor(shop, door)
@@ -152,7 +152,13 @@ t.test('rules that run in a ring over both graphs refuse the sheet and name the 
   const edge = (graph: string, before: Json, after: Json) => manager.api.create('/api/order-edges', { buildId: door.build.id, graph, beforeId: before.id, afterId: after.id })
   await edge('as found', grille!, lamp!)
   await edge('as built', door.panel, grille!)
-  await edge('as built', lamp!, door.switch)
+  const ring = { buildId: door.build.id, graph: 'as built', beforeId: lamp!.id, afterId: door.switch.id }
+  const entered = await manager.api.post('/api/order-edges', ring)
+  t.equal(entered.statusCode, 422)
+  t.match(entered.json(), { fields: [{ field: 'afterId', message: /With the rules as found and as built together each would have to come out before the other: .*F-012 Door panel → F-014 Grille → F-015 Lamp → F-011 Window switch/ }] })
+  t.equal((await manager.api.post('/api/order-edges', { ...ring, way: 'through the roof' })).statusCode, 201, 'a way that cannot be gone is passed over')
+  // As a shop may have it from before.
+  await shop.database.write((write) => write.orderEdge.create({ data: { kind: 'out', ...ring } as Parameters<typeof write.orderEdge.create>[0]['data'] }))
   const answer = (await manager.api.get(`/api/builds/${door.build.id}/restoration`)).json() as RestorationAnswer
   const refused = answer.refused ?? ''
   t.match(refused, /No order is possible: .*F-012 Door panel.* → /)
