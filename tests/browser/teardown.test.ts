@@ -1,9 +1,8 @@
 import t from 'tap'
 import { hashPassword } from '../../server/people/passwords.ts'
-import type { Page } from 'playwright-core'
 import { aBuild } from '../support/aBuild.ts'
 import { accessibilityFaults } from '../support/axe.ts'
-import { browserMissing, launch, openWindow, signInAs } from '../support/browser.ts'
+import { browserMissing, launch, openWindow, signInAs, tooSmall } from '../support/browser.ts'
 import { chanceFrom } from '../support/chance.ts'
 import { phonePicture } from '../support/pictures.ts'
 import { openShop, type Json } from '../support/shop.ts'
@@ -150,9 +149,3 @@ t.test('what was put down without a network is taken back before it is sent, and
   await page.locator('[data-queue] li').waitFor({ state: 'detached' })
   t.same(await accessibilityFaults(page), [])
 })
-
-/** What can be tapped in the page and is less than 44 px high. */
-const tooSmall = (page: Page): Promise<string[]> => page.evaluate(`[...document.querySelectorAll('main a, main button, main summary, main select, main input:not([type=hidden], [type=checkbox], [type=file])')]
-  .filter((element) => element.checkVisibility() && element.closest('.entry') === null)
-  .map((element) => [element, element.getBoundingClientRect().height]).filter(([, height]) => height > 0 && height < 44)
-  .map(([element, height]) => element.tagName + ' ' + element.textContent.trim().slice(0, 30) + ' ' + Math.round(height))`)

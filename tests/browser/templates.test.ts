@@ -2,7 +2,7 @@ import t from 'tap'
 import { hashPassword } from '../../server/people/passwords.ts'
 import { accessibilityFaults } from '../support/axe.ts'
 import { aBench } from '../support/aBench.ts'
-import { browserMissing, launch, openWindow, PHONE, signInAs } from '../support/browser.ts'
+import { browserMissing, launch, openWindow, PHONE, signInAs, tooSmall } from '../support/browser.ts'
 
 const PASSWORD = 'grain along the sheet'
 const missing = browserMissing()
@@ -46,5 +46,9 @@ t.test('on a phone a sample is approved, the wrap is started, and the pod is tak
   await page.getByText('fitted straight to the vehicle 2 there, 4 here').waitFor()
   t.same(await accessibilityFaults(page), [])
   const copied = await shop.database.reads.fabricatedPart.findMany({ where: { buildId: next.id }, include: { operations: { orderBy: { number: 'asc' } } } })
+  for (const [of, path] of [[next, ''], [build, '/fit'], [build, '/finishes'], [build, '/estimate']] as const) {
+    await page.goto(`${address}/builds/${of.id}${path}`)
+    t.same(await tooSmall(page), [], `gloves hit every link of the build${path}`)
+  }
   t.same(copied.map(({ quantity, operations }) => [quantity, operations.map(({ kind, state }) => [kind, state])]), [[4, [['mold', 'not started'], ['wrap', 'not started']]]])
 })

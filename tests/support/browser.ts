@@ -38,3 +38,9 @@ export async function signInAs(page: Page, address: string, signInName: string, 
   await page.getByRole('button', { name: 'Sign in' }).click()
   await page.waitForURL((url) => !url.pathname.startsWith('/sign-in'))
 }
+
+/** What can be tapped in the page and is less than 44 px high. */
+export const tooSmall = (page: Page): Promise<string[]> => page.evaluate(`[...document.querySelectorAll('main a, main button, main summary, main select, main input:not([type=hidden], [type=checkbox], [type=file])')]
+  .filter((element) => element.checkVisibility() && element.closest('.entry') === null)
+  .map((element) => [element, element.getBoundingClientRect().height]).filter(([, height]) => height > 0 && height < 44)
+  .map(([element, height]) => element.tagName + ' ' + element.textContent.trim().slice(0, 30) + ' ' + Math.round(height))`)
