@@ -19,6 +19,7 @@ import { registerEquipment } from './equipment/routes.ts'
 import { registerFinishes } from './finishes/routes.ts'
 import { registerFit } from './fit/routes.ts'
 import { registerHealth } from './health/routes.ts'
+import { registerHistory } from './history/routes.ts'
 import { registerHours } from './hours/routes.ts'
 import { registerKits } from './kits/routes.ts'
 import { registerImports } from './imports/routes.ts'
@@ -107,6 +108,7 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerQuotes(app, shell)
   registerAccounts(app, shell)
   await registerTeardown(app, shell)
+  registerHistory(app, shell)
   registerHours(app, shell)
   registerService(app, shell)
   registerDelivery(app, shell)

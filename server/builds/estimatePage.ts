@@ -1,6 +1,8 @@
+import { formatQuantity } from '../calc/figures.ts'
 import { sumOf } from '../calc/grouping.ts'
 import type { EstimateBy, EstimateData, EstimateLine } from '../../web/builds/estimate.tsx'
 import { writeHours } from '../../web/shared/amount.ts'
+import { counted } from '../../web/shared/text.ts'
 import type { Viewer } from '../../web/shared/viewer.ts'
 import { label } from '../shared/records/kind.ts'
 import { toAfterDelivery } from './afterDelivery.ts'
@@ -36,7 +38,7 @@ export function toEstimatePage(stored: StoredBuild, figures: BuildFigures, by: E
     alarm: head.stage === 'delivered' ? '' : costing.alarm?.words ?? '',
     runningOver: listRunningOver(costing).map(({ costing: { operation, label: name }, words }) => ({ name, words, href: `/operations/${operation.id}` })),
     sides: SIDES[by].map(({ key, ...side }) => ({ ...side, lines: lines(sides[key]) })), by,
-    notes: notesOf(figures, showsMoney),
+    notes: [...correctionsIn(stored), ...notesOf(figures, showsMoney)],
     ledgerHref,
   }
 }
@@ -70,6 +72,13 @@ function moneyOf({ costing, bill }: BuildFigures): NonNullable<EstimateData['mon
     laborMargin: labor.workings.margin, price: priceWorking(costing, bill), cost: labor.workings.wholeCost, margin: build.working,
     earningRule, earned: earned.working ?? undefined, consentLeft: alarm?.working,
   }
+}
+
+/** What was accepted of the shop's hours, so that nobody takes the estimate for what was typed. */
+function correctionsIn({ corrections, departments }: StoredBuild): string[] {
+  const nameOf = new Map(departments.map(({ id, name }) => [id, name]))
+  const words = corrections.map(({ kind, departmentId, ratio, records }) => `${kind}, ${nameOf.get(departmentId) ?? ''}: × ${formatQuantity(ratio, 'times', 'metric')} from ${counted(records, 'record', 'records')}`)
+  return words.length === 0 ? [] : [`As the shop’s own hours run, accepted by a manager: ${words.join('; ')}.`]
 }
 
 function notesOf({ inputs, costing }: BuildFigures, showsMoney: boolean): string[] {

@@ -60,7 +60,7 @@ const FEWEST_BUILDS = 5
  * towards the shop’s the more the fewer records there are. The ratio is a geometric mean: as many records above as below
  * it, where they fall like a lognormal distribution. Rework stands apart, as a share of the work.
  *
- * Thousandths, rounded once. What was not estimated or has no work is left out of the ratio.
+ * Thousandths, rounded to a hundredth once. What was not estimated or has no work is left out of the ratio.
  * Source: partial pooling as in `pooledMeans.ts`; what is taken beforehand is ours.
  * @example one record that took twice its estimate: 1.1 × the estimate; a hundred such: 2 ×
  */
@@ -89,7 +89,7 @@ export function learnHours(records: readonly HourRecord[]): HourHistory {
 
 const keyOf = ({ kind, departmentId }: Pick<HourRecord, 'kind' | 'departmentId'>): string => `${departmentId} ${kind}`
 const logRatio = ({ workS, estimatedS }: HourRecord): number => Math.log(workS / estimatedS)
-const inThousandths = (log: number): number => Math.max(roundHalfAway(1000 * Math.exp(log)), 1)
+const inThousandths = (log: number): number => 10 * Math.max(roundHalfAway(100 * Math.exp(log)), 1)
 
 interface Of {
   readonly own: readonly HourRecord[]

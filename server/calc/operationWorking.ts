@@ -47,7 +47,7 @@ function inputsOf(operation: Operation, owner: Owner, { runS, allowance, without
     ...(learning === null ? [] : [{ label: 'Learning rate', source: `operation, ${learning.model} model`, amount: { kind: 'share', value: learning.rateThousandths } } as const]),
     { label: 'Pieces', source: owner.label, amount: { kind: 'count', value: owner.pieces } },
     time('Run, all pieces', 'this operation', owner.pieces === 0 ? 0 : runS),
-    ...(ratio === null ? [] : [{ label: 'As the shop’s hours run', source: `${counted(ratio.records)}, accepted`, amount: { kind: 'share', value: ratio.thousandths } } as const]),
+    ...(ratio === null ? [] : [{ label: 'As the shop’s hours run', source: `${counted(ratio.records)}, accepted`, amount: { kind: 'times', value: ratio.thousandths } } as const]),
     { label: 'People at once', source: 'operation', amount: { kind: 'count', value: crew } },
     ...(allowance === 0 ? [] : [
       time('Without rework', 'this operation', withoutReworkS),

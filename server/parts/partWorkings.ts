@@ -35,7 +35,7 @@ function ofOperation(prefix: string, operation: PartOperation, { operations, cos
   return [
     [`${prefix}s`, {
       title: `${name}: set-up`, inputs: [input('Set-up, once for the batch', 'operation', 'time', setUpS), input('People at once', 'operation', 'count', crew),
-        ...(ratio === null ? [] : [input('As the shop’s hours run', 'accepted', 'share', ratio.thousandths)])],
+        ...(ratio === null ? [] : [input('As the shop’s hours run', 'accepted', 'times', ratio.thousandths)])],
       result: { kind: 'time', value: operation.hours.setUp }, formula: `set-up${ratio === null ? '' : ' × as the shop’s hours run'} × people at once`, assumed: 'A part that is needed nowhere takes none.', source: SOURCE,
     }],
     [`${prefix}r`, {

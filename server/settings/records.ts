@@ -36,6 +36,7 @@ export const shop = defineKind({
     consentAlarmShare: quantity('Warn at this share of the consent', 'share', { largest: 1000, initial: 900 }),
     allowedOverrun: quantity('Over what is agreed, without asking', 'share', { largest: 500, initial: 0, note: 'The forecast may pass what the customer accepted by this much. 0 % unless your local law and your terms say otherwise.' }),
     paymentDays: whole('Days to pay an invoice', 0, 365, { isRequired: true, initial: 14 }),
+    goWrongTogether: quantity('Go wrong together', 'share', { largest: 1000, initial: 300, note: 'How far the operations of a build run over together. 30 % is our assumption, no source; what your own builds say stands under How our hours run.' }),
     earningRule: choice('Work counts as earned', EARNING_RULES, { initial: 'nothing until done', note: 'Nothing until an operation is done, or half of it once it is started. The cost when finished, by what is done, follows it.' }),
     ...LIMITS,
     laborTaxCodeId: reference('Quotes: tax code of labor', 'tax code', { note: 'What a new quote begins with. What is taxed how is for local law to say.' }),

@@ -10,13 +10,13 @@ export const spreadSchema = z.object({
   together: z.int().describe('How far things go wrong together, thousandths'),
   hours: chances('person-seconds with rework'), withoutRework: chances('person-seconds without rework'),
   price: chances('minor units').nullable().describe('For managers only'),
-  operations: z.array(z.object({ operationId: z.string(), label: z.string(), share: z.int().describe('Share of the spread, thousandths') })),
+  operations: z.array(z.object({ operationId: z.string(), label: z.string(), share: z.int().describe('Share of the spread, thousandths'), records: z.int().describe('Closed operations its spread comes from; 0 where it comes from three values') })),
 })
 
 export function toSpreadAnswer({ togetherThousandths, withRework, withoutRework, price }: Spreads, showsMoney: boolean): z.infer<typeof spreadSchema> {
   return {
     together: togetherThousandths, hours: toChances(withRework), withoutRework: toChances(withoutRework), price: showsMoney ? toChances(price) : null,
-    operations: withRework.labor.unsure.map(({ operationId, label, shareThousandths }) => ({ operationId, label, share: shareThousandths })),
+    operations: withRework.labor.unsure.map(({ operationId, label, shareThousandths, records }) => ({ operationId, label, share: shareThousandths, records })),
   }
 }
 

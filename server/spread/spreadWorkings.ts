@@ -1,8 +1,8 @@
-import type { AmountKind, Working } from '../calc/amounts.ts'
-import { pertVariance } from '../calc/betaPert.ts'
+import type { AmountKind, Working, WorkingInput } from '../calc/amounts.ts'
 import { sumOf } from '../calc/grouping.ts'
 import { roundHalfAway } from '../calc/rounding.ts'
 import { CASES } from '../calc/spread.ts'
+import type { UnsureOperation } from '../calc/unsureLabor.ts'
 import type { Workings } from '../shared/workings.ts'
 import type { Sized, Spreads } from './spreads.ts'
 
@@ -28,28 +28,37 @@ function workingOf(title: string, kind: AmountKind, { labor, spread }: Sized, { 
     title,
     inputs: [
       { label: 'What nobody is unsure of', source: 'estimate', amount: { kind, value: roundHalfAway(labor.sure) } },
-      ...labor.unsure.flatMap(({ label, three }) => [
-        { label: `${label}, at best`, source: 'three values, all pieces and people', amount: { kind, value: roundHalfAway(three.bestS) } },
-        { label: `${label}, most likely`, source: 'three values', amount: { kind, value: roundHalfAway(three.likelyS) } },
-        { label: `${label}, at worst`, source: 'three values', amount: { kind, value: roundHalfAway(three.worstS) } },
-      ]),
+      ...labor.unsure.flatMap((one) => inputsOf(one, kind)),
     ],
     result: { kind, value: spread.percentile(share) },
-    formula: `the value that ${share * 100} in 100 of ${CASES.toLocaleString('en-US')} evenly drawn cases stay below; in each case every operation lies between its best and its worst by beta-PERT (P${share * 100})`,
-    assumed: `Any two operations go wrong together in ${togetherThousandths / 10} of 100. What has no three values is taken as estimated. Percentiles of a sum are not the sum of percentiles.`,
+    formula: `the value that ${share * 100} in 100 of ${CASES.toLocaleString('en-US')} evenly drawn cases stay below; in each case every operation lies between its best and its worst by beta-PERT, or as closed operations of its kind did (P${share * 100})`,
+    assumed: `Any two operations go wrong together in ${togetherThousandths / 10} of 100. What has neither three values nor an accepted ratio of the shop’s hours is taken as estimated. Percentiles of a sum are not the sum of percentiles.`,
     source: 'beta-PERT; the sum by drawing cases with a common factor, common practice, no source',
   }
 }
 
+function inputsOf({ label, three, records, quantile }: UnsureOperation, kind: AmountKind): WorkingInput[] {
+  const amount = (value: number): WorkingInput['amount'] => ({ kind, value: roundHalfAway(value) })
+  if (three === null) {
+    const source = `${records} closed operations`
+    return [{ label: `${label}, even chance`, source, amount: amount(quantile(0.5)) }, { label: `${label}, 90 in 100`, source, amount: amount(quantile(0.9)) }]
+  }
+  return [
+    { label: `${label}, at best`, source: 'three values, all pieces and people', amount: amount(three.bestS) },
+    { label: `${label}, most likely`, source: 'three values', amount: amount(three.likelyS) },
+    { label: `${label}, at worst`, source: 'three values', amount: amount(three.worstS) },
+  ]
+}
+
 function sharesOf({ labor: { unsure } }: Sized): [string, Working][] {
   const deviation = (variance: number): Working['result'] => ({ kind: 'time', value: roundHalfAway(Math.sqrt(variance)) })
-  const all = sumOf(unsure, ({ three }) => pertVariance(three))
-  return unsure.map(({ operationId, label, three, shareThousandths }) => [`s${operationId}`, {
+  const all = sumOf(unsure, ({ variance }) => variance)
+  return unsure.map(({ operationId, label, three, variance, shareThousandths }) => [`s${operationId}`, {
     title: `${label}: share of the spread`,
     inputs: [
-      { label: 'Its standard deviation', source: 'beta-PERT, all pieces and people', amount: deviation(pertVariance(three)) },
+      { label: 'Its standard deviation', source: `${three === null ? 'closed operations' : 'beta-PERT'}, all pieces and people`, amount: deviation(variance) },
       { label: 'That of all together', source: 'as if nothing went wrong together', amount: deviation(all) },
     ],
-    result: { kind: 'share', value: shareThousandths }, formula: '(its deviation ÷ that of all)²', assumed: '', source: 'variance of the beta distribution; the share common practice, no source',
+    result: { kind: 'share', value: shareThousandths }, formula: '(its deviation ÷ that of all)²', assumed: '', source: 'variance of the beta distribution, or of closed operations; the share common practice, no source',
   }])
 }

@@ -1,8 +1,12 @@
 import type { BuildFigures } from '../builds/figures.ts'
 import { toSpread, type Spread } from '../calc/spread.ts'
-import { toQuestion, toUnsureLabor, type UnsureLabor } from '../calc/unsureLabor.ts'
+import type { HourHistory } from '../calc/hourHistory.ts'
+import { toQuestion, toUnsureLabor, type LearnedOf, type UnsureLabor } from '../calc/unsureLabor.ts'
 
-/** Operations of one build have people, material and customer in common: an assumption of ours, no source, to be changed on the page. */
+/**
+ * Operations of one build have people, material and customer in common: an assumption of ours, no source, where the shop has
+ * set nothing else; to be changed on the page.
+ */
 export const USUAL_TOGETHER_THOUSANDTHS = 300
 
 export interface Sized {
@@ -20,13 +24,15 @@ export interface Spreads {
   readonly operationCount: number
 }
 
-export function spreadsOf({ costing }: BuildFigures, togetherThousandths: number): Spreads {
+/** The spread of what has no three values comes from the shop's hours where a ratio of those was accepted; `history` is null where none was. */
+export function spreadsOf({ costing }: BuildFigures, togetherThousandths: number, history: HourHistory | null): Spreads {
   const { operations, total } = costing.estimate
+  const learnedOf: LearnedOf = ({ operation: { kind, departmentId } }) => history?.of(kind, departmentId) ?? null
   const sized = (labor: UnsureLabor): Sized => ({ labor, spread: toSpread(toQuestion(labor, togetherThousandths)) })
   return {
     togetherThousandths,
-    withRework: sized(toUnsureLabor(operations, 'with rework')), withoutRework: sized(toUnsureLabor(operations, 'without rework')),
-    price: sized(toUnsureLabor(operations, 'price', costing.build.priceMinor - total.sums.sellMinor)),
+    withRework: sized(toUnsureLabor(operations, 'with rework', { learnedOf })), withoutRework: sized(toUnsureLabor(operations, 'without rework', { learnedOf })),
+    price: sized(toUnsureLabor(operations, 'price', { learnedOf, beyond: costing.build.priceMinor - total.sums.sellMinor })),
     estimatedS: total.sums.laborS, operationCount: operations.length,
   }
 }

@@ -120,7 +120,7 @@ t.test('what was accepted of the shop’s hours counts for set-up, run and their
   // 600 × 4 × 1.3 × 2 × 1.1.
   t.equal(sand?.rangeS, 6_864, 'what is unsure grows with it')
   t.match(sand?.working, { formula: /\(set-up \+ run × pieces\) × as the shop’s hours run × people at once/ })
-  t.match(sand?.working.inputs.find(({ label }) => label === 'As the shop’s hours run'), { source: '17 records of closed operations, accepted', amount: { kind: 'share', value: 1_300 } })
+  t.match(sand?.working.inputs.find(({ label }) => label === 'As the shop’s hours run'), { source: '17 records of closed operations, accepted', amount: { kind: 'times', value: 1_300 } })
   t.throws(() => estimateLabor(input({ operations: [operation({ ratio: { thousandths: 0, records: 3 } })] })), { message: /ratio learned/ })
 })
 

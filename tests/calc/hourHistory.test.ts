@@ -1,5 +1,7 @@
 import t from 'tap'
 import { blendQuantiles } from '../../server/calc/blendedQuantiles.ts'
+import { groupBy } from '../../server/calc/grouping.ts'
+import { foretellEach, type ClosedBuild, type CoveredBuild } from '../../server/calc/hourCoverage.ts'
 import { learnHours, type HourRecord } from '../../server/calc/hourHistory.ts'
 import { NOTHING_BEFOREHAND, poolMeans, sumsOf, varianceParts } from '../../server/calc/pooledMeans.ts'
 import { Refusal } from '../../server/calc/refusal.ts'
@@ -144,4 +146,30 @@ t.test('how far a build’s operations go wrong together is found, and where eac
   // The true share is 0.18² ÷ (0.18² + 0.28²) = 0.292.
   t.ok(Math.abs(mean(0.18) - 292) < 40, `${mean(0.18)} of 1000`)
   t.equal(learnHours([record(1), record(1.2)]).together, null, 'one build cannot tell')
+})
+
+/** A shop whose builds of a dozen operations are closed: kinds run by ratios of their own, each operation by its luck. */
+function closedShop(seed: number, { bias, shared, count }: { readonly bias: number, readonly shared: number, readonly count: number }): ClosedBuild[] {
+  const { history } = shopOf({ seed, bias, between: 0.15, shared, records: count * A_BUILD })
+  return [...groupBy(history, ({ buildId }) => buildId)].map(([id, records]) => ({
+    id, label: id, isDelivered: true, logged: new Map(records.map(({ workS }, index) => [`${index}`, { workS, reworkS: 0 }])),
+    labor: {
+      parts: [], partUses: [], equipment: [], factoryParts: [], zones: [], departments: [{ id: 'paint', name: 'Paint', costRateMinor: 0, sellRateMinor: 0, reworkThousandths: 0 }],
+      operations: records.map(({ kind, estimatedS }, index) => ({
+        id: `${index}`, partId: null, equipmentLineId: null, factoryPartId: null, number: 10, kind, departmentId: 'paint', setUpS: 0, runS: estimatedS, spread: null, learning: null,
+        reworkThousandths: null, ratio: null, crew: 1, waitS: 0, state: 'done' as const, remainingS: null,
+      })),
+    },
+  }))
+}
+
+t.test('whole builds, each foretold from the others, end inside their 80 and 90 in 100 as often as that says', async t => {
+  for (const { bias, shared, together } of [{ bias: 0.2, shared: 0, together: 0 }, { bias: 0, shared: 0.18, together: 292 }]) {
+    const found = SEEDS.slice(0, 4).flatMap((seed) => [...foretellEach(closedShop(seed, { bias, shared, count: 30 }), together)])
+    const inside = (of: (build: CoveredBuild) => number): number => found.filter(({ build }) => build.tookS <= of(build)).length / found.length
+    const [in80, in90] = [inside(({ in80S }) => in80S), inside(({ in90S }) => in90S)]
+    t.ok(in80 >= 0.75 && in80 <= 0.85, `${together} together: ${(100 * in80).toFixed(1)} in 100 inside 80`)
+    t.ok(in90 >= 0.86 && in90 <= 0.94, `${together} together: ${(100 * in90).toFixed(1)} in 100 inside 90`)
+    if (bias > 0) t.ok(inside(({ estimatedS }) => estimatedS) < 0.2, 'the estimate as typed is hope')
+  }
 })

@@ -3,6 +3,7 @@ import { addDays, addWorkingDays, isWorkingDay } from '../../server/calc/calenda
 import { estimateLabor } from '../../server/calc/estimate.ts'
 import { toInputs } from '../../server/builds/inputs.ts'
 import { loadBuilds } from '../../server/builds/store.ts'
+import { loadLearned } from '../../server/history/learned.ts'
 import { calendarDateIn } from '../../server/shared/shopTime.ts'
 import { TIME_ZONE } from '../../seed/days.ts'
 import { fillDemo } from '../../seed/fill.ts'
@@ -112,4 +113,76 @@ t.test('the figures, the bill, the sheet and the order of one of them open', asy
   t.equal(list.statusCode, 200)
   t.match(list.body, build.title)
   t.ok(list.body.length <= 100_000, `${list.body.length} bytes`)
+})
+
+t.test('what the shop’s hours teach is what was put into them, kind by kind, and most intervals hold it', async (t) => {
+  const { history } = await loadLearned(reads)
+  const wide = history.groups.filter(({ records }) => records >= 5)
+  t.ok(wide.length > 20, `${wide.length} kinds and departments with 5 records or more`)
+  const far = wide.filter(({ kind, low, high }) => HABITS[kind]!.median * 1000 < low - 60 || HABITS[kind]!.median * 1000 > high + 60)
+  t.ok(far.length <= 3, `stated median far outside its interval: ${far.map(({ kind, low, high }) => `${kind} ${low} to ${high}`).join(', ')}`)
+  const sand = history.groups.find(({ kind, records }) => kind === 'sand' && records >= 30)!
+  t.ok(sand.ratio > 1_250 && sand.ratio < 1_500, `sand, stated 1.4: ${sand.ratio}`)
+  t.ok(history.together! < 150, `each operation was drawn by itself: ${history.together} of 1000`)
+})
+
+t.test('each closed build is foretold from the others, and the page says how many ended inside, with what so few are worth', async (t) => {
+  const manager = shop.as('manager')
+  const { coverage } = (await manager.api.get('/api/history')).json() as { coverage: { builds: number, in80: number, in90: number, inEstimate: number, operations: { all: number, in80: number } } }
+  t.ok(coverage.builds >= closed.length && coverage.in80 <= coverage.in90)
+  const share = coverage.operations.in80 / coverage.operations.all
+  t.ok(share >= 0.75 && share <= 0.85, `operations inside their 80 in 100: ${share}`)
+  t.ok(coverage.in80 / coverage.builds > 0.65, `${coverage.in80} of ${coverage.builds} builds, together as the shop has set it`)
+  t.ok(coverage.inEstimate < coverage.in80, 'more than inside the estimate as typed')
+  const page = (await manager.page('/history')).replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ')
+  t.match(page, new RegExp(`Builds, inside their 80 in 100 ${coverage.in80} of ${coverage.builds}`))
+  t.match(page, /still leave much to chance/)
+  t.match(await manager.page('/history?how=c80'), /One that ends exactly on the value counts as inside/)
+  for (const { name } of await reads.person.findMany({ select: { name: true }, where: { role: 'technician' } })) t.notMatch(page, name)
+})
+
+t.test('a ratio counts in the estimate once a manager accepts it, in every view alike, and stands as typed again once it is taken back', async (t) => {
+  const manager = shop.as('manager')
+  const show = await reads.build.findFirstOrThrow({ where: { kind: 'show build' }, select: { id: true } })
+  const estimate = async () => (await manager.api.get(`/api/builds/${show.id}/estimate`)).json() as Record<'operations' | 'zones' | 'departments' | 'owners', { labor: number, operationId: string }[]> & { total: { labor: number } }
+  const sum = (rows: readonly { labor: number }[]): number => rows.reduce((all, { labor }) => all + labor, 0)
+  const before = await estimate()
+  type Item = { kind: string, departmentId: string, open: number, learned: { ratio: number, records: number } | null, accepted: { id: string, ratio: number } | null }
+  const offered = async () => ((await manager.api.get(`/api/builds/${show.id}/hour-corrections`)).json() as { items: Item[] }).items
+  const sand = (await offered()).find(({ kind, learned }) => kind === 'sand' && learned!.records > 20)!
+  const wanted = { kind: sand.kind, departmentId: sand.departmentId, ratio: sand.learned!.ratio }
+  const address = `/api/builds/${show.id}/hour-corrections`
+  t.same(await estimate(), before, 'looking changes nothing')
+  t.equal((await manager.api.post(address, { ...wanted, ratio: wanted.ratio + 10 })).statusCode, 409, 'nobody accepts a ratio that has moved unseen')
+  t.equal((await manager.api.post(address, { ...wanted, kind: 'weave' })).statusCode, 409)
+  t.equal((await shop.as('technician').api.post(address, wanted)).statusCode, 403)
+  t.equal((await manager.api.post(`/api/builds/${closed[0]!.id}/hour-corrections`, wanted)).statusCode, 409, 'a delivered build is settled')
+  t.same(await estimate(), before)
+
+  await manager.api.post(address, wanted, { 'idempotency-key': 'once' })
+  await manager.api.post(address, wanted, { 'idempotency-key': 'once' })
+  t.equal(await reads.hourCorrection.count({ where: { buildId: show.id } }), 1, 'a repeated request accepts once')
+  const after = await estimate()
+  const own = await reads.operation.findMany({ where: { buildId: show.id, kind: 'sand', departmentId: sand.departmentId, removedAt: null }, select: { id: true, partId: true } })
+  const ids = new Set(own.map(({ id }) => id))
+  for (const { operationId, labor } of after.operations) {
+    const was = before.operations.find((each) => each.operationId === operationId)!.labor
+    // Rounded for one person, before the crew and the allowance.
+    if (ids.has(operationId)) t.ok(Math.abs(labor - was * wanted.ratio / 1000) <= 4, `${was} s came to ${labor} s`)
+    else t.equal(labor, was)
+  }
+  for (const view of [after.operations, after.zones, after.departments, after.owners]) t.equal(sum(view), after.total.labor)
+  const costing = (await manager.api.get(`/api/builds/${show.id}/costing`)).json() as { total: { estimated: number } } | { labor: { estimated: number } }
+  t.match(JSON.stringify(costing), String(after.total.labor))
+  const times = String(wanted.ratio / 1000)
+  t.match((await manager.page(`/parts/${own.find(({ partId }) => partId !== null)!.partId}`)).replace(/<[^>]*>/g, ''), `× ${times} from ${sand.learned!.records} records`)
+  t.match(await manager.page(`/builds/${show.id}/history`), /accepted by/)
+  const spread = (await manager.api.get(`/api/builds/${show.id}/spread`)).json() as { operations: { operationId: string, records: number }[] }
+  t.ok(spread.operations.some(({ operationId, records }) => ids.has(operationId) && records === sand.learned!.records), 'closed operations give the spread of what has no three values')
+  t.same((await reads.auditEntry.findMany({ where: { recordKind: 'hour correction' } })).map(({ action }) => action), ['accepted'])
+
+  const { accepted } = (await offered()).find(({ kind, departmentId }) => kind === sand.kind && departmentId === sand.departmentId)!
+  t.equal((await manager.api.post(`${address}/${accepted!.id}/taken-back`, {})).statusCode, 200)
+  t.same(await estimate(), before)
+  t.equal((await manager.api.post(`${address}/${accepted!.id}/taken-back`, {})).statusCode, 404)
 })

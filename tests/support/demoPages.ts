@@ -133,6 +133,8 @@ export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
     manager('kit', `/kits/${kit.id}`),
     manager('line-kit', `/equipment-lines/${fitted.id}`),
     manager('fit', `/builds/${fitted.buildId}/fit`),
+    manager('history', '/history'),
+    manager('history-build', `/builds/${show.id}/history`),
     manager('spread', `/builds/${fitted.buildId}/spread`),
     manager('people', '/people'),
     manager('person', `/people/${person.id}`),

@@ -42,6 +42,7 @@ export function SettingsPage({ viewer, data }: { viewer: Viewer, data: SettingsD
       <section class="block">
         <h2>Lists</h2>
         <p><a class="link" href={at('/imports')}>Import and export</a> <span class="quiet">equipment, materials, people and parts, to and from a spreadsheet</span></p>
+        <p><a class="link" href={at('/history')}>How our hours run</a> <span class="quiet">logged beside estimated, by operation and department, and how well estimates held</span></p>
       </section>
       <section class="block">
         <h2>What is set</h2>

@@ -27,15 +27,6 @@ export function writeHours(seconds: number, places: 1 | 2 = 1): string {
   return writeDecimal(divideHalfAway(BigInt(seconds) * scale, 3600n), places, 5)
 }
 
-/**
- * A ratio of hours, to a hundredth.
- *
- * @example writeRatio(1304) // '1.30'
- */
-export function writeRatio(thousandths: number): string {
-  return writeDecimal(divideHalfAway(BigInt(thousandths), 10n), 2, 5)
-}
-
 const METER_UM = 1_000_000
 
 /**

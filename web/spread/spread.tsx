@@ -22,7 +22,7 @@ export interface SpreadData {
   /** What the spread comes from, the greatest first. */
   readonly unsure: readonly { readonly name: string, readonly href: string, readonly range: string, readonly share: { readonly text: string, readonly how: string } }[]
   readonly unshown: number
-  readonly operationCount: { readonly unsure: number, readonly all: number }
+  readonly operationCount: { readonly unsure: number, readonly byHistory: number, readonly all: number }
 }
 
 /** Even chance, 80 and 90 in 100: what hours and price may come to, and why. */
@@ -32,18 +32,25 @@ export function SpreadPage({ viewer, data }: { viewer: Viewer, data: SpreadData 
       <Trail steps={[{ name: data.build, href: data.buildHref }, { name: 'Estimate', href: `${data.buildHref}/estimate` }, { name: data.title }]} />
       <Strip>
         <TitleCell label={data.build} title={data.title} />
-        <TextCell label="Unsure" width="w4" text={counted(data.operationCount.unsure, 'operation', 'operations')} more="with three values" />
+        <TextCell label="Unsure" width="w4" text={counted(data.operationCount.unsure, 'operation', 'operations')} more="with three values or hours of the shop" />
       </Strip>
       {data.operationCount.unsure === 0 ? <NobodyUnsure data={data} /> : <Chances data={data} />}
     </Frame>
   )
 }
 
+/** What the spread stands on. */
+function inWords({ unsure, byHistory, all }: SpreadData['operationCount']): string {
+  const own = byHistory === 0 ? '' : `${byHistory} more ${byHistory === 1 ? 'runs' : 'run'} as unsure as closed operations of the kind, because a ratio of the shop’s hours was accepted. `
+  const rest = unsure === all ? '' : 'The others count as sure, so the real spread is wider than these figures.'
+  return `${unsure - byHistory} of ${counted(all, 'operation has', 'operations have')} three values. ${own}${rest}`
+}
+
 function NobodyUnsure({ data }: { data: SpreadData }): JSX.Element {
   return (
     <section class="block" aria-label="No spread yet">
       <p>Nobody has said how unsure an operation is, so the estimate has no spread yet.</p>
-      <p>On an operation enter <strong>Run at best</strong> and <strong>Run at worst</strong> beside the most likely time, for example 2 h, 3 h and 8 h for a first mold. <a class="link" href={at(`${data.buildHref}/estimate`)}>To the estimate</a></p>
+      <p>On an operation enter <strong>Run at best</strong> and <strong>Run at worst</strong> beside the most likely time, for example 2 h, 3 h and 8 h for a first mold. Where a manager accepts <strong>What our hours say</strong>, closed operations give the spread instead. <a class="link" href={at(`${data.buildHref}/estimate`)}>To the estimate</a></p>
     </section>
   )
 }
@@ -63,7 +70,7 @@ function Chances({ data }: { data: SpreadData }): JSX.Element {
             </tr>
           ))}
         </Table>
-        <p safe>{`${data.operationCount.unsure} of ${counted(data.operationCount.all, 'operation has', 'operations have')} three values. The others count as sure, so the real spread is wider than these figures.`}</p>
+        <p safe>{inWords(data.operationCount)}</p>
         <p class="quiet" safe>{`The estimate stands at ${data.estimate.text}: ${data.estimate.inside}.`}</p>
         <div class="chance-drawing"><ChanceCurve points={data.curve} estimatedS={data.estimatedS} /></div>
         <form class="find" method="get" action={at(data.action)}>
@@ -71,11 +78,11 @@ function Chances({ data }: { data: SpreadData }): JSX.Element {
           <div class="entry"><input id="together" name="together" type="number" min="0" max="100" step="1" inputmode="numeric" value={data.together} /></div>
           <button class="button" type="submit">Work it out again</button>
         </form>
-        <p class="quiet">0: a bad day at one operation says nothing of another. 100: all goes wrong on the same build. Between them is a shop’s own judgment; 30 is our assumption, no source.</p>
+        <p class="quiet">0: a bad day at one operation says nothing of another. 100: all goes wrong on the same build. Between them is a shop’s own judgment, kept in the shop settings; 30 is our assumption, no source.</p>
       </section>
       <section class="block" aria-labelledby="sources">
         <h2 id="sources">Where the spread comes from</h2>
-        <Table columns={[{ name: 'Operation' }, { name: 'At best, most likely, at worst, a piece', isFigure: true }, { name: 'Share of the spread', isFigure: true }]} caption="Operations by their share of the spread">
+        <Table columns={[{ name: 'Operation' }, { name: 'At best, most likely, at worst, a piece, or from the shop’s hours', isFigure: true }, { name: 'Share of the spread', isFigure: true }]} caption="Operations by their share of the spread">
           {data.unsure.map(({ name, href, range, share }) => (
             <tr><th scope="row"><a href={at(href)} safe>{name}</a></th><FigureCell is="three values" text={range} how="recorded" /><FigureCell is="share of the spread" text={share.text} how={share.how} on={data.address} /></tr>
           ))}
