@@ -10,6 +10,7 @@ import { join } from 'node:path'
 import type { Logger } from 'pino'
 import { registerAccounts } from './accounts/routes.ts'
 import { registerBuilds } from './builds/routes.ts'
+import { registerChangeOrders } from './changeorders/routes.ts'
 import { registerChecks } from './checks/routes.ts'
 import { registerCounter } from './counter/routes.ts'
 import { registerCustody } from './custody/routes.ts'
@@ -106,6 +107,7 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerRestoration(app, shell)
   registerSpread(app, shell)
   registerQuotes(app, shell)
+  registerChangeOrders(app, shell)
   registerAccounts(app, shell)
   await registerTeardown(app, shell)
   registerHistory(app, shell)

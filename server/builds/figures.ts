@@ -35,7 +35,7 @@ export function figuresOf(stored: StoredBuild): BuildFigures {
       earningRule: earningRuleOf(stored),
       plannedMinor: null,
       consent: stored.head.consent === null ? null
-        : { limitMinor: stored.head.consent, ...(stored.shop ? { nearThousandths: stored.shop.consentAlarmShare } : {}) },
+        : { limitMinor: stored.head.consent, ...(stored.shop ? { nearThousandths: stored.shop.consentAlarmShare, allowedThousandths: stored.shop.allowedOverrun } : {}) },
     })
     return { inputs, bill, costing }
   })

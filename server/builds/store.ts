@@ -93,7 +93,7 @@ function loadHeads(reads: Reads, ids: readonly string[]) {
 async function loadShopRecords(reads: Reads, ids: readonly string[]) {
   const ofTheseBuilds = { some: { buildId: { in: [...ids] } } }
   const [shop, departments, people, materials] = await Promise.all([
-    reads.shop.findFirst({ select: { name: true, address: true, timeZone: true, consentAlarmShare: true, earningRule: true, restoreDepartmentId: true, goWrongTogether: true } }),
+    reads.shop.findFirst({ select: { name: true, address: true, timeZone: true, consentAlarmShare: true, allowedOverrun: true, earningRule: true, restoreDepartmentId: true, goWrongTogether: true } }),
     reads.department.findMany({ orderBy: [{ name: 'asc' }], select: { id: true, name: true, costRate: true, sellRate: true, reworkAllowance: true } }),
     reads.person.findMany({ select: { id: true, name: true } }),
     reads.material.findMany({

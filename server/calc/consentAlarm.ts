@@ -1,10 +1,13 @@
 import type { Working } from './amounts.ts'
+import { scaleHalfAway } from './rounding.ts'
 
 export type ConsentState = 'inside' | 'near' | 'forecast over' | 'over'
 
 export interface ConsentInput {
   /** What the customer has agreed to in writing. */
   readonly limitMinor: number
+  /** How far the forecast may pass it without asking, in thousandths of it; 0 unless the shop says otherwise. */
+  readonly allowedThousandths?: number
   /** Charged by now if all stopped here. */
   readonly reachedMinor: number
   readonly forecastMinor: number
@@ -15,12 +18,13 @@ export interface ConsentInput {
 export interface ConsentAlarm {
   readonly state: ConsentState
   readonly words: string
-  /** Limit less forecast; below zero when the forecast is over. */
+  /** What is agreed, with what is allowed on top, less the forecast; below zero when that is over. */
   readonly leftMinor: number
   readonly working: Working
 }
 
 export const NEAR_THOUSANDTHS = 900
+const WHOLE = 1_000
 
 const WORDS: Readonly<Record<ConsentState, string>> = {
   inside: 'Inside what the customer has agreed to.',
@@ -37,20 +41,22 @@ const WORDS: Readonly<Record<ConsentState, string>> = {
  * @example consentAlarm({ limitMinor: 1000, reachedMinor: 200, forecastMinor: 950 }).state // 'near'
  */
 export function consentAlarm(input: ConsentInput): ConsentAlarm {
-  const { limitMinor, reachedMinor, forecastMinor, nearThousandths = NEAR_THOUSANDTHS } = input
-  const state = stateOf(limitMinor, reachedMinor, forecastMinor, nearThousandths)
+  const { limitMinor, allowedThousandths = 0, reachedMinor, forecastMinor, nearThousandths = NEAR_THOUSANDTHS } = input
+  const reachesMinor = scaleHalfAway(limitMinor, WHOLE + allowedThousandths, WHOLE)
+  const state = stateOf(reachesMinor, reachedMinor, forecastMinor, nearThousandths)
   return {
-    state, words: WORDS[state], leftMinor: limitMinor - forecastMinor,
+    state, words: WORDS[state], leftMinor: reachesMinor - forecastMinor,
     working: {
       title: 'Left of what the customer has agreed to',
       inputs: [
         { label: 'Agreed', source: 'consent', amount: { kind: 'money', value: limitMinor } },
+        ...(allowedThousandths === 0 ? [] : [{ label: 'Allowed on top without asking', source: 'settings of the shop', amount: { kind: 'share' as const, value: allowedThousandths } }]),
         { label: 'Forecast', source: 'costing', amount: { kind: 'money', value: forecastMinor } },
         { label: 'Charged by now if all stopped', source: 'costing', amount: { kind: 'money', value: reachedMinor } },
         { label: 'Near from', source: 'share of what is agreed', amount: { kind: 'share', value: nearThousandths } },
       ],
-      result: { kind: 'money', value: limitMinor - forecastMinor },
-      formula: 'agreed − forecast',
+      result: { kind: 'money', value: reachesMinor - forecastMinor },
+      formula: allowedThousandths === 0 ? 'agreed − forecast' : 'agreed × (1 + allowed on top) − forecast',
       assumed: 'Equipment and material count in full from the start. Local law decides when consent is needed.',
       source: 'common practice, no source',
     },

@@ -30,7 +30,7 @@ export interface CostingInput extends LaborInput {
   /** Labor cost of what should be done by now; null when nothing was scheduled. */
   readonly plannedMinor: number | null
   /** Null when no limit was agreed. */
-  readonly consent: { readonly limitMinor: number, readonly nearThousandths?: number } | null
+  readonly consent: { readonly limitMinor: number, readonly allowedThousandths?: number, readonly nearThousandths?: number } | null
 }
 
 export interface PartCosting {

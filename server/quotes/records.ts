@@ -2,7 +2,7 @@ import { choice, longText, money, quantity, reference, text, whole } from '../sh
 import { defineKind } from '../shared/records/kind.ts'
 import type { Row } from '../shared/database/delegate.ts'
 import { MANAGERS } from '../shared/roles.ts'
-import { checkDeposits, checkLine, checkOption, checkQuote, holdsOption } from './rules.ts'
+import { checkDeposits, checkLine, checkOption, checkQuote, holdsLine, holdsOption } from './rules.ts'
 
 export const LINES_BY = ['zone', 'part', 'lump sum'] as const
 export type LinesBy = typeof LINES_BY[number]
@@ -48,9 +48,11 @@ export const quoteLine = defineKind({
     quantity: quantity('Quantity', 'times', { least: 1, largest: 1_000_000_000, initial: 1000, isRequired: true, isListed: true }),
     price: money('Price each', { least: -LARGEST_PRICE, largest: LARGEST_PRICE, isRequired: true, isListed: true, note: 'Without tax. Below zero for a discount; 0 stands as “no charge”.' }),
     taxCodeId: reference('Tax code', 'tax code', { note: 'A discount takes the code of what it lowers. Left empty, it bears no tax.' }),
+    changeOrderId: reference('Of change order', 'change order', { isListed: true, isFixed: true, note: 'Left empty, it stands on the quote.' }),
     optionId: reference('Belongs to option', 'quote option', { isListed: true, note: 'Counts when the customer says yes to it.' }),
   },
-  title: (row) => String(row.text), orderBy: [{ number: 'asc' }], check: checkLine, begin: toQuote,
+  title: (row) => String(row.text), orderBy: [{ number: 'asc' }], check: checkLine, holds: holdsLine,
+  begin: (row) => (row?.changeOrderId ? { href: `/builds/${String(row.buildId)}/change-orders/${String(row.changeOrderId)}`, name: 'To the change order', roles: MANAGERS } : toQuote(row)),
   firstStep: { why: 'What is charged or taken off beside the estimate.', example: 'Collecting the vehicle, 85.00; returning customer, −150.00.' },
 })
 

@@ -2,6 +2,7 @@ import { addExactly } from '../calc/rounding.ts'
 import { formatQuantity } from '../calc/figures.ts'
 import type { Reads, Write } from '../shared/database/database.ts'
 import type { Row } from '../shared/database/delegate.ts'
+import { refuseAnswered } from './answeredStore.ts'
 import { invalid, Problem } from '../shared/problems.ts'
 import type { Draft, Values } from '../shared/records/kind.ts'
 
@@ -34,7 +35,16 @@ export async function checkLine(client: Reads | Write, { values }: Draft): Promi
   if (amount > 2_000_000_000) throw invalid('price', 'Quantity times price is more than can be kept. Check both.')
   const option = typeof values.optionId === 'string' ? await client.quoteOption.findUnique({ where: { id: values.optionId }, select: { removedAt: true } }) : null
   if (option?.removedAt) throw invalid('optionId', 'This option was taken away. Choose another, or none.')
+  if (typeof values.changeOrderId !== 'string') return undefined
+  if (option) throw invalid('optionId', 'A change order has no options: the customer says yes or no to all of it.')
+  await refuseAnswered(client, values.changeOrderId)
   return undefined
+}
+
+/** A line of an accepted change order stays. */
+export async function holdsLine(client: Reads | Write, row: Row): Promise<string | null> {
+  if (typeof row.changeOrderId === 'string') await refuseAnswered(client, row.changeOrderId)
+  return null
 }
 
 /** All steps together ask for no more than the whole. */

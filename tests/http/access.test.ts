@@ -66,6 +66,7 @@ const RECORDS: Readonly<Record<string, readonly [seen: readonly Role[], changed:
   'serial-swaps': [EVERYBODY, BENCH],
   'deliveries': [EVERYBODY, COUNTER],
   'build-stories': [MANAGERS, MANAGERS],
+  'change-orders': [MANAGERS, MANAGERS],
   'quotes': [MANAGERS, MANAGERS],
   'quote-options': [MANAGERS, MANAGERS],
   'quote-lines': [MANAGERS, MANAGERS],
@@ -105,6 +106,8 @@ const OTHERS: Readonly<Record<string, readonly Role[] | 'anyone'>> = {
   'POST /builds/:id/hour-corrections': MANAGERS, 'POST /builds/:id/hour-corrections/:correctionId/taken-back': MANAGERS,
   'POST /api/builds/:id/hour-corrections': MANAGERS, 'POST /api/builds/:id/hour-corrections/:correctionId/taken-back': MANAGERS,
   'GET /builds/:id/spread': EVERYBODY, 'GET /api/builds/:id/spread': EVERYBODY,
+  'GET /builds/:id/change-orders': MANAGERS, 'POST /builds/:id/change-orders': MANAGERS, 'GET /builds/:id/change-orders/:oid': MANAGERS, 'POST /builds/:id/change-orders/:oid/revisions': MANAGERS,
+  'GET /api/builds/:id/consent-guard': MANAGERS, 'POST /api/builds/:id/change-orders': MANAGERS, 'POST /api/change-orders/:id/revisions': MANAGERS,
   'GET /builds/:id/account': MANAGERS, 'GET /builds/:id/account.csv': MANAGERS, 'GET /builds/:id/hours.csv': MANAGERS, 'GET /api/builds/:id/account': MANAGERS,
   'GET /builds/:id/payments/new': MANAGERS, 'POST /builds/:id/payments': MANAGERS, 'GET /payments/:id/counter-entries/new': MANAGERS, 'POST /payments/:id/counter-entries': MANAGERS,
   'POST /api/builds/:id/payments': MANAGERS, 'POST /api/payments/:id/counter-entries': MANAGERS,
@@ -345,7 +348,7 @@ t.test('a session ends after twelve hours without a request', async (t) => {
   t.equal((await technician.get('/builds')).statusCode, 303)
 })
 
-const filled = (url: string): string => url.replaceAll(/:s?id\b/g, () => randomUUID())
+const filled = (url: string): string => url.replaceAll(/:[so]?id\b/g, () => randomUUID())
 
 /** The same request as a browser and with a token, where both are possible. */
 async function askAs(role: Role, method: string, url: string): Promise<Answer[]> {

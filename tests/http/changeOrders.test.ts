@@ -1,0 +1,107 @@
+import t from 'tap'
+import { aPaper } from '../support/aPaper.ts'
+import { anAccount } from '../support/anAccount.ts'
+import { storeRevision } from '../../server/quotes/revisionStore.ts'
+import { writeAccepted } from '../../server/quotes/acceptedStore.ts'
+import { openShop, type TestShop } from '../support/shop.ts'
+
+const clock = (): Date => new Date('2031-03-04T10:00:00Z')
+const words = (html: string): string => html.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ')
+const actor = { personId: null, personName: 'Test', requestId: 'test', now: clock() }
+
+/** The customer says yes to a frozen paper. */
+async function accept(shop: TestShop, revisionId: string): Promise<void> {
+  await shop.database.write(async (write) => {
+    const { buildId, contentHash, netMinor, taxMinor } = await write.quoteRevision.findUniqueOrThrow({ where: { id: revisionId } })
+    await write.consent.create({ data: { buildId, revisionId, decision: 'accepted', typedName: 'Imre', contentHash, netMinor, taxMinor, way: 'in the shop' } })
+    await writeAccepted(write, buildId, actor)
+  })
+}
+
+async function acceptedQuote(shop: TestShop, buildId: string): Promise<void> {
+  const content = aPaper({ options: [], lines: aPaper().lines.filter(({ option }) => option === null) })
+  await accept(shop, await shop.database.write((write) => storeRevision(write, { buildId, changeOrderId: null, content }, actor)))
+}
+
+t.test('a change order is drawn up line by line, frozen, and counts once it is accepted', async (t) => {
+  const shop = await openShop(t, { clock })
+  const { build, api, account } = await anAccount(shop)
+  const order = await api.create('/api/change-orders', { buildId: build.id, title: 'A second amplifier', reason: 'Asked for at the visit', daysLater: 3 })
+  const freeze = () => api.post(`/api/change-orders/${order.id}/revisions`)
+  t.match((await freeze()).json().detail, /Enter a line at least/)
+  const goods = (await shop.database.reads.taxCode.findFirstOrThrow({ where: { code: 'GOODS' } })).id
+  const line = await api.create('/api/quote-lines', { buildId: build.id, changeOrderId: order.id, text: 'Amplifier', quantity: '2', price: '149.95', taxCodeId: goods })
+  t.match((await freeze()).json().detail, /changes what the customer has accepted/)
+  await acceptedQuote(shop, build.id)
+  // aPaper: 7420.00 at 6.25 % and 3184.50 + 222.60 at 7.25 %: tax 463.75 and 247.01475.
+  const quoted = 1_082_710 + 46_375 + 24_701
+  t.equal((await account()).acceptedMinor, quoted)
+  const answer = await freeze()
+  t.equal(answer.statusCode, 201, answer.body)
+  // 7.25 % of 299.90 = 21.74275
+  t.match(answer.json(), { number: `C-0001-1.1`, validUntil: '2031-03-18', netMinor: 29_990, taxMinor: 2_174 })
+  t.equal((await account()).acceptedMinor, quoted, 'frozen is not accepted')
+  await accept(shop, answer.json().id)
+  t.equal((await account()).acceptedMinor, quoted + 29_990 + 2_174)
+  t.equal((await shop.database.reads.build.findUniqueOrThrow({ where: { id: build.id } })).consent, 1_082_710 + 29_990, 'what the build says of its consent follows, without tax')
+
+  for (const refused of [await freeze(), await api.patch(`/api/quote-lines/${line.id}`, { price: '1.00' }, { 'if-match': '"1"' }), await api.patch(`/api/change-orders/${order.id}`, { title: 'Other' }, { 'if-match': '"1"' }), await api.post(`/api/quote-lines/${line.id}/removal`)]) {
+    t.equal(refused.statusCode, 409)
+    t.match(refused.json().detail, /Imre said yes to this change order/)
+  }
+  const page = words(await shop.as('manager').page(`/builds/${build.id}/change-orders/${order.id}`))
+  t.match(page, /C-0001-1 .* Amplifier 2 149\.95 GOODS 299\.90 .* C-0001-1\.1 .* accepted 321\.64/)
+  t.notMatch(page, /Add a line|Freeze C/)
+  for (const role of ['technician', 'delivery'] as const) t.equal((await shop.as(role).get(`/builds/${build.id}/change-orders`)).statusCode, 403)
+})
+
+t.test('what is left out stands below zero, never below all that was accepted, and nothing grows beyond what can be kept', async (t) => {
+  const shop = await openShop(t, { clock })
+  const { build, api } = await anAccount(shop)
+  await acceptedQuote(shop, build.id)
+  const frozen = async (...prices: readonly string[]) => {
+    const order = await api.create('/api/change-orders', { buildId: build.id, title: 'Left out' })
+    for (const price of prices) await api.create('/api/quote-lines', { buildId: build.id, changeOrderId: order.id, text: 'Lamps', quantity: '1', price })
+    return api.post(`/api/change-orders/${order.id}/revisions`)
+  }
+  t.match((await frozen('-10827.11')).json(), { status: 409, title: 'Less than nothing' })
+  t.equal((await frozen('-10827.10')).statusCode, 201)
+  t.match((await frozen('10000000.00', '10000000.00', '10000000.00')).json(), { status: 409, title: 'More than can be kept' })
+  const option = await api.create('/api/quote-options', { buildId: build.id, name: 'Leather' })
+  const order = await api.create('/api/change-orders', { buildId: build.id, title: 'With an option' })
+  t.equal((await api.post('/api/quote-lines', { buildId: build.id, changeOrderId: order.id, optionId: option.id, text: 'x', quantity: '1', price: '1.00' })).statusCode, 422)
+})
+
+t.test('before the forecast passes what was accepted the shop is warned, and one press draws up what is missing from the parts that cause it', async (t) => {
+  const shop = await openShop(t, { clock })
+  const { build, api, url, log, operation, zone, department } = await anAccount(shop)
+  // Estimated: 10 h at 95.00, 299.90 and 92.00: 1341.90. Accepted: 1300.00.
+  const lines = [{ key: 'zone:1/LABOR', text: 'Doors', quantity: 1000, eachMinor: 130_000, amountMinor: 130_000, taxCode: null, option: null }]
+  const content = aPaper({ options: [], lines, totals: { netMinor: 130_000, taxMinor: 0, totalMinor: 130_000, taxes: [] } })
+  await accept(shop, await shop.database.write((write) => storeRevision(write, { buildId: build.id, changeOrderId: null, content }, actor)))
+  const guard = async () => (await api.get(`${url}/consent-guard`)).json()
+  t.match(await guard(), { acceptedMinor: 130_000, forecastMinor: 134_190, missingMinor: 4_190, state: 'forecast over', lines: [{ label: 'Further than what was accepted', amountMinor: 4_190, isRest: true }] })
+  await shop.database.write((write) => write.shop.update({ where: { id: 'shop' }, data: { allowedOverrun: 50 } }))
+  t.match(await guard(), { state: 'near', missingMinor: 4_190 }, '5 % more than was accepted may be charged here: 1365.00')
+  t.match((await api.get(`${url}/costing`)).json(), { consent: { state: 'near' } }, 'and the costing warns alike')
+
+  const pod = await api.create('/api/parts', { buildId: build.id, zoneId: zone.id, name: 'Door pod', quantity: 1 })
+  const mold = await api.create('/api/operations', { buildId: build.id, partId: pod.id, departmentId: department.id, kind: 'mold', run: '1 h' })
+  // The pod takes 4 h instead of 1, the board 11 h instead of 10.
+  await log('4 h', { operationId: mold.id })
+  await log('11 h', { operationId: operation.id })
+  t.match(await guard(), { forecastMinor: 134_190 + 5 * 9_500, missingMinor: 51_690, lines: [{ label: /Door pod/, amountMinor: 28_500 }, { label: /Amplifier board/, amountMinor: 9_500 }, { isRest: true, amountMinor: 13_690 }] })
+  const manager = shop.as('manager')
+  const page = await manager.page(`/builds/${build.id}/change-orders`)
+  t.match(words(page), /Door pod 285\.00 .*Amplifier board 95\.00 .*Further than what was accepted 136\.90/)
+  t.match(words(await manager.page(`/builds/${build.id}/change-orders?how=m0`)), /Door pod: missing 285\.00/)
+  const [, key] = /name="_key" value="([^"]*)"[^]*?name="from"/.exec(page)!
+  for (let time = 0; time < 2; time += 1) t.equal((await manager.post(`/builds/${build.id}/change-orders`, { from: 'forecast', _key: key! })).statusCode, 303)
+  const orders = await shop.database.reads.changeOrder.findMany({ include: { lines: { orderBy: { number: 'asc' } } } })
+  t.equal(orders.length, 1, 'pressed twice, drawn up once')
+  t.same(orders[0]!.lines.map(({ price }) => price), [28_500, 9_500, 13_690])
+  const frozen = await api.post(`/api/change-orders/${orders[0]!.id}/revisions`)
+  await accept(shop, frozen.json().id)
+  t.match(await guard(), { acceptedMinor: 181_690, missingMinor: 0, lines: [] }, 'once it is accepted nothing is missing')
+  t.equal((await api.post(`${url}/change-orders`, { from: 'forecast' })).statusCode, 409)
+})
