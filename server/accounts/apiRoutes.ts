@@ -18,7 +18,7 @@ import { creditJson, issueJson, paymentJson, typedOf } from './schemas.ts'
 import { getInvoice, getPayment, type StoredPayment } from './store.ts'
 
 const tags = ['accounts']
-const draftAsked = z.object({ basis: z.enum(BASES) })
+const draftAsked = z.object({ basis: z.enum(BASES).default('time and material') })
 
 /** Account, payments and invoices under /api. Nothing issued or entered has an address that changes it. */
 export function registerAccountApi(app: App, shell: Shell): void {
