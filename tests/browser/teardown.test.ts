@@ -4,7 +4,7 @@ import { aBuild } from '../support/aBuild.ts'
 import { accessibilityFaults } from '../support/axe.ts'
 import { browserMissing, launch, openWindow, signInAs, tooSmall } from '../support/browser.ts'
 import { chanceFrom } from '../support/chance.ts'
-import { phonePicture } from '../support/pictures.ts'
+import { largePhonePicture, phonePicture } from '../support/pictures.ts'
 import { openShop, type Json } from '../support/shop.ts'
 
 const PASSWORD = 'grain along the sheet'
@@ -147,5 +147,22 @@ t.test('what was put down without a network is taken back before it is sent, and
   await page.getByText(/words\.jpg is no picture/).waitFor()
   await page.getByRole('button', { name: 'Let it go' }).click()
   await page.locator('[data-queue] li').waitFor({ state: 'detached' })
+
+  // As phones take them: 12 million pixels, lying on its side. The second broke off half way.
+  const large = await largePhonePicture()
+  const sent: number[] = []
+  page.on('requestfinished', (request) => {
+    if (request.url().endsWith('/api/photos')) void request.sizes().then(({ requestBodySize }) => sent.push(requestBodySize))
+  })
+  await page.getByLabel(/Add photos of/).setInputFiles([
+    { name: 'large.jpg', mimeType: 'image/jpeg', buffer: large }, { name: 'half.jpg', mimeType: 'image/jpeg', buffer: large.subarray(0, large.length / 2) },
+  ])
+  await page.getByRole('button', { name: 'Add photos', exact: true }).click()
+  await page.getByText(/half\.jpg is damaged or broke off/).waitFor()
+  t.equal(await page.locator('.photo-list img').count(), 5)
+  t.ok(large.length > 3_000_000, `${large.length} bytes were taken`)
+  t.ok(sent[0]! < large.length / 2, `${sent[0]} bytes were sent`)
+  t.match(await shop.database.reads.photo.findFirst({ orderBy: { createdAt: 'desc' } }), { width: 1500, height: 2000 }, 'upright, and as large as the shop keeps them')
+  await page.getByRole('button', { name: 'Let it go' }).click()
   t.same(await accessibilityFaults(page), [])
 })

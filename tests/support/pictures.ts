@@ -18,6 +18,10 @@ export function phonePicture(shade = 120, width = 64, height = 40): Promise<Buff
     .toBuffer()
 }
 
+/** One of 4000 × 3000 with the grain of a dim bay, so that it is as many bytes as a phone makes of it. */
+export const largePhonePicture = (): Promise<Buffer> =>
+  sharp({ create: { width: 4000, height: 3000, channels: 3, background: '#777', noise: { type: 'gaussian', mean: 110, sigma: 12 } } }).jpeg({ quality: 88 }).withMetadata({ orientation: 6 }).toBuffer()
+
 export interface SentFile {
   readonly name: string
   readonly data: Buffer

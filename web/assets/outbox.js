@@ -1,5 +1,6 @@
 // What is put down on a poor network waits here, in the browser's own store, and goes out in order as soon as it can.
 // Each piece has a name of its own, so that sending it again adds nothing.
+import { smaller } from './shrink.js'
 
 const FIRST_PAUSE_MS = 1000
 const LONGEST_PAUSE_MS = 30_000
@@ -73,10 +74,11 @@ async function answerOf(answer) {
   throw new Refused(detail ?? 'The server did not take it.', { isLasting: !isPassing })
 }
 
-function bodyOf({ fields, file, fileName }) {
+// The picture waits as it was taken, and is made smaller when it goes.
+async function bodyOf({ fields, file, fileName }) {
   const form = new FormData()
   for (const [name, value] of Object.entries(fields)) form.append(name, value)
-  form.append('files', file, fileName)
+  form.append('files', await smaller(file), fileName)
   return form
 }
 
@@ -114,7 +116,7 @@ export async function openOutbox({ personId, token, photosUrl, changed, arrived 
 
   async function sendOne(item) {
     const own = item.file
-      ? { body: bodyOf(item) }
+      ? { body: await bodyOf(item) }
       : { body: JSON.stringify(item.json), headers: { 'content-type': 'application/json', 'idempotency-key': item.name } }
     const answer = await fetchSoon(item.url, { method: 'POST', ...own, headers: { ...own.headers, 'x-csrf-token': token, accept: 'application/json' } })
     try {

@@ -18,7 +18,7 @@ function fail(form, words) {
   sayProgress(form, `${words} What you chose is still here: try again.`)
 }
 
-function sendAlong(event) {
+async function sendAlong(event) {
   const form = event.currentTarget
   event.preventDefault()
   if (form.dataset.sent !== undefined) return
@@ -35,7 +35,10 @@ function sendAlong(event) {
     if (new URL(request.responseURL).href.split('#')[0] === location.href.split('#')[0]) location.reload()
     else location.assign(request.responseURL)
   })
-  request.send(new FormData(form))
+  const fields = new FormData(form)
+  sayProgress(form, 'Making the pictures ready.')
+  const { smallerIn } = await import('./shrink.js')
+  request.send(await smallerIn(fields))
 }
 
 for (const form of document.querySelectorAll('form[data-upload]')) form.addEventListener('submit', sendAlong)
