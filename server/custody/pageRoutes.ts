@@ -11,6 +11,7 @@ import { viewerOn } from '../shared/access.ts'
 import type { Reads } from '../shared/database/database.ts'
 import { answerOnce, type Answer } from '../shared/once.ts'
 import { sendPage } from '../shared/pages.ts'
+import { makeSheet, PAPERS } from '../shared/pdf/makeSheet.ts'
 import { FieldProblems } from '../shared/problems.ts'
 import { actorOf, askedOf } from '../shared/records/actor.ts'
 import { label } from '../shared/records/kind.ts'
@@ -23,8 +24,10 @@ import { moveForm, PRESSED_KINDS, readNumbers, type MoveBody } from './moveAsked
 import { moveAsAsked } from './moving.ts'
 import { loadCustody } from './readStore.ts'
 import { receiptData } from './receiptData.ts'
+import { receiptSheet } from './receiptPdf.ts'
 
 const uuid = z.object({ id: z.uuid() })
+const paperQuery = z.object({ paper: z.enum(PAPERS).default('A4').catch('A4') })
 const movedQuery = z.object({ moved: z.uuid().optional(), count: z.coerce.number().int().min(1).max(999).optional().catch(undefined) })
 const newQuery = z.object({
   kind: z.enum(PRESSED_KINDS).catch('stored').default('stored'),
@@ -55,6 +58,12 @@ export function registerCustodyPages(app: App, shell: Shell): void {
   app.get('/custody-moves/:id/receipt', { config: roles, schema: { hide: true, params: uuid } }, async (request, reply) => {
     const viewer = viewerOn(request)
     return sendPage(reply, ReceiptPage({ viewer, data: await receiptData(reads, request.params.id, viewer) }))
+  })
+
+  app.get('/custody-moves/:id/receipt.pdf', { config: roles, schema: { hide: true, params: uuid, querystring: paperQuery } }, async (request, reply) => {
+    const data = await receiptData(reads, request.params.id, viewerOn(request))
+    const made = await makeSheet(receiptSheet(data, request.query.paper), (signs) => request.log.warn({ receipt: data.titleBlock.number, signs }, 'signs that the fonts of papers lack stand as their codes'))
+    return reply.type('application/pdf').header('cache-control', 'no-store').header('content-disposition', `inline; filename="${data.titleBlock.number}.pdf"`).send(made.data)
   })
 
   app.get('/builds/:id/moves/new', { config: roles, schema: { hide: true, params: uuid, querystring: newQuery } }, async (request, reply) => {

@@ -21,7 +21,7 @@ export async function receiptData(reads: Reads, moveId: string, viewer: Viewer):
       documentType: 'Receipt', number: `H-${digits}-${number}`, revision: '1', dateOfIssue: calendarDateIn(timeZone, at), language: 'en',
       createdBy: people.get(first?.personId ?? '') ?? '', approvedBy: first?.signedName ?? '', build: label('B', build.number), replaces: '',
     },
-    backHref: `/builds/${build.id}/custody`,
+    backHref: `/builds/${build.id}/custody`, pdfHref: `/custody-moves/${moveId}/receipt.pdf`,
     parts: together.map(({ factoryPart: part, fromWords }) => ({
       label: label('F', part.number), name: part.name, zone: part.zone.name, makerNumber: part.partNumber, condition: part.condition, from: fromWords,
     })),

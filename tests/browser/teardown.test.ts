@@ -133,6 +133,12 @@ t.test('what was put down without a network is taken back before it is sent, and
   await page.waitForURL(/said=undone/)
   t.equal((await shop.database.reads.factoryPart.findUniqueOrThrow({ where: { id: part.id } })).state, 'fitted', 'what has arrived is taken back too')
 
+  const asked = String(await page.locator('#answer input[name=factoryPartId]').inputValue())
+  await page.getByText('Broken or altered').click()
+  await page.getByRole('button', { name: /It was altered/ }).click()
+  await page.waitForURL(/\/alterations\/new/)
+  t.equal(await page.locator('[name=factoryPartId]').inputValue(), asked, 'what was done to it is asked at once')
+
   await page.goto(`${address}/factory-parts/${part.id}`)
   let cut = 2
   await page.route(/\/api\/photos$/, (route) => ((cut -= 1) >= 0 ? route.abort('connectionreset') : route.continue()))

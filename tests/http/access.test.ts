@@ -116,7 +116,7 @@ const OTHERS: Readonly<Record<string, readonly Role[] | 'anyone'>> = {
   'GET /api/builds/:id/invoice-draft': MANAGERS, 'POST /api/builds/:id/invoices': MANAGERS, 'GET /api/invoices/:id': MANAGERS, 'POST /api/invoices/:id/credit-notes': MANAGERS,
   'GET /builds/:id/fit': EVERYBODY, 'GET /api/builds/:id/fit': EVERYBODY,
   'GET /counter-jobs/new': MANAGERS, 'POST /counter-jobs': MANAGERS, 'POST /api/counter-jobs': MANAGERS,
-  'GET /custody': EVERYBODY, 'GET /builds/:id/custody': EVERYBODY, 'GET /factory-parts/:id/custody': EVERYBODY, 'GET /custody-moves/:id/receipt': EVERYBODY,
+  'GET /custody': EVERYBODY, 'GET /builds/:id/custody': EVERYBODY, 'GET /factory-parts/:id/custody': EVERYBODY, 'GET /custody-moves/:id/receipt': EVERYBODY, 'GET /custody-moves/:id/receipt.pdf': EVERYBODY,
   'GET /builds/:id/moves/new': EVERYBODY, 'POST /builds/:id/moves': EVERYBODY, 'GET /api/custody': EVERYBODY, 'GET /api/builds/:id/custody': EVERYBODY,
   'GET /api/factory-parts/:id/moves': EVERYBODY, 'POST /api/builds/:id/moves': EVERYBODY,
   'GET /builds/:id/labels': EVERYBODY, 'GET /builds/:id/labels/pdf': EVERYBODY,

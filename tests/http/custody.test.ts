@@ -1,6 +1,7 @@
 import t from 'tap'
 import { randomUUID } from 'node:crypto'
 import { aDoor } from '../support/aDoor.ts'
+import { factsOfPdf, needsReader, textOfPdf } from '../support/pdfText.ts'
 import { openShop, type Answer, type Json } from '../support/shop.ts'
 
 let minutes = 0
@@ -88,6 +89,15 @@ t.test('what a customer takes home is signed for, all parts with one signature, 
   t.match(receipt, /H-0001-3/)
   for (const words of ['F-012', 'Door panel', 'F-013', 'Door speaker', 'bin A-001, rack C, shelf 2', 'as new', 'at home, in the garage', 'Imre Vance', 'd="M10 10L20 20"']) t.ok(receipt.includes(words), words)
   t.notMatch(receipt, /F-011/, 'what was not handed over then is not on it')
+  const href = /\/custody-moves\/[0-9a-f-]+\/receipt\.pdf\?paper=Letter/.exec(receipt)![0]
+  const pdf = await delivery.get(href)
+  t.equal(pdf.headers['content-type'], 'application/pdf')
+  t.equal((await shop.as('nobody').get(href)).statusCode, 303)
+  if (needsReader.skip) return t.comment(needsReader.skip)
+  t.match(factsOfPdf(pdf.rawPayload).get('Page size'), /612 x 792/)
+  const text = textOfPdf(pdf.rawPayload)
+  for (const words of ['H-0001-3', 'F-012', 'Door panel', 'F-013', 'Door speaker', 'bin A-001, rack C, shelf 2', 'as new', 'at home, in the garage', 'Imre Vance', 'cannot go back to how it left its maker']) t.ok(text.includes(words), `PDF: ${words}`)
+  t.notMatch(text, /F-011/)
 })
 
 t.test('moves that cannot be are refused in words, and nothing is written', async (t) => {

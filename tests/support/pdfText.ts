@@ -3,7 +3,7 @@ import { execFileSync, spawnSync } from 'node:child_process'
 const isThere = spawnSync('pdftotext', ['-v']).status === 0
 
 /** For the options of a test: why it is skipped where no reader of PDF is installed; in CI a skip fails. */
-export const needsReader = isThere ? {} : { skip: 'pdftotext of poppler-utils is not installed: no PDF is read back' }
+export const needsReader: { readonly skip?: string } = isThere ? {} : { skip: 'pdftotext of poppler-utils is not installed: no PDF is read back' }
 
 const read = (command: string, args: readonly string[], data: Buffer): string =>
   execFileSync(command, args, { input: data, encoding: 'utf8', maxBuffer: 1 << 26 })

@@ -183,7 +183,20 @@ async function say(event) {
   for (const name of ['newPlace', 'marredHow', 'marredBin']) form.elements[name].value = ''
   if (json.bin !== null) useBin(json.bin)
   goOn()
+  const at = movedAt
   await adding
+  if (json.kind === 'altered') await askHow(item, at)
+}
+
+/** What was done to an altered part is asked next, unless the hand is at another part already or the network is away. */
+async function askHow({ name, json }, at) {
+  if ((await outbox.list()).some((each) => each.name === name)) return
+  const answer = await fetch(location.pathname).catch(() => null)
+  if (!answer?.ok) return
+  const page = new DOMParser().parseFromString(await answer.text(), 'text/html')
+  const asked = page.querySelector(`a[href*="/alterations/new"][href*="${json.factoryPartId}"]`)
+  const isElsewhere = movedAt !== at || find('taken').textContent !== ''
+  if (asked && !isElsewhere) location.assign(asked.getAttribute('href'))
 }
 
 function sayLast({ name, label }) {

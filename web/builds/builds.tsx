@@ -37,6 +37,7 @@ export function BuildsPage({ viewer, data }: { viewer: Viewer, data: BuildsData 
       <Head viewer={viewer} builds={data.builds} isNew={isNew} firstStepsCount={data.firstSteps.length} />
       {isNew ? <Beginning viewer={viewer} steps={data.firstSteps} /> : <List data={data} />}
       <Deeds data={data} isNew={isNew} />
+      {isNew ? '' : <section class="block"><p>Over all builds: <a href={at('/custody')}>Factory parts the shop keeps</a>, <a href={at('/stock-takes')}>Stock-takes</a></p></section>}
     </Frame>
   )
 }

@@ -5,9 +5,14 @@ import type { SignedBy } from '../shared/signature.tsx'
 import { Table, WordCell } from '../shared/table.tsx'
 import type { Viewer } from '../shared/viewer.ts'
 
+/** Told to whoever takes parts home. */
+export const BELONGS = 'These parts belong to the vehicle. Keep them dry, flat and with this sheet: without them the vehicle cannot go back to how it left its maker.'
+
 export interface ReceiptData {
   readonly titleBlock: TitleBlockFields
   readonly backHref: string
+  /** Without the paper, as /custody-moves/…/receipt.pdf. */
+  readonly pdfHref: string
   readonly parts: readonly { readonly label: string, readonly name: string, readonly zone: string, readonly makerNumber: string, readonly condition: string, readonly from: string }[]
   readonly keptAt: string
   readonly note: string
@@ -17,7 +22,7 @@ export interface ReceiptData {
 /** What a customer took home, signed. */
 export function ReceiptPage({ viewer, data }: { viewer: Viewer, data: ReceiptData }): JSX.Element {
   return (
-    <Paper viewer={viewer} titleBlock={data.titleBlock} backHref={data.backHref}>
+    <Paper viewer={viewer} titleBlock={data.titleBlock} backHref={data.backHref} pdfHref={data.pdfHref}>
       <section>
         <h2>Factory parts taken home</h2>
         <Table columns={[{ name: 'No.' }, { name: 'Factory part' }, { name: 'Zone' }, { name: 'Maker’s number' }, { name: 'Condition' }, { name: 'Was in' }]} caption="Parts taken home">
@@ -31,7 +36,7 @@ export function ReceiptPage({ viewer, data }: { viewer: Viewer, data: ReceiptDat
       </section>
       <section class="together">
         <h2>What this means</h2>
-        <p>These parts belong to the vehicle. Keep them dry, flat and with this sheet: without them the vehicle cannot go back to how it left its maker.</p>
+        <p>{BELONGS}</p>
         {data.keptAt === '' ? '' : <p>Kept: <span safe>{data.keptAt}</span>.</p>}
         {data.note === '' ? '' : <p class="prose" safe>{data.note}</p>}
       </section>

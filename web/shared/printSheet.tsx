@@ -30,15 +30,18 @@ export interface PaperProps {
   readonly titleBlock: TitleBlockFields
   /** Where "Back to the build" leads. */
   readonly backHref: string
+  /** Where the same sheet is as PDF, without the paper; left out where there is none. */
+  readonly pdfHref?: string
   readonly children: Children
 }
 
 /** A sheet as it is printed, lying on its board; on paper it stands alone with its foot and page numbers. */
-export function Paper({ viewer, titleBlock, backHref, children }: PaperProps): JSX.Element {
+export function Paper({ viewer, titleBlock, backHref, pdfHref, children }: PaperProps): JSX.Element {
   return (
     <Frame title={`${titleBlock.number} ${titleBlock.title}`} place="builds" viewer={viewer} kind="paper">
       <div class="paper-deeds">
         <a class="link" href={at(backHref)}>Back to the build</a>
+        {pdfHref === undefined ? '' : <><a class="link" href={at(`${pdfHref}?paper=A4`)}>PDF, A4</a><a class="link" href={at(`${pdfHref}?paper=Letter`)}>PDF, Letter</a></>}
         <button class="button" type="button" data-print hidden>Print</button>
         <span class="quiet">Prints on A4 and Letter.</span>
       </div>
