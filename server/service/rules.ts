@@ -17,7 +17,7 @@ export async function checkVisit(write: Write, { before, values }: Draft): Promi
     throw invalid('cameOn', `${label('B', build.number)} has no date of delivery yet. A service visit is to a delivered vehicle; until then plan operations in the build itself.`)
   }
   const cameOn = String(values.cameOn)
-  if (cameOn < deliveredOn) throw invalid('cameOn', `The vehicle was delivered on ${deliveredOn}; it cannot come to service before that.`)
+  if (cameOn < deliveredOn) throw invalid('cameOn', `The vehicle was delivered on ${writeDay(deliveredOn)}; it cannot come to service before that.`)
   if (typeof values.leftOn === 'string' && values.leftOn < cameOn) throw invalid('leftOn', `It came on ${cameOn} and cannot leave before that.`)
   return {}
 }

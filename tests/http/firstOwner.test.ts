@@ -42,6 +42,7 @@ t.test('an empty shop leads its first owner in, once', async (t) => {
 
   const wrong = await send({ app }, '/first-owner', { ...OWNER, code: newCode() })
   t.equal(wrong.statusCode, 422)
+  t.match(wrong.body, 'but passwords are typed again')
   t.match(wrong.body, 'value="Pear & Plane"', 'what was typed stands')
   t.notMatch(wrong.body, PASSWORD)
   t.equal((await send({ app }, '/first-owner', { ...OWNER, code, password: '12345678' })).statusCode, 422)

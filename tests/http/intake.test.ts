@@ -81,6 +81,9 @@ t.test('a code of no known form needs its control unit', async (t) => {
   const json = { buildId: build.id, readAt: 'intake', readOn: '2031-03-03' }
   const refused = await technician.api.post('/api/fault-codes', { ...json, code: '5E20' })
   t.match(refused.json<Json>().detail, /“5E20” is not of the form P0420.*name the control unit/)
+  const form = await technician.post('/fault-codes', { buildId: build.id, readAt: 'intake', readOn: '2031-03-03', code: '5E20' })
+  t.match(form.body, 'Nothing you typed is lost.')
+  t.notMatch(form.body, /passwords/, 'a fault code is no password')
   t.match(await technician.api.create('/api/fault-codes', { ...json, code: '5E20', unit: 'seat module' }), { code: '5E20' })
   t.match(await technician.api.create('/api/fault-codes', { ...json, code: 'p0420' }), { code: 'P0420' })
 })

@@ -16,6 +16,7 @@ function fail(form, words) {
   delete form.dataset.sent
   form.querySelector('button[type=submit]').removeAttribute('aria-disabled')
   sayProgress(form, `${words} What you chose is still here: try again.`)
+  form.querySelector('[data-progress]')?.classList.add('refused')
 }
 
 async function sendAlong(event) {
@@ -23,6 +24,7 @@ async function sendAlong(event) {
   event.preventDefault()
   if (form.dataset.sent !== undefined) return
   form.dataset.sent = ''
+  form.querySelector('[data-progress]')?.classList.remove('refused')
   form.querySelector('button[type=submit]').setAttribute('aria-disabled', 'true')
   const request = new XMLHttpRequest()
   request.open('POST', form.action)

@@ -13,7 +13,7 @@ export function FirstOwnerPage({ data: { values, problems } }: { data: FirstOwne
   return (
     <Frame title="First owner" place={null} viewer={null} kind="narrow">
       <Strip><TitleCell label="New shop" title="First owner" /></Strip>
-      <Form action="/first-owner" csrfToken="" idempotencyKey="" problems={problems} submit="Open the shop" alone>
+      <Form withPassword action="/first-owner" csrfToken="" idempotencyKey="" problems={problems} submit="Open the shop" alone>
         <Fields>
           <TextEntry name="code" label="One-time code" value={values.code} problem={problemOf(problems, 'code')} required
             autocomplete="one-time-code" note="It stands in the server’s log since the start, and works once." />

@@ -56,7 +56,7 @@ function Preferences({ viewer, data }: { viewer: Viewer, data: MeData }): JSX.El
 function Password({ viewer, problems }: { viewer: Viewer, problems: readonly FieldProblem[] }): JSX.Element {
   return (
     <section>
-      <Form action="/me/password" csrfToken={viewer.csrfToken} idempotencyKey="" problems={problems} submit="Change the password"
+      <Form withPassword action="/me/password" csrfToken={viewer.csrfToken} idempotencyKey="" problems={problems} submit="Change the password"
         note="Your sessions elsewhere are ended. Access tokens stay: revoke them below.">
         <Fields legend="Password">
           <TextEntry name="present" label="Present password" value="" type="password" problem={problemOf(problems, 'present')} required autocomplete="current-password" />

@@ -15,7 +15,7 @@ export function NewPasswordPage({ data: { signInName, code, problems } }: { data
   return (
     <Frame title="Set your password" place={null} viewer={null} kind="narrow">
       <Strip><TitleCell label="One-time code" title="Set your password" /></Strip>
-      <Form action="/new-password" csrfToken="" idempotencyKey="" problems={problems} submit="Set it and sign in" alone>
+      <Form withPassword action="/new-password" csrfToken="" idempotencyKey="" problems={problems} submit="Set it and sign in" alone>
         <Fields>
           <TextEntry name="signInName" label="Sign-in name" value={signInName} problem={problemOf(problems, 'signInName')} required autocomplete="username" />
           <TextEntry name="code" label="One-time code" value={code} problem={problemOf(problems, 'code')} required

@@ -23,7 +23,7 @@ export function SignInPage({ data }: { data: SignInData }): JSX.Element {
   return (
     <Frame title="Sign in" place={null} viewer={null} kind="narrow">
       <Strip><TitleCell label={data.shopName === '' ? 'Putback' : data.shopName} title="Sign in" /></Strip>
-      <Form action={action} csrfToken="" idempotencyKey="" submit="Sign in" problems={problems} alone
+      <Form withPassword action={action} csrfToken="" idempotencyKey="" submit="Sign in" problems={problems} alone
         note="No password? Ask an owner or manager for a one-time code.">
         <Fields>
           <TextEntry name="signInName" label="Sign-in name" value={data.signInName} problem={problemOf(problems, 'signInName')} autocomplete="username" />

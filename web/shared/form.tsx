@@ -22,6 +22,8 @@ export interface FormProps {
   readonly cancelHref?: string | undefined
   /** Stands beside the buttons. */
   readonly note?: string | undefined
+  /** What was typed into its password fields is never shown again. */
+  readonly withPassword?: boolean | undefined
   /** For forms that bring a file. */
   readonly withFile?: boolean | undefined
   /** Entries under their labels even in a wide window. */
@@ -34,7 +36,7 @@ export function Form(props: FormProps): JSX.Element {
   const problems = props.problems ?? []
   return (
     <>
-      {problems.length === 0 ? '' : <ToMend problems={problems} />}
+      {problems.length === 0 ? '' : <ToMend problems={problems} asksPassword={props.withPassword === true} />}
       <form method="post" action={at(props.action)} novalidate data-keep="typed" {...(props.withFile === true ? { enctype: 'multipart/form-data' } : {})}
         class={[props.alone === true && 'alone', problems.length > 0 && 'unsaved']}>
         <input type="hidden" name="_csrf" value={props.csrfToken} />
@@ -56,8 +58,7 @@ export function Fields({ legend, children }: { legend?: string, children: Childr
   return <fieldset class="fields">{legend === undefined ? '' : <legend safe>{legend}</legend>}{children}</fieldset>
 }
 
-function ToMend({ problems }: { problems: readonly FieldProblem[] }): JSX.Element {
-  const asksPassword = problems.some(({ field }) => /password|code/i.test(field))
+function ToMend({ problems, asksPassword }: { problems: readonly FieldProblem[], asksPassword: boolean }): JSX.Element {
   return (
     <section class="mend" role="alert" tabindex="-1" {...{ autofocus: true }} aria-labelledby="mend">
       <h2 id="mend">{problems.length} {problems.length === 1 ? 'entry' : 'entries'} to correct. Nothing you typed is lost{asksPassword ? ', but passwords are typed again' : ''}.</h2>

@@ -5,6 +5,7 @@ import type { Body } from './zonePlaces.ts'
 
 /** Existing damage on the plan, by number. */
 export interface PlanMark {
+  /** 0 for one that is being entered. */
   readonly number: number
   /** Thousandths of the drawing. */
   readonly x: number
@@ -41,7 +42,7 @@ function Ring({ mark: { number, isLate, ...point } }: { mark: PlanMark }): JSX.E
   return (
     <>
       <circle class={['ring', isLate && 'late']} cx={Math.round(x)} cy={Math.round(y)} r={RADIUS} />
-      <text x={Math.round(x)} y={Math.round(y + RADIUS * 0.36)} font-size="27">{number}</text>
+      <text x={Math.round(x)} y={Math.round(y + RADIUS * 0.36)} font-size="27">{number === 0 ? '+' : number}</text>
     </>
   )
 }
