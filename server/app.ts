@@ -12,6 +12,7 @@ import { registerAccounts } from './accounts/routes.ts'
 import { registerBuilds } from './builds/routes.ts'
 import { registerChangeOrders } from './changeorders/routes.ts'
 import { registerChecks } from './checks/routes.ts'
+import { registerConsents } from './consents/routes.ts'
 import { registerCounter } from './counter/routes.ts'
 import { registerCustody } from './custody/routes.ts'
 import { registerDelivery } from './delivery/routes.ts'
@@ -107,6 +108,7 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerRestoration(app, shell)
   registerSpread(app, shell)
   registerQuotes(app, shell)
+  registerConsents(app, shell)
   registerChangeOrders(app, shell)
   registerAccounts(app, shell)
   await registerTeardown(app, shell)

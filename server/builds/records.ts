@@ -1,6 +1,7 @@
 import { BUILD_KIND_WORDS } from '../../web/shared/buildKinds.ts'
 import { ZONE_PLACES } from '../../web/shared/zonePlaces.ts'
 import { refuseUnchecked } from '../checks/gate.ts'
+import { refuseConsentByHand } from './consentRule.ts'
 import { eraseAtDelivery } from '../secrets/store.ts'
 import { check, choice, date, longText, money, reference, text } from '../shared/records/field.ts'
 import { defineKind } from '../shared/records/kind.ts'
@@ -34,6 +35,7 @@ export const build = defineKind({
   hasOwnPage: true, hasOwnList: true, hasPhotos: true,
   check: async (client, { id, before, values }) => {
     if (values.stage === 'delivered' && before?.stage !== 'delivered') await refuseUnchecked(client, id)
+    await refuseConsentByHand(client, id, before, values)
     return undefined
   },
   after: async (write, row, { actor }) => {

@@ -1,5 +1,5 @@
 import { CORRECTED, ESTIMATED } from '../operations/toOperation.ts'
-import type { Reads } from '../shared/database/database.ts'
+import type { Reads, Write } from '../shared/database/database.ts'
 import { notFound } from '../shared/problems.ts'
 import { loadRecorded } from '../restoration/store.ts'
 
@@ -197,4 +197,9 @@ function withoutVisits<Own extends Pick<Rows, 'operations' | 'entries'>>(own: Ow
   const operations = split<Rows['operations'][number]>(own.operations, ({ id }) => id)
   const entries = split<Rows['entries'][number]>(own.entries, ({ operationId }) => operationId)
   return { ...own, operations: operations.own, entries: entries.own, visitOperations: operations.visits, visitEntries: entries.visits }
+}
+
+/** Whether something frozen was accepted for a build: then its consent comes from there. */
+export async function hasConsent(client: Reads | Write, id: string): Promise<boolean> {
+  return (await client.consent.count({ where: { buildId: id, decision: 'accepted' } })) > 0
 }

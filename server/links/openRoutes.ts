@@ -12,9 +12,14 @@ import { findOpenLink } from './store.ts'
 /** A page with its pictures, opened a few times a minute; a household stands behind one address. */
 const PER_ADDRESS = { max: 300, timeWindow: 60_000 }
 
+/** What is sent, which people do a few times. */
+const SENT_PER_ADDRESS = { max: 30, timeWindow: 60_000 }
+
 const secret = z.object({ token: z.string() })
 const photo = z.object({ token: z.string(), hash: z.string() })
 const file = z.object({ token: z.string(), name: z.string() })
+const deed = z.object({ token: z.string(), deed: z.string() })
+const deedBody = z.looseObject({})
 const sizeQuery = z.object({ size: z.enum(['small']).optional().catch(undefined) })
 
 /** What stands behind links without sign-in. A GET changes nothing: mail scanners open links too. */
@@ -41,6 +46,14 @@ export function registerOpenLinks(app: App, shell: Shell): void {
     return guarded(reply).type(made.type).header('content-disposition', `inline; filename="${made.name.replaceAll(/[^\w. -]/g, '')}"`).send(made.data)
   })
 
+  // Whoever holds the link is known by it alone: no cookie counts here, so no other site can borrow one.
+  app.post('/l/:token/:deed', { config: { roles: 'anyone', rateLimit: SENT_PER_ADDRESS }, schema: { hide: true, params: deed, body: deedBody } }, async (request, reply) => {
+    const found = await open(request, request.params.token)
+    const told = found && await found.page.deeds?.get(request.params.deed)?.(found.opened, request.body)
+    if (!told) return gone(reply)
+    return told === 'done' ? guarded(reply).redirect(`${SHARED_AT}${request.params.token}`, 303) : sendPage(guarded(reply.status(told.status)), told.page)
+  })
+
   // Whatever else begins so: too long, too short, cut in the middle.
   app.get('/l/*', { config, schema: { hide: true } }, async (_, reply) => gone(reply))
 
@@ -48,8 +61,8 @@ export function registerOpenLinks(app: App, shell: Shell): void {
     const link = await findOpenLink(shell.database.reads, token, shell.clock())
     const page = link && findSharedPage(link.subjectKind)
     if (!link || !page) return null
-    const { buildId, subjectId } = link
-    return { page, opened: { shell, request, reads: shell.database.reads, buildId, subjectId, base: `${SHARED_AT}${token}` } }
+    const { id: linkId, buildId, subjectId } = link
+    return { page, opened: { shell, request, reads: shell.database.reads, linkId, buildId, subjectId, base: `${SHARED_AT}${token}` } }
   }
 }
 

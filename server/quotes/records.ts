@@ -13,7 +13,7 @@ const OF_QUOTE = { place: 'builds', isOfBuild: true, seenBy: MANAGERS, changedBy
 const toQuote = (row: Row | null) => ({ href: row ? `/builds/${String(row.buildId)}/quote` : '/builds', name: row ? 'To the quote' : 'To the builds', roles: MANAGERS })
 
 export const quote = defineKind({
-  ...OF_QUOTE, name: 'quote', plural: 'quotes', path: 'quotes', model: 'quote', isSingle: true,
+  ...OF_QUOTE, name: 'quote', plural: 'quotes', path: 'quotes', model: 'quote', isSingle: true, hasOwnPage: true,
   fields: {
     linesBy: choice('Lines by', LINES_BY, { isListed: true, initial: 'zone', note: 'What the customer reads: one line for each zone, for each part, or one for all. The sum is the same.' }),
     laborTaxCodeId: reference('Tax code of labor', 'tax code', { note: 'What is taxed how is for local law to say. Left empty, it bears no tax.' }),

@@ -95,7 +95,8 @@ const hostOf = (origin: string): string | null => (URL.canParse(origin) ? new UR
 const isReading = ({ method }: FastifyRequest): boolean => ['GET', 'HEAD', 'OPTIONS'].includes(method)
 
 function refuseForeign(request: FastifyRequest, shell: Shell): void {
-  if (isReading(request)) return
+  // A page that is shared sends no origin on purpose, and is known by its secret alone.
+  if (isReading(request) || isShared(request.url)) return
   const { origin } = request.headers
   if (origin && origin !== shell.config.publicUrl.origin && hostOf(origin) !== request.host) {
     throw forbidden('The request came from a page of another site.')

@@ -114,6 +114,12 @@ const OTHERS: Readonly<Record<string, readonly Role[] | 'anyone'>> = {
   'GET /builds/:id/invoices/new': MANAGERS, 'POST /builds/:id/invoices': MANAGERS, 'GET /invoices/:id': MANAGERS, 'GET /invoices/:id/paper': MANAGERS, 'GET /invoices/:id/invoice.pdf': MANAGERS,
   'GET /invoices/:id/credit-notes/new': MANAGERS, 'POST /invoices/:id/credit-notes': MANAGERS,
   'GET /api/builds/:id/invoice-draft': MANAGERS, 'POST /api/builds/:id/invoices': MANAGERS, 'GET /api/invoices/:id': MANAGERS, 'POST /api/invoices/:id/credit-notes': MANAGERS,
+  'GET /builds/:id/quote': MANAGERS, 'POST /builds/:id/quote': MANAGERS, 'POST /builds/:id/option-assignments': MANAGERS, 'POST /builds/:id/revisions': MANAGERS,
+  'GET /revisions/:id': MANAGERS, 'GET /revisions/:id/paper.pdf': MANAGERS, 'GET /revisions/:id/difference': MANAGERS, 'POST /revisions/:id/withdrawals': MANAGERS,
+  'POST /revisions/:id/consents': MANAGERS, 'POST /revisions/:id/totals': MANAGERS,
+  'GET /api/builds/:id/quote': MANAGERS, 'POST /api/builds/:id/quotes': MANAGERS, 'GET /api/builds/:id/revisions': MANAGERS, 'POST /api/builds/:id/revisions': MANAGERS, 'GET /api/builds/:id/consents': MANAGERS,
+  'GET /api/revisions/:id': MANAGERS, 'PUT /api/revisions/:id': MANAGERS, 'PATCH /api/revisions/:id': MANAGERS, 'DELETE /api/revisions/:id': MANAGERS,
+  'POST /api/revisions/:id/withdrawals': MANAGERS, 'POST /api/revisions/:id/consents': MANAGERS, 'GET /api/revisions/:id/difference': MANAGERS,
   'GET /builds/:id/fit': EVERYBODY, 'GET /api/builds/:id/fit': EVERYBODY,
   'GET /counter-jobs/new': MANAGERS, 'POST /counter-jobs': MANAGERS, 'POST /api/counter-jobs': MANAGERS,
   'GET /custody': EVERYBODY, 'GET /builds/:id/custody': EVERYBODY, 'GET /factory-parts/:id/custody': EVERYBODY, 'GET /custody-moves/:id/receipt': EVERYBODY, 'GET /custody-moves/:id/receipt.pdf': EVERYBODY,
@@ -141,7 +147,7 @@ const OTHERS: Readonly<Record<string, readonly Role[] | 'anyone'>> = {
   'GET /api/restorations/:id/marks': EVERYBODY, 'POST /api/restorations/:id/marks': EVERYBODY,
   'GET /builds/:id/links': COUNTER, 'POST /builds/:id/links': COUNTER, 'POST /links/:id/revocations': COUNTER,
   'GET /api/builds/:id/links': COUNTER, 'POST /api/builds/:id/links': COUNTER, 'POST /api/links/:id/revocations': COUNTER,
-  'GET /l/:token': 'anyone', 'GET /l/:token/photos/:hash': 'anyone', 'GET /l/:token/files/:name': 'anyone', 'GET /l/*': 'anyone',
+  'GET /l/:token': 'anyone', 'GET /l/:token/photos/:hash': 'anyone', 'GET /l/:token/files/:name': 'anyone', 'GET /l/*': 'anyone', 'POST /l/:token/:deed': 'anyone',
   'GET /builds/:id/final-check': EVERYBODY, 'GET /builds/:id/final-check/:point': EVERYBODY, 'POST /builds/:id/check-results': EVERYBODY, 'POST /builds/:id/check-signatures': EVERYBODY,
   'GET /api/builds/:id/final-check': EVERYBODY, 'POST /api/builds/:id/check-results': EVERYBODY, 'POST /api/builds/:id/check-signatures': EVERYBODY,
   'GET /builds/:id/story': MANAGERS, 'POST /builds/:id/story': MANAGERS, 'GET /builds/:id/story/preview': MANAGERS, 'GET /builds/:id/story/card': MANAGERS,
@@ -356,6 +362,7 @@ async function askAs(role: Role, method: string, url: string): Promise<Answer[]>
   const address = filled(url)
   if (!url.startsWith('/api')) return [method === 'GET' ? await visitor.get(address) : await visitor.post(address)]
   if (method === 'GET') return [await visitor.api.get(address), ...(role === 'technician' ? [await visitor.get(address)] : [])]
+  if (method === 'PUT' || method === 'DELETE') return [await shop.app.inject({ method, url: address, headers: { authorization: `Bearer ${visitor.token}` }, payload: {} })]
   return [method === 'PATCH' ? await visitor.api.patch(address, {}) : await visitor.api.post(address, {})]
 }
 

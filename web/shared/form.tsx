@@ -20,6 +20,8 @@ export interface FormProps {
   /** What the button says, as "Save operation 50". */
   readonly submit: string
   readonly cancelHref?: string | undefined
+  /** A second press of the same form, to another address: to look before it is sent. */
+  readonly also?: { readonly action: string, readonly name: string } | undefined
   /** Stands beside the buttons. */
   readonly note?: string | undefined
   /** What was typed into its password fields is never shown again. */
@@ -45,6 +47,7 @@ export function Form(props: FormProps): JSX.Element {
         {props.children}
         <div class="deed">
           <button class="button first" type="submit" safe>{props.submit}</button>
+          {props.also === undefined ? '' : <button class="button" type="submit" formaction={at(props.also.action)} safe>{props.also.name}</button>}
           {props.cancelHref === undefined ? '' : <a class="link" href={at(props.cancelHref)}>Leave without saving</a>}
           {props.note === undefined ? '' : <span class="quiet" safe>{props.note}</span>}
         </div>

@@ -8,6 +8,7 @@ export interface Opened {
   readonly shell: Shell
   readonly request: FastifyRequest
   readonly reads: Reads
+  readonly linkId: string
   readonly buildId: string
   readonly subjectId: string
   /** Addresses of the page itself and of what belongs to it begin so: `${base}/photos/${hash}`, `${base}/files/sheet.pdf`. */
@@ -20,6 +21,9 @@ export interface SharedFile {
   /** What it is called when it is kept. */
   readonly name: string
 }
+
+/** What a deed answers: the page again, or the way back to it. */
+export type Told = { readonly page: JSX.Element, readonly status: number } | 'done'
 
 /** What can be shared of a build, and how it looks to whoever holds the link. */
 export interface SharedPage {
@@ -36,6 +40,8 @@ export interface SharedPage {
   photoHashes(opened: Opened): Promise<readonly string[]>
   /** A file that belongs to the page, by its name; `query` as in the address. */
   file?(opened: Opened, name: string): Promise<SharedFile | null>
+  /** What can be done there without sign-in, by POST alone, as `${base}/consents`. */
+  readonly deeds?: ReadonlyMap<string, (opened: Opened, body: Readonly<Record<string, unknown>>) => Promise<Told | null>>
 }
 
 const pages = new Map<string, SharedPage>()
