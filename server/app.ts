@@ -9,6 +9,7 @@ import { randomUUID } from 'node:crypto'
 import { join } from 'node:path'
 import type { Logger } from 'pino'
 import { registerAccounts } from './accounts/routes.ts'
+import { registerAfterBuild } from './afterbuild/routes.ts'
 import { registerBuilds } from './builds/routes.ts'
 import { registerChangeOrders } from './changeorders/routes.ts'
 import { registerChecks } from './checks/routes.ts'
@@ -112,6 +113,7 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerChangeOrders(app, shell)
   registerAccounts(app, shell)
   await registerTeardown(app, shell)
+  registerAfterBuild(app, shell)
   registerHistory(app, shell)
   registerHours(app, shell)
   registerService(app, shell)

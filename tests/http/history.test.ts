@@ -186,3 +186,40 @@ t.test('a ratio counts in the estimate once a manager accepts it, in every view 
   t.same(await estimate(), before)
   t.equal((await manager.api.post(`${address}/${accepted!.id}/taken-back`, {})).statusCode, 404)
 })
+
+t.test('after the build every grouping comes to the same hours, money is that of the costing, and nobody is named or can be told from a department', async (t) => {
+  const manager = shop.as('manager')
+  type Took = { name: string, estimated: number, logged: number, rework: number, over: number }
+  type After = Record<'departments' | 'kinds' | 'rework', Took[]> & { total: Took, money: { price: number, cost: number, margin: number } }
+  const sum = (rows: readonly Took[]) => ({ estimated: rows.reduce((all, row) => all + row.estimated, 0), logged: rows.reduce((all, row) => all + row.logged, 0), rework: rows.reduce((all, row) => all + row.rework, 0) })
+  const all = (await manager.api.get('/api/after')).json() as After & { builds: (After & { id: string })[] }
+  t.ok(all.builds.length >= closed.length)
+  for (const side of [all.departments, all.kinds, all.builds.map(({ total }) => total)]) t.match(all.total, sum(side))
+  t.equal(sum(all.rework).rework, all.total.rework)
+  t.equal(all.total.over, all.total.logged - all.total.estimated)
+  t.equal(all.money.margin, all.money.price - all.money.cost)
+
+  const one = closed.find(({ kind, entries }) => kind === 'everyday build' && entries.some((entry) => entry.kind === 'rework'))!
+  const after = (await manager.api.get(`/api/builds/${one.id}/after`)).json() as After & { parts: Took[] }
+  for (const side of [after.parts, after.departments, after.kinds]) t.match(after.total, sum(side))
+  const logged = one.entries.filter(({ kind }) => kind !== 'waiting').reduce((seconds, entry) => seconds + entry.seconds, 0)
+  t.equal(after.total.logged, logged)
+  t.equal(after.total.rework, one.entries.filter(({ kind }) => kind === 'rework').reduce((seconds, entry) => seconds + entry.seconds, 0))
+  t.match(JSON.stringify((await manager.api.get(`/api/builds/${one.id}/costing`)).json()), `"margin":${after.money.margin}`)
+
+  // A department in which one person alone has worked anywhere in the shop never stands by itself.
+  const departments = await reads.department.findMany({ select: { id: true, name: true } })
+  for (const { id, name } of departments) {
+    const people = await reads.timeEntry.groupBy({ by: ['personId'], where: { kind: { not: 'waiting' }, operation: { departmentId: id, visitId: null } } })
+    const isTold = all.departments.some((row) => row.name === name) || after.departments.some((row) => row.name === name)
+    if (people.length < 2) t.notOk(isTold, `${name}: ${people.length}`)
+  }
+  t.ok(all.departments.some(({ name }) => name === 'Departments told together'))
+  const texts = [await manager.page('/after'), await manager.page(`/builds/${one.id}/after`), (await manager.get('/after/hours.csv')).body, (await manager.get(`/builds/${one.id}/after/hours.csv`)).body]
+  const people = await reads.person.findMany({ where: { entries: { some: {} } }, select: { name: true } })
+  const shown = texts.map((text) => text.replace(/<header class="top">.*?<\/header>/s, ''))
+  for (const { name } of people) for (const text of shown) t.notMatch(text, new RegExp(name.split(' ').at(-1)!))
+  const hours = texts[3]!.trim().split('\r\n').slice(1).map((line) => line.split(',').slice(-3, -1).reduce((total, cell) => total + Number(cell), 0))
+  t.ok(Math.abs(hours.reduce((total, value) => total + value, 0) * 3600 - logged) < 1)
+  t.equal((await shop.as('technician').get('/after')).statusCode, 403)
+})

@@ -43,6 +43,7 @@ export function SettingsPage({ viewer, data }: { viewer: Viewer, data: SettingsD
         <h2>Lists</h2>
         <p><a class="link" href={at('/imports')}>Import and export</a> <span class="quiet">equipment, materials, people and parts, to and from a spreadsheet</span></p>
         <p><a class="link" href={at('/history')}>How our hours run</a> <span class="quiet">logged beside estimated, by operation and department, and how well estimates held</span></p>
+        <p><a class="link" href={at('/after')}>After the builds</a> <span class="quiet">estimate beside hours and margin of all closed builds</span></p>
       </section>
       <section class="block">
         <h2>What is set</h2>

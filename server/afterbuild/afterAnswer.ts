@@ -1,0 +1,52 @@
+import { z } from 'zod'
+import { toTotal, type TookRow, type TookTotal } from '../calc/afterBuild.ts'
+import type { WholeMoney } from '../calc/costSums.ts'
+import { guarded } from '../shared/csv/guard.ts'
+import { writeCsv } from '../shared/csv/writeCsv.ts'
+import { moneyOf } from './pageData.ts'
+import { byDepartment, byKind, byOwner, byRework } from './sides.ts'
+import type { TookBuild } from './tookOf.ts'
+
+const seconds = (what: string) => z.int().describe(`${what}, person-seconds`)
+const took = {
+  name: z.string(), operations: z.int(), builds: z.int(), estimated: seconds('Allowance for rework included'), logged: seconds('Work and rework'),
+  rework: seconds('Part of what is logged'), waiting: seconds('Beside what is logged'), over: seconds('Logged less estimated'),
+}
+const sides = { departments: z.array(z.object(took)), kinds: z.array(z.object(took)), rework: z.array(z.object(took)) }
+const money = z.object({ price: z.int().describe('minor units'), cost: z.int(), margin: z.int(), marginShare: z.int().nullable().describe('Thousandths of the price') })
+const build = z.object({ id: z.string(), label: z.string(), isDelivered: z.boolean(), total: z.object(took), money })
+
+export const afterBuildSchema = build.extend({ ...sides, parts: z.array(z.object(took)) })
+export const afterAllSchema = z.object({ builds: z.array(build), total: z.object(took), money, ...sides })
+
+const toTook = ({ name, operations, builds, estimatedS, tookS, reworkS, waitingS, overS }: TookTotal) =>
+  ({ name, operations, builds, estimated: estimatedS, logged: tookS, rework: reworkS, waiting: waitingS, over: overS })
+const toMoney = ({ priceMinor, costMinor, marginMinor, marginThousandths }: WholeMoney): z.infer<typeof money> =>
+  ({ price: priceMinor, cost: costMinor, margin: marginMinor, marginShare: marginThousandths })
+const toBuild = ({ id, label, isDelivered, rows, money: own }: TookBuild): z.infer<typeof build> => ({ id, label, isDelivered, total: toTook(toTotal('the build', rows)), money: toMoney(own) })
+
+export function toAfterBuildAnswer(one: TookBuild): z.infer<typeof afterBuildSchema> {
+  const { rows } = one
+  return {
+    ...toBuild(one), parts: byOwner(rows).totals.map(toTook), departments: byDepartment(rows).totals.map(toTook), kinds: byKind(rows).totals.map(toTook),
+    rework: byRework(rows, ({ label }) => label).totals.map(toTook),
+  }
+}
+
+export function toAfterAllAnswer(builds: readonly TookBuild[]): z.infer<typeof afterAllSchema> {
+  const rows = builds.flatMap((each) => each.rows)
+  return {
+    builds: builds.map(toBuild), total: toTook(toTotal('all closed builds', rows)), money: toMoney(moneyOf(builds)),
+    departments: byDepartment(rows).totals.map(toTook), kinds: byKind(rows).totals.map(toTook), rework: byRework(rows, ({ kind, department }) => `${kind}, ${department}`).totals.map(toTook),
+  }
+}
+
+/** Hours of every operation as a spreadsheet reads them, in hours with four decimals; of nobody in particular. */
+export function hoursCsv(rows: readonly TookRow[]): string {
+  const hours = (value: number): string => (value / 3600).toFixed(4)
+  return writeCsv([
+    ['Build', 'Of', 'Operation', 'Kind', 'Department', 'Estimated h', 'Work h', 'Rework h', 'Waiting h'],
+    ...rows.map(({ build: name, owner, label, kind, department, estimatedS, workS, reworkS, waitingS }) =>
+      [name, owner, label, kind, department].map(guarded).concat([estimatedS, workS, reworkS, waitingS].map(hours))),
+  ])
+}

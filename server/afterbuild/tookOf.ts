@@ -1,0 +1,33 @@
+import type { TookRow } from '../calc/afterBuild.ts'
+import type { WholeMoney } from '../calc/costSums.ts'
+import type { BuildFigures } from '../builds/figures.ts'
+import type { StoredBuild } from '../builds/store.ts'
+import { label } from '../shared/records/kind.ts'
+
+/** One build after the fact. */
+export interface TookBuild {
+  readonly id: string
+  readonly label: string
+  readonly isDelivered: boolean
+  readonly rows: readonly TookRow[]
+  readonly money: WholeMoney
+}
+
+/** Hours on operations that were taken away since have no estimate any more and stand as one row. */
+export function tookOf({ head }: StoredBuild, { costing }: BuildFigures, names: ReadonlyMap<string, string>): TookBuild {
+  const build = `${label('B', head.number)} ${head.title}`
+  const nameOf = (id: string | null): string => (id === null ? 'no department' : names.get(id) ?? 'no department')
+  return {
+    id: head.id, label: build, isDelivered: head.stage === 'delivered', money: costing.build,
+    rows: [
+      ...costing.operations.map(({ label: name, owner, departmentId, operation, figures }): TookRow => ({
+        buildId: head.id, build, label: name, owner: owner.label, department: nameOf(departmentId), kind: operation.kind,
+        estimatedS: figures.estimatedS, workS: figures.workS, reworkS: figures.reworkS, waitingS: figures.waitingS,
+      })),
+      ...costing.otherHours.map(({ label: name, owner, departmentId, figures }): TookRow => ({
+        buildId: head.id, build, label: name, owner: owner.label, department: nameOf(departmentId), kind: 'taken away since',
+        estimatedS: 0, workS: figures.workS, reworkS: figures.reworkS, waitingS: figures.waitingS,
+      })),
+    ],
+  }
+}
