@@ -81,7 +81,7 @@ function Builds({ data: { builds, whole, worth, count } }: { data: AfterAllData 
       {worth === '' ? '' : <p safe>{worth}</p>}
       <Table columns={COLUMNS} caption="Closed builds: hours and money">
         {builds.map(({ name, href, ...line }) => <tr><th scope="row"><a href={at(href)} safe>{name}</a></th><Figures line={line} of={href} money={{ price: 'mp', cost: 'mc', margin: 'mm', share: 'ms' }} /></tr>)}
-        <tr class="total"><th scope="row"><span safe>{count > builds.length ? `All ${count}, earlier ones too` : 'All of them'}</span></th><Figures line={whole} of={undefined} money={{ price: 'tp', cost: 'tc', margin: 'tm', share: 'ts' }} /></tr>
+        <tr class="total"><th scope="row">{count > builds.length ? `All ${count}, earlier ones too` : 'All of them'}</th><Figures line={whole} of={undefined} money={{ price: 'tp', cost: 'tc', margin: 'tm', share: 'ts' }} /></tr>
       </Table>
     </section>
   )
