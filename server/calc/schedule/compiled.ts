@@ -1,5 +1,5 @@
 import { topologicalOrder } from '../graph.ts'
-import { listTeams, type Team } from './teams.ts'
+import { listTeams, turnedTeam, type Team } from './teams.ts'
 import type { ScheduleProblem } from './problem.ts'
 
 /** An earlier or later activity in a flat list: activity, lag, activity, lag … */
@@ -64,7 +64,7 @@ export function mirrored(compiled: Compiled): Compiled {
   for (let from = 0; from < base.length; from += horizon) turnedBase.set(base.slice(from, from + horizon).reverse(), from)
   const seen = new Map<Team, Team>()
   const mirroredTeam = (team: Team): Team => {
-    const known = seen.get(team) ?? { ...team, open: team.open && team.open.slice().reverse() }
+    const known = seen.get(team) ?? turnedTeam(team)
     seen.set(team, known)
     return known
   }

@@ -46,25 +46,30 @@ function fitAnyTime({ horizon }: Compiled, work: number, { takes }: Team, from: 
   return -1
 }
 
-function fitOpenTime({ horizon }: Compiled, work: number, { takes, open }: Team, from: number, left: Int16Array, found: { end: number }, mayPause: boolean): number {
-  let start = from
+function fitOpenTime({ horizon }: Compiled, work: number, { takes, open, nextOpen, holds }: Team, from: number, left: Int16Array, found: { end: number }, mayPause: boolean): number {
+  let start = nextOpen![Math.min(from, horizon)]!
   again: while (start + work <= horizon) {
     let done = 0
     let tick = start
-    for (; done < work; tick += 1) {
+    while (done < work) {
       if (tick >= horizon) return -1
       const isOpen = open![tick] === 1
-      if (!isOpen && (done === 0 || !mayPause)) {
-        start = tick + 1
+      if (!isOpen && !mayPause) {
+        start = nextOpen![tick]!
         continue again
+      }
+      if (!isOpen && !holds) {
+        tick = nextOpen![tick]!
+        continue
       }
       for (let at = 0; at < takes.length; at += 3) {
         if ((isOpen || takes[at + 2] === 1) && left[takes[at]! * horizon + tick]! < takes[at + 1]!) {
-          start = tick + 1
+          start = nextOpen![tick + 1]!
           continue again
         }
       }
       if (isOpen) done += 1
+      tick += 1
     }
     found.end = tick
     return start

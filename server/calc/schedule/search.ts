@@ -1,10 +1,11 @@
 import { compile, mirrored, type Compiled } from './compiled.ts'
 import { cross, drawOrder, type Random } from './crossing.ts'
-import { isBetter, type Worth } from './delay.ts'
+import { isBetter, worthOf, type Worth } from './delay.ts'
 import { rankOf, sortInto, toImprove, type Found } from './improve.ts'
 import { leastDelay } from './bounds.ts'
 import { newPlacing, type Placing } from './placing.ts'
 import type { Schedule, ScheduleProblem } from './problem.ts'
+import { placeInOrder } from './serial.ts'
 import { latestFinishes } from './urgency.ts'
 
 /** A search that goes on for as long as it is asked to. */
@@ -39,19 +40,25 @@ export function searchSchedule(problem: ScheduleProblem, random: Random): Search
   const bound = leastDelay(problem, forward)
   const population = newPopulation(random)
   let best: { readonly worth: Worth, readonly schedule: Schedule } | null = null
+  const keep = (worth: Worth): void => {
+    if (best === null || isBetter(worth, best.worth)) best = { worth, schedule: toSchedule(forward, placing, worth) }
+  }
   const tryOrder = (order: Int32Array): Found | null => {
     const found = improve(order)
-    if (found && (best === null || isBetter(found.worth, best.worth))) best = { worth: found.worth, schedule: toSchedule(forward, placing, found.worth) }
+    if (found) keep(found.worth)
     return found
   }
   const urgent = new Int32Array(forward.count)
   sortInto(urgent, latest, rankOf(forward.topological))
-  tryOrder(urgent)
+  if (placeInOrder(forward, urgent, placing)) keep(worthOf(ends, placing))
+  let steps = 0
   return {
     leastDelay: bound,
     best: () => best?.schedule ?? null,
     isProven: () => best !== null && best.worth.delay <= bound,
     step() {
+      steps += 1
+      if (steps === 1) return population.add(tryOrder(urgent))
       if (population.isGrowing()) return population.add(tryOrder(drawOrder(forward, latest, random)))
       const [one, other] = population.parents()
       population.replace(tryOrder(cross(one.order, other.order, forward, random)))

@@ -6,6 +6,10 @@ export interface Team {
   readonly takes: Int32Array
   /** The ticks at which all that is not held is there at all; null where that is always. */
   readonly open: Uint8Array | null
+  /** For each tick the first from it on that is open, the horizon where none is; null where all are. */
+  readonly nextOpen: Int32Array | null
+  /** Whether anything is held through pauses. */
+  readonly holds: boolean
 }
 
 interface Ground {
@@ -59,7 +63,16 @@ function toTeam(takes: readonly number[], { base, horizon, seen }: Ground): Team
     const from = takes[at]! * horizon
     for (let tick = 0; tick < horizon; tick += 1) if (base[from + tick]! < takes[at + 1]!) open[tick] = 0
   }
-  const team: Team = { takes: Int32Array.from(takes), open: open.includes(0) ? open : null }
+  const team = withOpenTicks(Int32Array.from(takes), open.includes(0) ? open : null)
   seen.set(key, team)
   return team
 }
+
+function withOpenTicks(takes: Int32Array, open: Uint8Array | null): Team {
+  const nextOpen = open && new Int32Array(open.length + 1).fill(open.length)
+  if (nextOpen) for (let tick = open.length - 1; tick >= 0; tick -= 1) nextOpen[tick] = open[tick] === 1 ? tick : nextOpen[tick + 1]!
+  return { takes, open, nextOpen, holds: takes.some((held, at) => at % 3 === 2 && held === 1) }
+}
+
+/** The same team seen from the end. */
+export const turnedTeam = ({ takes, open }: Team): Team => withOpenTicks(takes, open && open.slice().reverse())
