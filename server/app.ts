@@ -42,6 +42,7 @@ import { registerSearch } from './search/routes.ts'
 import { registerService } from './service/routes.ts'
 import { registerSecrets } from './secrets/routes.ts'
 import { registerSheets } from './sheets/routes.ts'
+import { registerSchedule } from './schedule/routes.ts'
 import { registerSpread } from './spread/routes.ts'
 import { registerSettings } from './settings/routes.ts'
 import { guardAccess } from './shared/access.ts'
@@ -107,6 +108,7 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerScan(app, shell)
   registerStockTakes(app, shell)
   registerRestoration(app, shell)
+  registerSchedule(app, shell)
   registerSpread(app, shell)
   registerQuotes(app, shell)
   registerConsents(app, shell)

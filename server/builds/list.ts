@@ -44,6 +44,7 @@ export function toBuildsData({ builds, firstSteps, hasBuilds, olderThan }: Liste
     moreHref: olderThan === null ? undefined : `/builds?${new URLSearchParams({ show: asked.show, find: asked.find, before: String(olderThan) }).toString()}`,
     beginHref: mayBegin ? '/builds/new' : undefined,
     counterJobHref: mayBegin ? '/counter-jobs/new' : undefined,
+    scheduleHref: mayBegin ? '/schedule' : undefined,
     firstSteps: hasBuilds ? [] : firstSteps,
     hasBuilds,
   }

@@ -78,7 +78,7 @@ function loadHeads(reads: Reads, ids: readonly string[]) {
     select: {
       id: true, version: true, removedAt: true, number: true, title: true, kind: true, stage: true, holding: true, note: true,
       consent: true, consentBy: true, consentOn: true, deadline: true, promisedOn: true, deliveredOn: true,
-      bay: { select: { name: true } },
+      bay: { select: { id: true, name: true } },
       intake: { select: { walkedZones: true } },
       vehicle: {
         select: {

@@ -3,7 +3,7 @@ import { join } from 'node:path'
 import { checkSchedule } from '../../server/calc/schedule/checkSchedule.ts'
 import { searchSchedule } from '../../server/calc/schedule/search.ts'
 import { projectFolder } from '../../server/shared/database/projectFolder.ts'
-import { randomFrom } from '../../seed/random.ts'
+import { randomFrom } from '../../server/calc/random.ts'
 import { readProject } from '../support/publishedProjects.ts'
 
 // PSPLIB (Kolisch and Sprecher 1996), read only where it lies beside the project; three of them are in tests/support/published.

@@ -2,7 +2,7 @@ import t from 'tap'
 import { checkSchedule } from '../../server/calc/schedule/checkSchedule.ts'
 import { listImpossible } from '../../server/calc/schedule/impossible.ts'
 import { searchSchedule } from '../../server/calc/schedule/search.ts'
-import { randomFrom } from '../../seed/random.ts'
+import { randomFrom } from '../../server/calc/random.ts'
 import { drawShop } from '../support/generatedShop.ts'
 
 const SHOPS = 2_000

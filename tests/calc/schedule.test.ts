@@ -5,7 +5,7 @@ import { listImpossible } from '../../server/calc/schedule/impossible.ts'
 import type { Activity, Schedule, ScheduleProblem } from '../../server/calc/schedule/problem.ts'
 import { searchSchedule } from '../../server/calc/schedule/search.ts'
 import { earliestFinishes, latestFinishes } from '../../server/calc/schedule/urgency.ts'
-import { randomFrom } from '../../seed/random.ts'
+import { randomFrom } from '../../server/calc/random.ts'
 import { drawShop } from '../support/generatedShop.ts'
 import { readProject } from '../support/publishedProjects.ts'
 
@@ -94,7 +94,7 @@ t.test('work goes on after the night where it may, and waits for a whole day’s
 t.test('a vehicle keeps its bay between its work, and the next one waits outside', async (t) => {
   const problem = aProblem({
     resources: [{ name: 'one', capacity: 1 }, { name: 'other', capacity: 1 }, { name: 'bay', capacity: 1 }],
-    stays: [{ name: 'van', anyOf: [2] }, { name: 'wagon', anyOf: [2] }],
+    stays: [{ name: 'van', anyOf: [2], isInAlready: false }, { name: 'wagon', anyOf: [2], isInAlready: false }],
     activities: [
       anActivity('take out', 2, { needs: by(0), stay: 0 }), anActivity('build', 5, { needs: by(0), after: after(0) }),
       anActivity('put in', 2, { needs: by(0), after: after(1), stay: 0 }), anActivity('wagon', 3, { needs: by(1), stay: 1 }),
@@ -111,7 +111,7 @@ t.test('the checking of plans finds each kind of fault', async (t) => {
   const hours = Int16Array.from({ length: 60 }, (_, tick) => Number(tick !== 5))
   const problem = aProblem({
     resources: [{ name: 'Ann', capacity: hours }, { name: 'bay', capacity: 1 }, { name: 'saw', capacity: 1 }],
-    stays: [{ name: 'van', anyOf: [1] }, { name: 'wagon', anyOf: [1] }],
+    stays: [{ name: 'van', anyOf: [1], isInAlready: false }, { name: 'wagon', anyOf: [1], isInAlready: false }],
     activities: [
       anActivity('cut', 2, { needs: [...by(0), { anyOf: [2], units: 1, isHeld: true }] }), anActivity('fit', 2, { needs: by(0), after: [{ activity: 0, lagTicks: 1 }], stay: 0 }),
       anActivity('tune', 1, { needs: by(0), stay: 1 }), anActivity('check', 1, { earliestTick: 9 }),

@@ -128,6 +128,7 @@ const OTHERS: Readonly<Record<string, readonly Role[] | 'anyone'>> = {
   'GET /api/factory-parts/:id/moves': EVERYBODY, 'POST /api/builds/:id/moves': EVERYBODY,
   'GET /builds/:id/labels': EVERYBODY, 'GET /builds/:id/labels/pdf': EVERYBODY,
   'GET /scan/:build': EVERYBODY, 'GET /scan/:build/:thing': EVERYBODY, 'GET /scan/:build/:thing/code.svg': EVERYBODY, 'POST /scan/:build/:thing/moves': EVERYBODY,
+  'GET /schedule': MANAGERS, 'POST /schedule/plan': MANAGERS, 'POST /schedule/stop': MANAGERS, 'GET /api/schedule': MANAGERS, 'POST /api/schedule': MANAGERS,
   'GET /stock-takes': EVERYBODY, 'POST /stock-takes': MANAGERS, 'GET /stock-takes/:n': EVERYBODY, 'GET /stock-takes/:n/bins/:id': EVERYBODY, 'GET /stock-takes/:n/places': EVERYBODY,
   'POST /stock-takes/:n/sightings': EVERYBODY, 'GET /stock-takes/:n/result': EVERYBODY, 'POST /stock-takes/:n/closings': MANAGERS, 'POST /stock-takes/:n/moves': MANAGERS,
   'GET /api/stock-takes': EVERYBODY, 'POST /api/stock-takes': MANAGERS, 'GET /api/stock-takes/:n': EVERYBODY, 'POST /api/stock-takes/:n/sightings': EVERYBODY,

@@ -95,6 +95,7 @@ export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
     manager('labels', `/builds/${show.id}/labels?what=parts+out&start=5`),
     { name: 'scan-bin', path: `/scan/B-0231/A-${bin.number}`, role: 'technician' },
     { name: 'scan-part', path: '/scan/B-0231/F-053', role: 'technician' },
+    manager('schedule', '/schedule'),
     manager('stock-takes', '/stock-takes'),
     manager('stock-take', '/stock-takes/1'),
     manager('stock-take-bin', `/stock-takes/1/bins/${bin.id}`),

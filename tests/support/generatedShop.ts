@@ -1,5 +1,5 @@
-import type { Activity, Need, Resource, ScheduleProblem } from '../../server/calc/schedule/problem.ts'
-import { randomFrom } from '../../seed/random.ts'
+import type { Activity, Need, Resource, ScheduleProblem, Stay } from '../../server/calc/schedule/problem.ts'
+import { randomFrom } from '../../server/calc/random.ts'
 
 const TICKS_A_DAY = 8
 const DAYS = 90
@@ -13,11 +13,13 @@ export function drawShop(seed: number): ScheduleProblem {
   const resources = [...people, ...bays, { name: 'machine', capacity: 1 }]
   const machine: Need = { anyOf: [resources.length - 1], units: 1, isHeld: true }
   const activities: Activity[] = []
-  const stays: { name: string, anyOf: number[] }[] = []
+  const stays: Stay[] = []
   const ends: { activity: number, dueTick: number, weight: number }[] = []
   const vehicles = 1 + upTo(4)
   for (let vehicle = 0; vehicle < vehicles; vehicle += 1) {
-    stays.push({ name: `vehicle ${vehicle + 1}`, anyOf: bays.map((_, place) => people.length + place) })
+    const all = bays.map((_, place) => people.length + place)
+    const isInAlready = vehicle < bays.length && random() < 0.4
+    stays.push({ name: `vehicle ${vehicle + 1}`, anyOf: isInAlready ? [all[vehicle]!] : all, isInAlready })
     const first = activities.length
     const count = 2 + upTo(6)
     for (let at = 0; at < count; at += 1) {

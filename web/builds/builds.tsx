@@ -22,6 +22,7 @@ export interface BuildsData {
   readonly moreHref?: string | undefined
   readonly beginHref?: string | undefined
   readonly counterJobHref?: string | undefined
+  readonly scheduleHref?: string | undefined
   /** Shown instead of the list while the shop has no build. */
   readonly firstSteps: readonly FirstStep[]
   readonly hasBuilds: boolean
@@ -85,6 +86,7 @@ function Deeds({ data, isNew }: { data: BuildsData, isNew: boolean }): JSX.Eleme
     <section class="deed">
       {data.beginHref === undefined ? '' : <a class={['button', !isNew && 'first']} href={at(data.beginHref)}>Begin a build</a>}
       {data.counterJobHref === undefined ? '' : <a class="button" href={at(data.counterJobHref)}>Counter job</a>}
+      {data.scheduleHref === undefined ? '' : <a class="button" href={at(data.scheduleHref)}>Schedule</a>}
       <span class="quiet">A counter job is a small build: one to three lines, nothing made.</span>
     </section>
   )

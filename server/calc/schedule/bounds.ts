@@ -1,19 +1,38 @@
 import type { Compiled } from './compiled.ts'
+import type { Worth } from './delay.ts'
+import { fit } from './placing.ts'
 import type { ScheduleProblem } from './problem.ts'
 import { earliestFinishes } from './urgency.ts'
 
 /**
- * Weighted delay that no plan can go below: everything that is waited for comes at the earliest when its longest chain
- * is worked off, or, where it is the last of all, when the scarcest resource has done all it must do.
+ * What no plan can go below: everything that is waited for comes at the earliest when its longest chain is worked off by
+ * people who have nothing else to do, or, where it is the last of all, when the scarcest resource has done all it must do.
  */
-export function leastDelay(problem: ScheduleProblem, compiled: Compiled): number {
-  const finish = earliestFinishes(compiled)
+export function leastWorth(problem: ScheduleProblem, compiled: Compiled): Worth {
+  const finish = earliestEnds(compiled)
   const loads = leastEndByLoad(problem, compiled)
-  return problem.ends.reduce((sum, { activity, dueTick, weight }) => {
-    const chain = finish[activity]!
-    const end = isLastOfAll(compiled, activity) ? Math.max(chain, loads) : chain
-    return sum + weight * Math.max(0, end - dueTick)
-  }, 0)
+  const least = problem.ends.map(({ activity, dueTick, weight }) => {
+    const end = isLastOfAll(compiled, activity) ? Math.max(finish[activity]!, loads) : finish[activity]!
+    return { end, delay: weight * Math.max(0, end - dueTick) }
+  })
+  return { delay: least.reduce((sum, { delay }) => sum + delay, 0), ends: least.reduce((sum, { end }) => sum + end, 0) }
+}
+
+/** When each activity ends with the whole shop to itself and all before it; the horizon where it fits nowhere. */
+function earliestEnds(compiled: Compiled): Float64Array {
+  const { count, topological, before, earliest, teams, fixedAt, base, horizon } = compiled
+  const end = new Float64Array(count)
+  const found = { end: 0 }
+  for (const activity of topological) {
+    let ready = earliest[activity]!
+    const links = before[activity]!
+    for (let link = 0; link < links.length; link += 2) ready = Math.max(ready, end[links[link]!]! + links[link + 1]!)
+    // What has begun may have begun before what it waits for.
+    if (fixedAt[activity]! >= 0) ready = fixedAt[activity]!
+    const ends = teams[activity]!.map((team) => (fit(compiled, activity, team, ready, base, found) < 0 ? horizon : found.end))
+    end[activity] = Math.min(...ends)
+  }
+  return end
 }
 
 /** The tick before which the work of some resource cannot all be done, with nothing before its heads and after its tails. */

@@ -72,11 +72,11 @@ function checkTaken(problem: ScheduleProblem, placed: readonly PlacedActivity[])
 }
 
 function checkStays({ activities, stays }: ScheduleProblem, placed: readonly PlacedActivity[]): string[] {
-  const held = stays.flatMap(({ name, anyOf }, stay) => {
+  const held = stays.flatMap(({ name, anyOf, isInAlready }, stay) => {
     const members = placed.filter((_, place) => activities[place]!.stay === stay)
     if (members.length === 0) return []
-    const bays = anyOf.filter((bay) => members.every(({ resources }) => resources.includes(bay)))
-    return [{ name, bay: bays[0], from: Math.min(...members.map(({ startTick }) => startTick)), to: Math.max(...members.map(({ endTick }) => endTick)) }]
+    const bays = (isInAlready ? anyOf.slice(0, 1) : anyOf).filter((bay) => members.every(({ resources }) => resources.includes(bay)))
+    return [{ name, bay: bays[0], from: isInAlready ? 0 : Math.min(...members.map(({ startTick }) => startTick)), to: Math.max(...members.map(({ endTick }) => endTick)) }]
   })
   return held.flatMap((one, place) => [
     ...(one.bay === undefined ? [`${one.name} is not in one bay all the time`] : []),

@@ -21,6 +21,8 @@ export interface Compiled {
   readonly membersOf: readonly (readonly number[])[]
   /** The bay each stay has already, null where it is free to choose. */
   readonly fixedBayOf: readonly (number | null)[]
+  /** Stays whose vehicle stands in its bay already. */
+  readonly isInAlready: readonly boolean[]
   /** How much of each resource there is, tick by tick, one resource after the other. */
   readonly base: Int16Array
   /** Where each fixed activity starts, −1 where it is free. */
@@ -47,6 +49,7 @@ export function compile(problem: ScheduleProblem): Compiled {
     stayOf: Int32Array.from(activities, ({ stay }) => stay ?? -1),
     stays: problem.stays.map(({ anyOf }) => anyOf),
     membersOf: problem.stays.map((_, stay) => activities.flatMap((activity, place) => (activity.stay === stay ? [place] : []))),
+    isInAlready: problem.stays.map(({ isInAlready }) => isInAlready),
     fixedBayOf: problem.stays.map(({ anyOf }, stay) => activities.flatMap((activity) => (activity.stay === stay ? activity.fixed?.resources ?? [] : []))
       .find((resource) => anyOf.includes(resource)) ?? null),
     fixedAt: Int32Array.from(activities, ({ fixed }) => fixed?.startTick ?? -1),

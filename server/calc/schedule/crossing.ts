@@ -1,7 +1,5 @@
+import type { Random } from '../random.ts'
 import type { Compiled } from './compiled.ts'
-
-/** An even number from 0 up to 1, a new one each time. */
-export type Random = () => number
 
 const SWAP_CHANCE = 0.05
 

@@ -55,6 +55,8 @@ export interface Need {
 export interface Stay {
   readonly name: string
   readonly anyOf: readonly number[]
+  /** The vehicle stands in the first of these bays already. */
+  readonly isInAlready: boolean
 }
 
 /** What somebody waits for: an activity, by when it should be finished, and how much a tick of delay weighs. */

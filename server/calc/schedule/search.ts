@@ -1,8 +1,9 @@
+import type { Random } from '../random.ts'
 import { compile, mirrored, type Compiled } from './compiled.ts'
-import { cross, drawOrder, type Random } from './crossing.ts'
+import { cross, drawOrder } from './crossing.ts'
 import { isBetter, worthOf, type Worth } from './delay.ts'
 import { rankOf, sortInto, toImprove, type Found } from './improve.ts'
-import { leastDelay } from './bounds.ts'
+import { leastWorth } from './bounds.ts'
 import { newPlacing, type Placing } from './placing.ts'
 import type { Schedule, ScheduleProblem } from './problem.ts'
 import { placeInOrder } from './serial.ts'
@@ -16,7 +17,7 @@ export interface Search {
   best(): Schedule | null
   /** No plan can have less weighted delay than this. */
   readonly leastDelay: number
-  /** The best plan has no more delay than any plan must have. */
+  /** The best plan has no more delay than any plan must have, and nothing can end earlier. */
   isProven(): boolean
 }
 
@@ -37,7 +38,7 @@ export function searchSchedule(problem: ScheduleProblem, random: Random): Search
   const placing = newPlacing(forward)
   const improve = toImprove({ forward, backward: mirrored(forward), ends, placing })
   const latest = latestFinishes(forward, ends)
-  const bound = leastDelay(problem, forward)
+  const bound = leastWorth(problem, forward)
   const population = newPopulation(random)
   let best: { readonly worth: Worth, readonly schedule: Schedule } | null = null
   const keep = (worth: Worth): void => {
@@ -53,9 +54,9 @@ export function searchSchedule(problem: ScheduleProblem, random: Random): Search
   if (placeInOrder(forward, urgent, placing)) keep(worthOf(ends, placing))
   let steps = 0
   return {
-    leastDelay: bound,
+    leastDelay: bound.delay,
     best: () => best?.schedule ?? null,
-    isProven: () => best !== null && best.worth.delay <= bound,
+    isProven: () => best !== null && best.worth.delay <= bound.delay && best.worth.ends <= bound.ends,
     step() {
       steps += 1
       if (steps === 1) return population.add(tryOrder(urgent))

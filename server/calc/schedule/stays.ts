@@ -16,13 +16,18 @@ export interface Stays {
 const HELD = -1
 
 /** Nothing in the bays yet but what is fixed there. A vehicle keeps its bay until the last of its stay is placed. */
-export function beginStays({ stays, membersOf, fixedBayOf }: Compiled, order: Int32Array, { bay, isPlaced, start, end }: Placing): Stays {
+export function beginStays({ stays, membersOf, fixedBayOf, isInAlready }: Compiled, order: Int32Array, { bay, isPlaced, start, end }: Placing): Stays {
   bay.fill(-1)
   const rank = new Int32Array(isPlaced.length)
   order.forEach((activity, place) => { rank[activity] = place })
   const freeAt = new Map<number, number>(stays.flatMap((bays) => bays.map((one) => [one, 0] as const)))
   const from = new Int32Array(stays.length)
   const finishing = new Set<number>()
+  stays.forEach(([first], stay) => {
+    if (!isInAlready[stay] || first === undefined || membersOf[stay]!.length === 0) return
+    bay[stay] = first
+    freeAt.set(first, HELD)
+  })
   const unplacedOf = (stay: number): number[] => membersOf[stay]!.filter((member) => isPlaced[member] === 0).sort((one, other) => rank[one]! - rank[other]!)
   const lastRank = (stay: number): number => Math.max(...unplacedOf(stay).map((member) => rank[member]!))
   const freeBay = (stay: number): number | null => {

@@ -1,0 +1,111 @@
+import { at } from '../shared/asset.ts'
+import { Frame } from '../shared/frame.tsx'
+import { Mark } from '../shared/marks.tsx'
+import { Post } from '../shared/post.tsx'
+import { Strip, TextCell, TitleCell } from '../shared/strip.tsx'
+import { Table, WordCell } from '../shared/table.tsx'
+import { counted, escapeHtml } from '../shared/text.ts'
+import type { Viewer } from '../shared/viewer.ts'
+import type { PlannedBuild, ScheduleData, WeekData, WeekRow } from './scheduleData.ts'
+
+/** The plan of the whole shop: when each build ends, and who is where this week. */
+export function SchedulePage({ viewer, data }: { viewer: Viewer, data: ScheduleData }): JSX.Element {
+  const late = data.builds.filter(({ state }) => state === 'late').length
+  return (
+    <Frame title="Schedule" place="builds" viewer={viewer}>
+      <Strip>
+        <TitleCell label="Whole shop" title="Schedule" />
+        {data.made === null ? '' : <TextCell label="Planned" width="w4" text={data.made.at} more={data.made.isStale ? 'things have changed since' : 'nothing has changed since'} />}
+        {data.made === null ? '' : <TextCell label="Late" text={late === 0 ? 'none' : counted(late, 'build', 'builds')} />}
+      </Strip>
+      <State viewer={viewer} data={data} />
+      {data.builds.length === 0 ? '' : <Ends builds={data.builds} />}
+      {data.leftOut.length === 0 ? '' : (
+        <section class="block" aria-labelledby="left-out">
+          <h2 id="left-out">Not planned</h2>
+          <ul>{data.leftOut.map(({ build, why }) => <li>{escapeHtml(build)}: {escapeHtml(why)}</li>)}</ul>
+        </section>
+      )}
+      {data.week === null ? '' : <Week week={data.week} />}
+      <section class="block" aria-labelledby="assumed">
+        <h2 id="assumed">What the plan takes for granted</h2>
+        <ul>
+          <li>Everybody who works is there in the shop’s hours, on its workdays. Absences and holidays are not known here yet.</li>
+          <li>Hours are those that remain by the estimate or by the technician; work goes on the next day where it is not done.</li>
+          <li>A vehicle keeps its bay from the first work in it to the last. Work on factory parts and equipment, and fitting, wiring, tuning and checking of made parts, is done in the vehicle; the rest at the bench.</li>
+          <li>What cures or is away waits on the calendar. Work waits for what is expected by its day. Quotes, delivered builds and service visits are not in it.</li>
+        </ul>
+      </section>
+    </Frame>
+  )
+}
+
+function State({ viewer, data }: { viewer: Viewer, data: ScheduleData }): JSX.Element {
+  const { made, noPlan, isSearching, failure } = data
+  return (
+    <section class="block" aria-label="State of the plan">
+      {made === null && noPlan.length === 0 ? <p>There is no plan yet. It is made from the open operations, who has which skill, the bays, and what is promised; it changes nothing that is recorded.</p> : ''}
+      {noPlan.length === 0 ? '' : (
+        <>
+          <p><Mark name="point" /> <strong>Not everything can be planned.</strong></p>
+          <ul>{noPlan.map((why) => <li safe>{why}</li>)}</ul>
+        </>
+      )}
+      {made === null ? '' : <p>{escapeHtml(made.proof)} {isSearching ? 'A plan in which things end earlier is being looked for' : 'Looked through'}: {escapeHtml(counted(made.tries, 'further plan', 'further plans'))}.{made.isStale ? <strong> Hours, states or dates have changed since it was made: plan anew.</strong> : ''}</p>}
+      {failure === '' ? '' : <p><Mark name="point" /> <strong safe>{failure}</strong></p>}
+      <div class="actions">
+        <Post post={{ action: '/schedule/plan', idempotencyKey: data.planKey }} csrfToken={viewer.csrfToken} class={made === null || made.isStale ? 'button first' : 'button'}>{made === null ? 'Plan the shop' : 'Plan anew'}</Post>
+        {isSearching ? <Post post={{ action: '/schedule/stop', idempotencyKey: data.stopKey }} csrfToken={viewer.csrfToken}>Stop looking</Post> : ''}
+        {isSearching ? <a class="button" href={at('/schedule')}>Look again</a> : ''}
+      </div>
+    </section>
+  )
+}
+
+function Ends({ builds }: { builds: readonly PlannedBuild[] }): JSX.Element {
+  return (
+    <section class="block" aria-labelledby="ends">
+      <h2 id="ends">When builds end</h2>
+      <Table columns={[{ name: 'Build' }, { name: 'All work ends' }, { name: 'Promised' }, { name: 'By then' }]} caption="When each build ends by this plan">
+        {builds.map(({ name, href, endsOn, dueOn, state, words }) => (
+          <tr>
+            <th scope="row"><a class="link" href={at(href)} safe>{name}</a></th>
+            <WordCell is="ends" text={endsOn === '' ? 'not known' : endsOn} />
+            <WordCell is="promised" text={dueOn === '' ? 'no date' : dueOn} />
+            <td>{state === 'late' ? <><Mark name="point" /> <strong safe>{words}</strong></> : escapeHtml(words)}</td>
+          </tr>
+        ))}
+      </Table>
+    </section>
+  )
+}
+
+function Week({ week }: { week: WeekData }): JSX.Element {
+  return (
+    <section class="block" aria-labelledby="week">
+      <h2 id="week" safe>{week.title}</h2>
+      <p class="actions"><a class="button" href={at(week.earlierHref)}>Week before</a> <a class="button" href={at(week.laterHref)}>Week after</a></p>
+      <h3>By person</h3>
+      <Rows what="Person" days={week.days} rows={week.people} />
+      <h3>By bay</h3>
+      <Rows what="Bay" days={week.days} rows={week.bays} />
+    </section>
+  )
+}
+
+function Rows({ what, days, rows }: { what: string, days: WeekData['days'], rows: readonly WeekRow[] }): JSX.Element {
+  return (
+    <Table columns={[{ name: what }, ...days.map(({ name }) => ({ name }))]} caption={`Planned by ${what.toLowerCase()}`} class="week">
+      {rows.map(({ name, days: planned }) => (
+        <tr>
+          <th scope="row" safe>{name}</th>
+          {planned.map((items, day) => (
+            <td data-is={days[day]?.name ?? ''}>
+              {items.length === 0 ? '' : <ul class="plain">{items.map(({ what: words, href, times }) => <li>{times === '' ? '' : <span class="quiet">{escapeHtml(times)} </span>}<a class="link" href={at(href)} safe>{words}</a></li>)}</ul>}
+            </td>
+          ))}
+        </tr>
+      ))}
+    </Table>
+  )
+}
