@@ -53,7 +53,7 @@ function State({ viewer, data }: { viewer: Viewer, data: ScheduleData }): JSX.El
       )}
       {made === null ? '' : <p>{escapeHtml(made.proof)} {isSearching ? 'A plan in which things end earlier is being looked for' : 'Looked through'}: {escapeHtml(counted(made.tries, 'further plan', 'further plans'))}.{made.isStale ? <strong> Hours, states or dates have changed since it was made: plan anew.</strong> : ''}</p>}
       {failure === '' ? '' : <p><Mark name="point" /> <strong safe>{failure}</strong></p>}
-      <div class="actions">
+      <div class="row">
         <Post post={{ action: '/schedule/plan', idempotencyKey: data.planKey }} csrfToken={viewer.csrfToken} class={made === null || made.isStale ? 'button first' : 'button'}>{made === null ? 'Plan the shop' : 'Plan anew'}</Post>
         {isSearching ? <Post post={{ action: '/schedule/stop', idempotencyKey: data.stopKey }} csrfToken={viewer.csrfToken}>Stop looking</Post> : ''}
         {isSearching ? <a class="button" href={at('/schedule')}>Look again</a> : ''}
@@ -84,10 +84,10 @@ function Week({ week }: { week: WeekData }): JSX.Element {
   return (
     <section class="block" aria-labelledby="week">
       <h2 id="week" safe>{week.title}</h2>
-      <p class="actions"><a class="button" href={at(week.earlierHref)}>Week before</a> <a class="button" href={at(week.laterHref)}>Week after</a></p>
-      <h3>By person</h3>
+      <p class="row"><a class="button" href={at(week.earlierHref)}>Week before</a> <a class="button" href={at(week.laterHref)}>Week after</a></p>
+      <h3 class="heading">By person</h3>
       <Rows what="Person" days={week.days} rows={week.people} />
-      <h3>By bay</h3>
+      <h3 class="heading">By bay</h3>
       <Rows what="Bay" days={week.days} rows={week.bays} />
     </section>
   )
