@@ -1,6 +1,7 @@
 import type { Config } from '../server/config.ts'
 import { hashDemoPassword } from '../server/people/passwords.ts'
 import type { Database } from '../server/shared/database/database.ts'
+import { addAccounts } from './accounts.ts'
 import { addBuild } from './builds/addBuild.ts'
 import { COUNTER_JOB } from './builds/counterJob.ts'
 import { HATCHBACK } from './builds/hatchback.ts'
@@ -53,7 +54,7 @@ export async function fillDemo(database: Database, now: Date, beside: Beside | n
     materials, kits, catalog, vehicles: addCustomers(rows, HISTORY_CUSTOMERS),
   }
   await rows.store(database)
-  const shop = { ...SHOP, restoreDepartmentId: settings.departments.get('Fitting') ?? null }
+  const shop = { ...SHOP, restoreDepartmentId: settings.departments.get('Fitting') ?? null, laborTaxCodeId: settings.laborTaxId, materialTaxCodeId: settings.goodsTaxId }
   await database.write((write) => write.shop.upsert({ where: { id: 'shop' }, create: shop, update: shop }))
   for (const enter of BUILDS) {
     enter(world)
@@ -62,6 +63,7 @@ export async function fillDemo(database: Database, now: Date, beside: Beside | n
   const closed = addHistory(world)
   await rows.store(database)
   await agreeOn(database, closed)
+  await addAccounts(database, world)
   await addTakenOver(database, world)
   await addStockTake(database, world)
   const pictured = await addIntakes(database, world)

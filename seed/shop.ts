@@ -40,6 +40,7 @@ export interface Settings {
   readonly departments: ReadonlyMap<string, string>
   readonly bays: readonly string[]
   readonly goodsTaxId: string
+  readonly laborTaxId: string
 }
 
 export function addSettings(rows: Rows): Settings {
@@ -51,6 +52,6 @@ export function addSettings(rows: Rows): Settings {
     for (const one of names) skills.set(one, { skillId: rows.add(skill, { name: one, departmentId }), departmentId })
   }
   const bays = BAYS.map((name) => rows.add(bay, { name }))
-  const [goodsTaxId = ''] = TAX_CODES.map((code) => rows.add(taxCode, code))
-  return { skills, departments, bays, goodsTaxId }
+  const [goodsTaxId = '', laborTaxId = ''] = TAX_CODES.map((code) => rows.add(taxCode, code))
+  return { skills, departments, bays, goodsTaxId, laborTaxId }
 }

@@ -20,7 +20,8 @@ export interface Accepted {
 
 /** Null while nothing frozen was accepted. */
 export async function acceptedTotal(client: Reads | Write, buildId: string): Promise<Accepted | null> {
-  const papers = (await listRevisions(client, buildId)).filter(({ consent }) => consent?.decision === 'accepted').toReversed()
+  const revisions = (await listRevisions(client, buildId)).filter(({ consent }) => consent?.decision === 'accepted').toReversed()
+  const papers = [...revisions.filter(({ kind }) => kind === 'quote'), ...revisions.filter(({ kind }) => kind !== 'quote')]
   if (papers.length === 0) return null
   const inputs = papers.flatMap(({ content, consent }) => (consent ? [{ label: `${content.number}, ${content.kind}`, source: 'consent, with tax', amount: { kind: 'money' as const, value: consent.netMinor + consent.taxMinor } }] : []))
   const totalMinor = inputs.reduce((sum, { amount }) => sum + amount.value, 0)

@@ -16,7 +16,7 @@ import { timeAndMaterial, type OfferedLine } from './timeLines.ts'
 /** What somebody wants invoiced. */
 export interface DraftAsked {
   readonly basis: Basis
-  /** By the keys of the offered lines; null for the usual: all but rework. */
+  /** By the keys of the offered lines; null for the usual: all but rework and the fasteners of the way back. */
   readonly chosen: readonly string[] | null
 }
 
@@ -30,6 +30,9 @@ export interface Draft extends Pick<InvoiceContent, 'basis' | 'lines' | 'parts' 
   readonly fingerprint: string
 }
 
+/** Charged unless it is left out; the others are charged when they are ticked. */
+const isUsual = ({ offer }: OfferedLine): boolean => !/^[rs]/.test(offer)
+
 /** Throws a 409 where nothing can be invoiced on this basis. */
 export async function draftOf(client: Reads | Write, buildId: string, { basis, chosen: asked }: DraftAsked, currency: string): Promise<Draft> {
   const head = await getHead(client, buildId)
@@ -37,7 +40,7 @@ export async function draftOf(client: Reads | Write, buildId: string, { basis, c
   const standings = standingsOf(documents)
   refuseOtherBasis(standings, basis)
   const { offered, parts } = await offeredLines(client, buildId, basis, standings)
-  const chosen = basis === 'accepted' ? offered.map(({ offer }) => offer) : (asked ?? offered.filter(({ offer }) => !offer.startsWith('r')).map(({ offer }) => offer))
+  const chosen = basis === 'accepted' ? offered.map(({ offer }) => offer) : (asked ?? offered.filter(isUsual).map(({ offer }) => offer))
   const lines = toLines(offered.filter(({ offer }) => chosen.includes(offer)))
   const earlier = basis === 'accepted' ? earlierParts(standings) : []
   const whole = basis === 'accepted' ? sumOfParts(parts) : taxByCode(lines)

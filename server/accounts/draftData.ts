@@ -51,7 +51,7 @@ async function pointsOf(reads: Reads, { head, basis, lines, offered, total }: Dr
   const over = accepted === null ? 0 : invoiced + total.totalMinor - accepted.totalMinor
   return [
     ...(lines.some(({ taxCode }) => taxCode === 'none') ? ['Some lines have no tax code, so no tax is computed for them. Codes stand in the settings of the shop, at the quote and at equipment lines.'] : []),
-    ...(basis === 'time and material' && offered.some(({ offer }) => offer.startsWith('r')) ? ['Hours of rework are not charged unless they are ticked.'] : []),
+    ...(basis === 'time and material' && offered.some(({ offer }) => /^[rs]/.test(offer)) ? ['Hours of rework, and fasteners that the way back will take, are not charged unless they are ticked.'] : []),
     ...(over > 0 ? [`With this invoice ${formatMoney(over, currency)} more is charged than the customer has accepted. Local law decides whether that may be.`] : []),
     ...(basis === 'time and material' && accepted === null ? ['The customer has accepted nothing in writing for this build. Local law decides what may be charged without consent.'] : []),
   ]

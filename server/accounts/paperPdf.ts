@@ -30,7 +30,7 @@ function tablesOf({ currency, groups, taxes, sums }: ShownInvoice): Piece[] {
   return [
     ...titledTable('Lines', { widths: [18, '*', 62, 68, 52, 76], head: [...heads('No.', 'What'), { text: 'Quantity', fontSize: 8, bold: true, alignment: 'right' }, ...heads(`Price, ${currency}`, 'Tax code', `Amount, ${currency} (note 1)`)], rows: lines }),
     ...titledTable('Tax by code', { widths: ['*', 100, 110], head: heads('Tax code', `Net, ${currency}`, `Tax, ${currency} (note 2)`), rows: taxRows }),
-    ...titledTable('Sums', { widths: ['*', 110], head: heads('', `${currency} (note 3)`), rows: sums.map(({ name, figure: { text }, isTotal }): Cell[] => [{ text: name, bold: isTotal }, { text, bold: isTotal, alignment: 'right', noWrap: true }]) }),
+    together(...titledTable('Sums', { widths: ['*', 110], head: heads('', `${currency} (note 3)`), rows: sums.map(({ name, figure: { text }, isTotal }): Cell[] => [{ text: name, bold: isTotal }, { text, bold: isTotal, alignment: 'right', noWrap: true }]) })),
   ]
 }
 

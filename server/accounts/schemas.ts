@@ -23,7 +23,7 @@ export const typedOf = ({ amount, paidOn, invoiceId, ...rest }: z.infer<typeof p
 export const draftQuery = z.object({ basis: z.enum(BASES).catch('time and material').default('time and material'), chosen: z.enum(['yes']).optional().catch(undefined), line: offers })
 export const issueForm = z.looseObject({ basis: z.enum(BASES), line: offers, fingerprint: z.string().max(64), note })
 export const issueJson = z.object({
-  basis: z.enum(BASES), lines: z.array(z.string().max(12)).max(2_000).optional().describe('Keys of the lines of the draft; all but rework without it. Of what was accepted always all'),
+  basis: z.enum(BASES), lines: z.array(z.string().max(12)).max(2_000).optional().describe('Keys of the lines of the draft; all but rework and the fasteners of the way back without it. Of what was accepted always all'),
   fingerprint: z.string().max(64).optional().describe('Of the draft that was looked at: refused when it has changed since'), note,
 })
 

@@ -31,7 +31,7 @@ export function toShown(content: Showable, currency: string): ShownInvoice {
     taxes: earlier.length === 0 && parts.length < 2 ? [{ name: '', rows: taxRows(whole.codes, isCredit ? null : 'w') }] : [
       ...(parts.length < 2 ? [{ name: 'All of the above', rows: taxRows(whole.codes, 'w') }] : parts.map(({ number, codes }, index) => ({ name: `${number}, as accepted`, rows: taxRows(codes, `p${index}`) }))),
       ...earlier.map(({ number, issuedOn, codes }) => ({ name: `Less ${number} of ${writeDay(issuedOn)}`, rows: taxRows(codes.map((code) => ({ ...code, netMinor: -code.netMinor, taxMinor: -code.taxMinor })), null) })),
-      { name: 'This invoice', rows: taxRows(total.codes, 'l') },
+      { name: 'This invoice', rows: taxRows(total.codes, 'l').filter((_, index) => total.codes[index]?.netMinor !== 0 || total.codes[index]?.taxMinor !== 0) },
     ],
   }
 }

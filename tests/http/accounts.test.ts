@@ -86,7 +86,7 @@ t.test('time and material: hours at the department’s price, things at theirs, 
   const draft = words(await manager.page(`/builds/${build.id}/invoices/new?basis=time+and+material`))
   t.match(draft, /1 Wood room 3\.5 h 95\.00 LABOR 332\.50/)
   t.match(draft, /2 E-01 Amplifier 2 149\.95 GOODS 299\.90/)
-  t.match(draft, /Hours of rework are not charged unless they are ticked/)
+  t.match(draft, /Hours of rework, and fasteners that the way back will take, are not charged unless they are ticked/)
   t.match(draft, /The customer has accepted nothing in writing/)
   const invoice = await issue()
   t.match(invoice, { number: 'I-0001', dueOn: '2031-03-14', paidAheadMinor: 20_000, openMinor: 56_944, total: { netMinor: 72_440, taxMinor: 4_504, totalMinor: 76_944 } })

@@ -1,28 +1,10 @@
 import t from 'tap'
-import { aPaper } from '../support/aPaper.ts'
+import { accept, acceptedQuote } from '../support/accepting.ts'
 import { anAccount } from '../support/anAccount.ts'
-import { storeRevision } from '../../server/quotes/revisionStore.ts'
-import { writeAccepted } from '../../server/quotes/acceptedStore.ts'
-import { openShop, type TestShop } from '../support/shop.ts'
+import { openShop } from '../support/shop.ts'
 
 const clock = (): Date => new Date('2031-03-04T10:00:00Z')
 const words = (html: string): string => html.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ')
-const actor = { personId: null, personName: 'Test', requestId: 'test', now: clock() }
-
-/** The customer says yes to a frozen paper. */
-async function accept(shop: TestShop, revisionId: string): Promise<void> {
-  await shop.database.write(async (write) => {
-    const { buildId, contentHash, netMinor, taxMinor } = await write.quoteRevision.findUniqueOrThrow({ where: { id: revisionId } })
-    await write.consent.create({ data: { buildId, revisionId, decision: 'accepted', typedName: 'Imre', contentHash, netMinor, taxMinor, way: 'in the shop' } })
-    await writeAccepted(write, buildId, actor)
-  })
-}
-
-async function acceptedQuote(shop: TestShop, buildId: string): Promise<void> {
-  const content = aPaper({ options: [], lines: aPaper().lines.filter(({ option }) => option === null) })
-  await accept(shop, await shop.database.write((write) => storeRevision(write, { buildId, changeOrderId: null, content }, actor)))
-}
-
 t.test('a change order is drawn up line by line, frozen, and counts once it is accepted', async (t) => {
   const shop = await openShop(t, { clock })
   const { build, api, account } = await anAccount(shop)
@@ -32,7 +14,7 @@ t.test('a change order is drawn up line by line, frozen, and counts once it is a
   const goods = (await shop.database.reads.taxCode.findFirstOrThrow({ where: { code: 'GOODS' } })).id
   const line = await api.create('/api/quote-lines', { buildId: build.id, changeOrderId: order.id, text: 'Amplifier', quantity: '2', price: '149.95', taxCodeId: goods })
   t.match((await freeze()).json().detail, /changes what the customer has accepted/)
-  await acceptedQuote(shop, build.id)
+  await acceptedQuote(shop, build.id, clock())
   // aPaper: 7420.00 at 6.25 % and 3184.50 + 222.60 at 7.25 %: tax 463.75 and 247.01475.
   const quoted = 1_082_710 + 46_375 + 24_701
   t.equal((await account()).acceptedMinor, quoted)
@@ -41,7 +23,7 @@ t.test('a change order is drawn up line by line, frozen, and counts once it is a
   // 7.25 % of 299.90 = 21.74275
   t.match(answer.json(), { number: `C-0001-1.1`, validUntil: '2031-03-18', netMinor: 29_990, taxMinor: 2_174 })
   t.equal((await account()).acceptedMinor, quoted, 'frozen is not accepted')
-  await accept(shop, answer.json().id)
+  await accept(shop, answer.json().id, clock())
   t.equal((await account()).acceptedMinor, quoted + 29_990 + 2_174)
   t.equal((await shop.database.reads.build.findUniqueOrThrow({ where: { id: build.id } })).consent, 1_082_710 + 29_990, 'what the build says of its consent follows, without tax')
 
@@ -58,7 +40,7 @@ t.test('a change order is drawn up line by line, frozen, and counts once it is a
 t.test('what is left out stands below zero, never below all that was accepted, and nothing grows beyond what can be kept', async (t) => {
   const shop = await openShop(t, { clock })
   const { build, api } = await anAccount(shop)
-  await acceptedQuote(shop, build.id)
+  await acceptedQuote(shop, build.id, clock())
   const frozen = async (...prices: readonly string[]) => {
     const order = await api.create('/api/change-orders', { buildId: build.id, title: 'Left out' })
     for (const price of prices) await api.create('/api/quote-lines', { buildId: build.id, changeOrderId: order.id, text: 'Lamps', quantity: '1', price })
@@ -77,8 +59,7 @@ t.test('before the forecast passes what was accepted the shop is warned, and one
   const { build, api, url, log, operation, zone, department } = await anAccount(shop)
   // Estimated: 10 h at 95.00, 299.90 and 92.00: 1341.90. Accepted: 1300.00.
   const lines = [{ key: 'zone:1/LABOR', text: 'Doors', quantity: 1000, eachMinor: 130_000, amountMinor: 130_000, taxCode: null, option: null }]
-  const content = aPaper({ options: [], lines, totals: { netMinor: 130_000, taxMinor: 0, totalMinor: 130_000, taxes: [] } })
-  await accept(shop, await shop.database.write((write) => storeRevision(write, { buildId: build.id, changeOrderId: null, content }, actor)))
+  await acceptedQuote(shop, build.id, clock(), { lines, totals: { netMinor: 130_000, taxMinor: 0, totalMinor: 130_000, taxes: [] } })
   const guard = async () => (await api.get(`${url}/consent-guard`)).json()
   t.match(await guard(), { acceptedMinor: 130_000, forecastMinor: 134_190, missingMinor: 4_190, state: 'forecast over', lines: [{ label: 'Further than what was accepted', amountMinor: 4_190, isRest: true }] })
   await shop.database.write((write) => write.shop.update({ where: { id: 'shop' }, data: { allowedOverrun: 50 } }))
@@ -101,7 +82,7 @@ t.test('before the forecast passes what was accepted the shop is warned, and one
   t.equal(orders.length, 1, 'pressed twice, drawn up once')
   t.same(orders[0]!.lines.map(({ price }) => price), [28_500, 9_500, 13_690])
   const frozen = await api.post(`/api/change-orders/${orders[0]!.id}/revisions`)
-  await accept(shop, frozen.json().id)
+  await accept(shop, frozen.json().id, clock())
   t.match(await guard(), { acceptedMinor: 181_690, missingMinor: 0, lines: [] }, 'once it is accepted nothing is missing')
   t.equal((await api.post(`${url}/change-orders`, { from: 'forecast' })).statusCode, 409)
 })

@@ -66,7 +66,7 @@ export function AccountPage({ viewer, data }: { viewer: Viewer, data: AccountDat
       <Payments rows={data.payments} />
       <Deposits data={data} />
       <div class="deed">{data.links.map(({ href, name }) => <a class="link" href={at(href)} safe>{name}</a>)}</div>
-      <p class="quiet">What an invoice must say, when one is due, and how deposits are taxed is for local law.</p>
+      <section class="block" aria-label="Law"><p class="quiet">What an invoice must say, when one is due, and how deposits are taxed is for local law.</p></section>
     </Frame>
   )
 }

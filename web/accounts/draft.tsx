@@ -43,7 +43,7 @@ export function DraftPage({ viewer, data }: { viewer: Viewer, data: DraftData })
         <TextCell label="Number" width="w4" text="given when it is issued" />
         <TextCell label="Total with tax" text={data.total} />
       </Strip>
-      {data.points.length === 0 ? '' : <ul class="prose">{data.points.map((point) => <li safe>{point}</li>)}</ul>}
+      {data.points.length === 0 ? '' : <section class="block" aria-labelledby="points"><h2 id="points">Before it is issued</h2>{data.points.map((point) => <p safe>{point}</p>)}</section>}
       <Choice data={data} />
       <section class="block" aria-labelledby="draft">
         <h2 id="draft">The invoice as it would stand</h2>

@@ -46,7 +46,7 @@ export function OrderPage({ viewer, data }: { viewer: Viewer, data: OrderData })
         {draft === null ? '' : <><a class="button" href={at(draft.addHref)}>Add a line</a><a class="button" href={at(draft.formHref)}>Change title and reason</a></>}
         {data.links.map(({ href, name }) => <a class="link" href={at(href)} safe>{name}</a>)}
       </div>
-      {data.reason === '' ? '' : <p class="prose" safe>{data.reason}</p>}
+      {data.reason === '' ? '' : <section class="block" aria-labelledby="reason"><h2 id="reason">Reason</h2><p class="prose" safe>{data.reason}</p></section>}
       <section class="block" aria-labelledby="lines">
         <h2 id="lines">Lines</h2>
         {data.lines.length === 0 ? <p class="quiet">No line yet. What comes on top has a price above zero, what is left out one below zero.</p> : (

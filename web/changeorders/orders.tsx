@@ -66,7 +66,7 @@ export function OrdersPage({ viewer, data }: { viewer: Viewer, data: OrdersData 
 }
 
 function Guard({ guard, viewer }: { guard: GuardData | null, viewer: Viewer }): JSX.Element {
-  if (guard === null) return <p class="quiet">The customer has accepted nothing yet: until then change the quote itself.</p>
+  if (guard === null) return <section class="block" aria-label="Accepted so far"><p class="quiet">The customer has accepted nothing yet: until then change the quote itself.</p></section>
   return (
     <section class="block" aria-labelledby="guard">
       <h2 id="guard">Forecast against what was accepted</h2>
