@@ -21,8 +21,8 @@ export interface Drawn {
 
 export async function draw(client: Reads | Write, order: Pick<Order, 'lines'>): Promise<Drawn> {
   const codes = new Map((await listCodes(client)).map(({ id, code, name, rate }): [string, PaperTaxCode] => [id, { code, name, rateThousandthsOfPercent: rate }]))
-  const lines = order.lines.map(({ number, text, quantity, price, taxCodeId }): PaperLine =>
-    ({ key: `line:${number}`, text, quantity, eachMinor: price, amountMinor: priceTimes(price, quantity), taxCode: codes.get(taxCodeId ?? '') ?? null, option: null }))
+  const lines = order.lines.map(({ id, text, quantity, price, taxCodeId }): PaperLine =>
+    ({ key: `line:${id}`, text, quantity, eachMinor: price, amountMinor: priceTimes(price, quantity), taxCode: codes.get(taxCodeId ?? '') ?? null, option: null }))
   return { lines, totals: totalsOf(lines) }
 }
 
