@@ -50,7 +50,7 @@ export function ResultPage({ viewer, data }: { viewer: Viewer, data: ResultData 
   )
 }
 
-const COLUMNS = [{ name: 'No.' }, { name: 'Factory part' }, { name: 'Build' }, { name: 'Seen' }, { name: 'Recorded' }] as const
+const COLUMNS = [{ name: 'No.' }, { name: 'Factory part' }, { name: 'Build' }, { name: 'Seen' }, { name: 'Recorded now' }] as const
 
 function Rows({ rows, none }: { rows: readonly ResultRow[], none: string }): JSX.Element {
   if (rows.length === 0) return <p class="quiet" safe>{none}</p>
@@ -64,7 +64,7 @@ function Cells({ row }: { row: ResultRow }): JSX.Element {
       <th scope="row"><span safe>{row.name}</span>{row.more === '' ? '' : <span class="sub" safe>{row.more}</span>}</th>
       <WordCell text={row.build} quiet />
       <WordCell is="seen" text={row.seen} />
-      <WordCell is="recorded" text={row.recorded} />
+      <WordCell is="recorded now" text={row.recorded} />
     </>
   )
 }
