@@ -14,7 +14,7 @@ const CUSTOMERS: readonly CustomerRow[] = [
     address: 'Mews Cottage\nLarkmoor', note: 'Flying displays every weekend from May to September.',
   }, {
     make: 'Brannoch', model: 'Hewer double cab', year: 2023, body: 'pickup', energy: 'fuel', plate: 'DEMO 231', odometer: '31,460 km',
-    vin: vinOf('0BHDC4W2', 'PA009163'), airbagWait: '3 min', airbagWaitSource: 'Brannoch workshop manual, chapter R, page 2',
+    vin: vinOf('0BHDC4W2', 'PA009163'), airbagWait: '3 min', airbagWaitSource: 'Brannoch service manual, chapter R, page 2',
     factoryOptions: 'Factory amplifier under the rear seat; curtain airbags over both doors; camera behind the windshield.',
   }],
   ['kellaway', {

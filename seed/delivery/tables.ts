@@ -26,7 +26,7 @@ export const STORY = {
 
 /** Pictures that were taken of the wagon, drawn by a made-up hand. */
 export const PICTURES = [
-  { moment: 'before', caption: 'Load bay as it came', scene: 'empty bay', day: -790 },
+  { moment: 'before', caption: 'Cargo area as it came', scene: 'empty bay', day: -790 },
   { moment: 'before', caption: 'Rear seats folded, liner still in', scene: 'liner', day: -790 },
   { moment: 'during', caption: 'Drawer carcass in clamps', scene: 'clamps', day: -789 },
   { moment: 'during', caption: 'Amplifier board, wiring laid out', scene: 'board', day: -786 },

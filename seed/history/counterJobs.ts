@@ -48,7 +48,7 @@ export const COUNTER_JOBS: readonly JobRecipe[] = [
     predecessors: ['surround:10 > E1:10', 'E1:20 > surround:20'],
   },
   {
-    title: 'Light for the load space', kind: 'counter job', reason: 'Loading before sunrise.', days: 1,
+    title: 'Cargo area light', kind: 'counter job', reason: 'Loading before sunrise.', days: 1,
     zones: [{ key: 'roof', name: 'Headliner, rear', place: 'headliner' }],
     lines: [
       { n: 1, zone: 'roof', item: 'strip', quantity: 2, work: 'fit and wire', mounting: 'along the headliner edge', take: '8 min', isFitted: true, needs: 'wire4 5 m' },

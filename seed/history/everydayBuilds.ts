@@ -149,7 +149,7 @@ export const EVERYDAY_BUILDS: readonly JobRecipe[] = [
   },
   {
     title: 'Corner enclosure, molded', kind: 'everyday build', reason: 'Bass in the hollow beside the wheel well.', days: 17,
-    zones: [{ key: 'sides', name: 'Load bay side, right', place: 'side panels' }, ENGINE],
+    zones: [{ key: 'sides', name: 'Cargo area side, right', place: 'side panels' }, ENGINE],
     parts: [{ zone: 'sides', from: 0, parts: [
       { n: 101, name: 'Corner box', family: 'enclosure', recipe: 'molded and painted', size: 1.7, mass: '9 kg', cautions: 'heavy item', removable: 'Three M6 bolts into the lashing-eye threads.', take: '20 min', isFitted: true,
         needs: 'fleece 0.7 m², mat450 3.2 m², resin 3.6 kg, hardener 70 g, filler 800 g, primer 160 mL, paintG 120 mL, clear 100 mL' },
@@ -162,7 +162,7 @@ export const EVERYDAY_BUILDS: readonly JobRecipe[] = [
       feed(3),
     ],
     factory: [out('sides', [
-      ['side', 'Load bay side panel, right', '18 min', '6 clipB, 4 pin, 2 s48', '', { connectors: 'lamp', work: 'zone out and back', size: 0.8 }],
+      ['side', 'Cargo area side panel, right', '18 min', '6 clipB, 4 pin, 2 s48', '', { connectors: 'lamp', work: 'zone out and back', size: 0.8 }],
     ]), batteryCover()],
     edges: [
       { graph: 'as built', before: 'P103', after: 'E1' }, { graph: 'as built', before: 'E1', after: 'P101' }, { graph: 'as built', before: 'P101', after: 'side' },

@@ -2,9 +2,9 @@ import { randomUUID } from 'node:crypto'
 import type { KitData, KitUse } from '../../web/kits/kit.tsx'
 import type { LineKitData, LineKitPart } from '../../web/kits/lineKit.tsx'
 import type { Amount, Working } from '../calc/amounts.ts'
-import { formatAmount } from '../calc/figures.ts'
 import type { MaterialForm } from '../calc/billInput.ts'
 import { kindOfForm, kitCost } from '../calc/kitCost.ts'
+import { writeBought } from '../../web/shared/amount.ts'
 import type { Viewer } from '../../web/shared/viewer.ts'
 import type { Reads } from '../shared/database/database.ts'
 import { label } from '../shared/records/kind.ts'
@@ -41,7 +41,7 @@ const moneyOf = (priced: ReturnType<typeof kitCost>['parts'][number] | undefined
   (priced ? { cost: priced.cost.result, sell: priced.sell.result } : undefined)
 
 const amountOf = (form: string, value: number): Amount => ({ kind: kindOfForm(form), value })
-const written = (form: string, value: number, viewer: Viewer): string => formatAmount(amountOf(form, value), viewer.units, viewer.currency)
+const written = (form: string, value: number, viewer: Viewer): string => writeBought(amountOf(form, value), viewer)
 
 function toUse({ id, number, name, quantity, build, needs }: StoredKit['lines'][number], viewer: Viewer): KitUse {
   return {

@@ -152,7 +152,7 @@ t.test('what stands in the way comes out first, as anybody at the bench would do
     return found.kind === 'plan' ? found.takeOut.map(({ id }) => names.get(id) ?? '') : []
   }
   const wagon = await takenOut(WAGON)
-  t.ok(wagon.indexOf('Drawer unit') >= 0 && wagon.indexOf('Drawer unit') < wagon.indexOf('Load bay carpet'), 'the drawer stands on the carpet')
+  t.ok(wagon.indexOf('Drawer unit') >= 0 && wagon.indexOf('Drawer unit') < wagon.indexOf('Cargo area carpet'), 'the drawer stands on the carpet')
   const edges = await reads.orderEdge.findMany({ where: { graph: 'as found' } })
   const parts = new Map((await reads.factoryPart.findMany()).map(({ id, name }) => [id, name]))
   const found = edges.map(({ beforeId, afterId }) => `${parts.get(beforeId)} > ${parts.get(afterId)}`)

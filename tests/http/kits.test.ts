@@ -119,6 +119,7 @@ t.test('what a kit costs is its parts’ shares of packs, for managers alone', a
   await create('/api/kit-parts', { kitId: kit.id, materialId: wire.id, quantity: '1.5 m' })
   // By hand: 68.00 × 1.5 ÷ 50 = 2.04; 102.00 × 1.5 ÷ 50 = 3.06.
   const page = await manager.page(`/kits/${kit.id}`)
+  t.match(page, />1\.5 m</, 'long pieces read as they are bought')
   t.match(page, '2.04')
   t.match(page, '3.06')
   t.match(await manager.page(`/kits/${kit.id}?how=c0`), /one pack × in one kit/)

@@ -1,7 +1,7 @@
 import type { Amount, Working } from '../../server/calc/amounts.ts'
 import type { RecordPageData } from '../records/record.tsx'
 import { at } from '../shared/asset.ts'
-import { writeAmount } from '../shared/amount.ts'
+import { writeAmount, writeBought } from '../shared/amount.ts'
 import { Explained } from '../shared/figure.tsx'
 import { Frame } from '../shared/frame.tsx'
 import { History } from '../shared/history.tsx'
@@ -74,7 +74,7 @@ function Parts({ viewer, kit, record }: { viewer: Viewer, kit: KitData, record: 
           {kit.parts.map((part, index) => (
             <tr>
               <th scope="row"><a href={at(part.href)} safe>{part.name}</a>{part.note === '' ? '' : <span class="sub" safe>{part.note}</span>}</th>
-              <FigureCell is="how much" text={writeAmount(part.quantity, viewer)} how="recorded" />
+              <FigureCell is="how much" text={writeBought(part.quantity, viewer)} how="recorded" />
               {part.money === undefined ? '' : <FigureCell is="cost" text={writeAmount(part.money.cost, viewer)} how={`c${index}`} />}
               {part.money === undefined ? '' : <FigureCell is="price" text={writeAmount(part.money.sell, viewer)} how={`p${index}`} />}
             </tr>

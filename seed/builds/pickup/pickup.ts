@@ -22,7 +22,7 @@ export const PICKUP: BuildTables = {
   },
   dates: { consentOn: CONSENT_DAY, deadline: 38, promisedOn: 28 },
   stages: [['intake', -62], ['scope', -59], ['quote', -53], ['order', -48], ['teardown', -31], ['fabricate', -26]],
-  manual: 'Brannoch workshop manual, chapter J, page 4',
+  manual: 'Brannoch service manual, chapter J, page 4',
   zones: [
     { key: 'dash', name: 'Dash', place: 'dash' },
     { key: 'console', name: 'Center console', place: 'console' },

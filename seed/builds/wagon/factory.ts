@@ -30,15 +30,15 @@ export const WAGON_FACTORY: readonly FactoryGroup[] = [
     ['gateTrimR', 'Tailgate pillar trim, right', '5 min', '3 clipB', ''],
     ['eyesL', 'Lashing eyes, left', '5 min', '2 m8', ''],
     ['eyesR', 'Lashing eyes, right', '5 min', '2 m8', ''],
-    ['sideL', 'Load bay side panel, left', '20 min', '6 clipB, 4 pin, 2 s48', 'gateTrimL eyesL ~backL', { connectors: 'lamp, 12 V outlet', work: 'zone out and back', size: 1.2, done: 2, number: 'KL-T3301', cost: '412.00', lead: 15 }],
-    ['sideR', 'Load bay side panel, right', '20 min', '6 clipB, 4 pin, 2 s48', 'gateTrimR eyesR', { state: 'altered', condition: 'slot cut', number: 'KL-T3302', cost: '412.00', lead: 15 }],
+    ['sideL', 'Cargo area side panel, left', '20 min', '6 clipB, 4 pin, 2 s48', 'gateTrimL eyesL ~backL', { connectors: 'lamp, 12 V outlet', work: 'zone out and back', size: 1.2, done: 2, number: 'KL-T3301', cost: '412.00', lead: 15 }],
+    ['sideR', 'Cargo area side panel, right', '20 min', '6 clipB, 4 pin, 2 s48', 'gateTrimR eyesR', { state: 'altered', condition: 'slot cut', number: 'KL-T3302', cost: '412.00', lead: 15 }],
     ['jackHolder', 'Jack and holder', '5 min', '1 nut8', 'sideL', { state: 'out and stored', bin: 2, cautions: 'spare wheel' }],
   ] },
   { zone: 'floor', state: 'out and stored', bin: 3, by: 'r.istead', day: -790, parts: [
     ['sillTrim', 'Load sill trim', '6 min', '8 clipA', 'cover', { state: 'damaged', bin: 2, condition: 'crack beside the latch, from the store', number: 'KL-T3340', cost: '94.00', lead: 6 }],
     ['floorBoard', 'Load floor board', '4 min', '', 'cover', { number: 'KL-T3310' }],
     ['tray', 'Foam tool tray', '2 min', '', 'floorBoard', { state: 'missing', condition: 'not in the store at the count in spring', cautions: 'spare wheel', number: 'KL-T3315', cost: '58.00', lead: 5 }],
-    ['carpet', 'Load bay carpet', '10 min', '6 pin', 'floorBoard sillTrim', { state: 'altered', condition: 'slit 40 mm', number: 'KL-T3320', cost: '188.00', lead: 12, work: 'zone out', size: 0.6, done: 1 }],
+    ['carpet', 'Cargo area carpet', '10 min', '6 pin', 'floorBoard sillTrim', { state: 'altered', condition: 'slit 40 mm', number: 'KL-T3320', cost: '188.00', lead: 12, work: 'zone out', size: 0.6, done: 1 }],
     ['plugCover', 'Cover of the service plug', '2 min', '2 clipA', 'floorBoard', { state: 'fitted', cautions: 'high voltage' }],
   ] },
   { zone: 'roof', state: 'fitted', by: 'b.tarrow', day: -790, backDay: -783, parts: [
@@ -46,6 +46,6 @@ export const WAGON_FACTORY: readonly FactoryGroup[] = [
     ['gripRR', 'Grab handle, rear right', '4 min', '2 s50', ''],
     ['gateUpper', 'Tailgate upper trim', '5 min', '4 clipC', ''],
     ['linerRear', 'Headliner, rear edge', '15 min', '6 clipC', 'gripRL gripRR gateUpper', { cautions: 'airbag', work: 'zone out and back', size: 0.5, done: 2 }],
-    ['lampRear', 'Load bay lamp', '3 min', '', '', { state: 'out and stored', bin: 4, connectors: 'two-way, white', number: 'KL-L0114' }],
+    ['lampRear', 'Cargo area lamp', '3 min', '', '', { state: 'out and stored', bin: 4, connectors: 'two-way, white', number: 'KL-L0114' }],
   ] },
 ]
