@@ -1,5 +1,6 @@
 import type { FastifyBaseLogger } from 'fastify'
 import { checkSchedule } from '../calc/schedule/checkSchedule.ts'
+import type { Ends } from '../calc/schedule/chances.ts'
 import { listImpossible } from '../calc/schedule/impossible.ts'
 import type { Schedule } from '../calc/schedule/problem.ts'
 import { toShopProblem, type ShopFacts, type ShopProblem } from '../calc/schedule/shopProblem.ts'
@@ -18,6 +19,8 @@ export interface Plan {
   readonly madeAt: Date
   readonly print: string
   readonly tries: number
+  /** How the plan ends with other hours, for each of the problem's ends; null until the search has ended. */
+  readonly ends: readonly Ends[] | null
 }
 
 /** Why there is no plan: what fits nowhere even alone, in words. */
@@ -54,14 +57,14 @@ export function newPlanner(mostMs = MOST_SEARCH_MS): Planner {
     if (faults.length > 0) throw new Error(`the plan cannot be worked: ${faults.slice(0, 3).join('; ')}`)
     plan = { ...rest, schedule }
   }
-  const search = (rest: Omit<Plan, 'schedule'>, log: FastifyBaseLogger): void => {
-    const given: SearchGiven = { problem: rest.shop.problem, mostMs }
+  const search = (first: Schedule, rest: Omit<Plan, 'schedule'>, log: FastifyBaseLogger): void => {
+    const given: SearchGiven = { problem: rest.shop.problem, mostMs, first, unsure: { ticks: rest.shop.unsureTicks, togetherThousandths: rest.facts.togetherThousandths } }
     const own = startLongWork<Searched>({
       file: './searching', beside: import.meta.url, given,
-      onTold: ({ tries, leastDelay, better }) => {
+      onTold: ({ tries, leastDelay, better, ends }) => {
         if (work !== own || plan === null) return
         try {
-          take(better ?? plan.schedule, { ...rest, tries, leastDelay })
+          take(better ?? plan.schedule, { ...rest, tries, leastDelay, ends })
         } catch (error) {
           log.error({ err: error }, 'a plan was turned away')
           failure = 'A better plan was found that cannot be worked, and was turned away. The one before it stands.'
@@ -92,9 +95,9 @@ export function newPlanner(mostMs = MOST_SEARCH_MS): Planner {
         return
       }
       noPlan = null
-      const rest = { facts, shop, leastDelay: first.leastDelay, madeAt: now, print: printOf(facts), tries: 0 }
+      const rest = { facts, shop, leastDelay: first.leastDelay, madeAt: now, print: printOf(facts), tries: 0, ends: null }
       take(schedule, rest)
-      if (shop.endOf.size > 0) search(rest, log)
+      if (shop.endOf.size > 0) search(schedule, rest, log)
     },
     stop: () => work?.stop(),
     async close() {

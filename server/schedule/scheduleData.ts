@@ -3,11 +3,13 @@ import type { PlannedBuild, ScheduleData, WeekData, WeekRow } from '../../web/sc
 import { writeDay } from '../../web/shared/day.ts'
 import { counted } from '../../web/shared/text.ts'
 import { addDays, daysBetween, startOfWeek } from '../calc/calendar.ts'
+import { chanceBy, endWithin } from '../calc/schedule/chances.ts'
 import type { ShopFacts } from '../calc/schedule/shopProblem.ts'
 import { calendarDateIn, clockTimeIn } from '../shared/shopTime.ts'
 import type { Plan, Planner } from './planner.ts'
 
 const DAYS_A_WEEK = 7
+const CHANCES = [0.5, 0.8, 0.9] as const
 interface Asked {
   readonly facts: ShopFacts
   readonly print: string
@@ -46,18 +48,25 @@ function firstDay({ facts, schedule, shop }: Plan, timeZone: string): string | n
   return starts.length === 0 ? null : calendarDateIn(timeZone, new Date(facts.fromMs + Math.min(...starts) * facts.tickMs))
 }
 
-function plannedBuilds({ facts, shop, schedule }: Plan, timeZone: string): PlannedBuild[] {
+function plannedBuilds(plan: Plan, timeZone: string): PlannedBuild[] {
+  const { facts, shop, schedule } = plan
+  const day = (tick: number): string => calendarDateIn(timeZone, new Date(facts.fromMs + tick * facts.tickMs - 1))
   return facts.builds.map(({ id, name, dueMs }) => {
     const end = shop.endOf.get(id)
     const dueOn = dueMs === null ? '' : calendarDateIn(timeZone, new Date(dueMs))
-    const named = { name, href: `/builds/${id}`, dueOn: dueOn === '' ? '' : writeDay(dueOn) }
+    const named = { name, href: `/builds/${id}`, dueOn: dueOn === '' ? '' : writeDay(dueOn), chances: null, kept: '' }
     if (end === undefined) return { ...named, endsOn: '', state: 'no end', words: 'part of it cannot be planned' }
-    const endsOn = calendarDateIn(timeZone, new Date(facts.fromMs + schedule.placed[end]!.endTick * facts.tickMs - 1))
-    if (dueOn === '') return { ...named, endsOn: writeDay(endsOn), state: 'no date promised', words: 'no date promised' }
+    const endsOn = day(schedule.placed[end]!.endTick)
+    const ends = plan.ends?.[shop.problem.ends.findIndex(({ activity }) => activity === end)] ?? null
+    const likely = {
+      ...named, endsOn: writeDay(endsOn), chances: ends && CHANCES.map((share) => writeDay(day(endWithin(ends, share)))),
+      kept: ends === null || dueMs === null ? '' : `${Math.round(100 * chanceBy(ends, Math.ceil((dueMs - facts.fromMs) / facts.tickMs)))} in 100`,
+    }
+    if (dueOn === '') return { ...likely, state: 'no date promised', words: 'no date promised' }
     const spare = daysBetween(endsOn, dueOn)
     return spare < 0
-      ? { ...named, endsOn: writeDay(endsOn), state: 'late', words: `${counted(-spare, 'day', 'days')} late` }
-      : { ...named, endsOn: writeDay(endsOn), state: 'in time', words: spare === 0 ? 'on the day' : `${counted(spare, 'day', 'days')} before` }
+      ? { ...likely, state: 'late', words: `${counted(-spare, 'day', 'days')} late` }
+      : { ...likely, state: 'in time', words: spare === 0 ? 'on the day' : `${counted(spare, 'day', 'days')} before` }
   })
 }
 

@@ -5,7 +5,7 @@ export type StoredShopDay = Awaited<ReturnType<typeof loadShopDay>>
 /** Who and what is there to plan with, and what is being worked on at this moment. */
 export async function loadShopDay(reads: Reads) {
   const [shop, people, bays, timers] = await Promise.all([
-    reads.shop.findFirst({ select: { timeZone: true, opensAt: true, closesAt: true, workdays: true } }),
+    reads.shop.findFirst({ select: { timeZone: true, opensAt: true, closesAt: true, workdays: true, goWrongTogether: true } }),
     reads.person.findMany({
       where: { removedAt: null, isActive: true }, orderBy: [{ name: 'asc' }, { id: 'asc' }],
       select: { id: true, name: true, role: true, skills: { select: { skillId: true } } },

@@ -1,4 +1,5 @@
 import t from 'tap'
+import { chanceBy, endWithin, simulateEnds } from '../../server/calc/schedule/chances.ts'
 import { checkSchedule } from '../../server/calc/schedule/checkSchedule.ts'
 import { compile } from '../../server/calc/schedule/compiled.ts'
 import { listImpossible } from '../../server/calc/schedule/impossible.ts'
@@ -141,4 +142,24 @@ t.test('what waits for itself, or needs what nobody is, is refused with its name
   t.throws(() => compile(aProblem({ activities: [anActivity('weld', 1, { needs: by() })] })), /weld: nobody serves/)
   const short = aProblem({ resources: [{ name: 'Ann', capacity: new Int16Array(60) }], activities: [anActivity('sew', 1, { needs: by(0) })] })
   t.same(listImpossible(short), [{ activity: 0, why: 'nobody is there' }])
+})
+
+t.test('the chances of a plan are those of closed forms: one work, the later of two, and two in a row that run over together', async (t) => {
+  const STEPS = Array.from({ length: 1000 }, (_, step) => step + 1)
+  const chances = (problem: ScheduleProblem, togetherThousandths: number) =>
+    simulateEnds(problem, search(problem, 5)!, { ticks: problem.activities.map(({ work }) => (work === 0 ? null : STEPS)), togetherThousandths }, 4_000, randomFrom(3))[0]!
+  const end = (...earlier: number[]): Activity => anActivity('end', 0, { after: after(...earlier) })
+  const people = [{ name: 'Ann', capacity: 1 }, { name: 'Bob', capacity: 1 }]
+  const near = (found: number, expected: number, what: string): void => void t.ok(Math.abs(found - expected) <= 30, `${what}: ${found} for ${expected}`)
+
+  const one = chances(aProblem({ resources: people, horizonTicks: 4_000, activities: [anActivity('sew', 500, { needs: by(0) }), end(0)], ends: [{ activity: 1, dueTick: 0, weight: 1 }] }), 0)
+  near(endWithin(one, 0.8), 800, 'evenly from 1 to 1000')
+  near(1000 * chanceBy(one, 250), 250, 'a quarter ends within 250')
+  // The larger of two even values stays below x with the chance x²: 80 in 100 below √0.8 (order statistics).
+  const both = chances(aProblem({ resources: people, horizonTicks: 4_000, activities: [anActivity('sew', 500, { needs: by(0) }), anActivity('cut', 500, { needs: by(1) }), end(0, 1)], ends: [{ activity: 2, dueTick: 0, weight: 1 }] }), 0)
+  near(endWithin(both, 0.8), 894, 'the later of two')
+  const inARow = (together: number) => chances(aProblem({ resources: people, horizonTicks: 4_000, activities: [anActivity('sew', 500, { needs: by(0) }), anActivity('wrap', 500, { needs: by(0), after: after(0) }), end(1)], ends: [{ activity: 2, dueTick: 0, weight: 1 }] }), together)
+  // Sum of two even values, triangular: 80 in 100 below 2 − √0.4. Where both run over together it is twice one of them.
+  near(endWithin(inARow(0), 0.8), 1368, 'two in a row, apart')
+  near(endWithin(inARow(1000), 0.8), 1600, 'two in a row, together')
 })

@@ -21,6 +21,10 @@ export interface PlannedBuild {
   readonly dueOn: string
   readonly state: 'in time' | 'late' | 'no date promised' | 'no end'
   readonly words: string
+  /** Days by which it ends in half, in 80 and in 90 of 100 cases; null until they are worked out. */
+  readonly chances: readonly string[] | null
+  /** How many of 100 cases keep the promise; empty without one. */
+  readonly kept: string
 }
 
 export interface WeekData {

@@ -17,6 +17,8 @@ export interface ShopWork {
   readonly shortName: string
   /** Person-seconds still to come. */
   readonly remainingS: number
+  /** The same in even steps from the best case to the worst; empty where nobody is unsure. */
+  readonly remainingCasesS: readonly number[]
   readonly crew: number
   /** Null where anybody can do it. */
   readonly skill: { readonly id: string, readonly name: string } | null
@@ -49,6 +51,8 @@ export interface ShopFacts {
   readonly people: readonly ShopPerson[]
   readonly bays: readonly { readonly id: string, readonly name: string }[]
   readonly builds: readonly ShopBuild[]
+  /** How far hours run over together, thousandths. */
+  readonly togetherThousandths: number
 }
 
 export interface ShopProblem {
@@ -58,6 +62,8 @@ export interface ShopProblem {
   /** The activity that is the end of each build, by the build's id; none where it cannot be planned to its end. */
   readonly endOf: ReadonlyMap<string, number>
   readonly leftOut: readonly LeftOut[]
+  /** What each activity may take, as the chances of the plan are made from. */
+  readonly unsureTicks: readonly (readonly number[] | null)[]
 }
 
 /** Work nobody can be planned for, and what waits for it. */
@@ -87,6 +93,7 @@ export function toShopProblem(facts: ShopFacts): ShopProblem {
   const isOut = new Set(leftOut.map(({ workId }) => workId))
   const activities: Activity[] = []
   const workOf: (string | null)[] = []
+  const unsureTicks: (readonly number[] | null)[] = []
   const endOf = new Map<string, number>()
   const placeOf = new Map<string, number>()
   for (const build of builds) for (const one of build.work) if (!isOut.has(one.id)) placeOf.set(one.id, placeOf.size + endsBefore(builds, build))
@@ -96,10 +103,12 @@ export function toShopProblem(facts: ShopFacts): ShopProblem {
       if (isOut.has(one.id)) continue
       activities.push(toActivity(one, { facts, placeOf, stay, standing: standing.get(build.id) ?? null }))
       workOf.push(one.id)
+      unsureTicks.push(one.remainingCasesS.length === 0 ? null : one.remainingCasesS.map((seconds) => workTicks(seconds, unitsOf(one), facts)))
     }
     const own = build.work.filter(({ id }) => !isOut.has(id))
     endOf.set(build.id, activities.length)
     workOf.push(null)
+    unsureTicks.push(null)
     activities.push({
       name: build.name, work: 0, needs: [], earliestTick: 0, mayPause: false, stay: null, fixed: null,
       after: own.map(({ id, waitS }) => ({ activity: placeOf.get(id)!, lagTicks: ticksOf(waitS * MS, facts) })),
@@ -107,7 +116,7 @@ export function toShopProblem(facts: ShopFacts): ShopProblem {
   })
   for (const { buildId } of leftOut) endOf.delete(buildId)
   return {
-    workOf, endOf, leftOut,
+    workOf, endOf, leftOut, unsureTicks,
     problem: {
       resources: [...people.map(({ name, hours }) => ({ name, capacity: hoursByTick(hours, facts) })), ...bays.map(({ name }) => ({ name, capacity: 1 }))],
       activities, horizonTicks,
@@ -166,8 +175,8 @@ function toActivity({ name, remainingS, crew, skill, personId, after, isInVehicl
   const placesOf = (who: (person: ShopPerson) => boolean): number[] => people.flatMap((person, place) => (who(person) ? [place] : []))
   const running = placesOf(({ id }) => runningBy.includes(id))
   const anyOf = running.length > 0 ? running : placesOf(({ id, skillIds }) => (personId === null ? skill === null || skillIds.includes(skill.id) : id === personId))
-  const units = running.length > 0 ? running.length : personId === null ? crew : 1
-  const work = Math.ceil(remainingS * MS / units / facts.tickMs)
+  const units = running.length > 0 ? running.length : unitsOf({ crew, personId, runningBy: [] })
+  const work = workTicks(remainingS, units, facts)
   const bay = standing === null ? [] : [people.length + bays.findIndex(({ id }) => id === standing)]
   return {
     name, work, mayPause: true, stay: isInVehicle ? stay : null, earliestTick: earliestMs === null ? 0 : Math.max(0, ticksOf(earliestMs - fromMs, facts)),
@@ -176,5 +185,10 @@ function toActivity({ name, remainingS, crew, skill, personId, after, isInVehicl
     fixed: running.length === 0 || work === 0 || (isInVehicle && standing === null) ? null : { startTick: 0, resources: [...running, ...(isInVehicle ? bay : [])] },
   }
 }
+
+/** How many people are on it together. */
+const unitsOf = ({ crew, personId, runningBy }: Pick<ShopWork, 'crew' | 'personId' | 'runningBy'>): number => (runningBy.length > 0 ? runningBy.length : personId === null ? crew : 1)
+
+const workTicks = (seconds: number, units: number, { tickMs }: ShopFacts): number => Math.ceil(seconds * MS / units / tickMs)
 
 const ticksOf = (milliseconds: number, { tickMs }: ShopFacts): number => Math.ceil(milliseconds / tickMs)

@@ -1,0 +1,65 @@
+import type { Random } from '../random.ts'
+import { compile } from './compiled.ts'
+import { rankOf, sortInto } from './improve.ts'
+import { newPlacing } from './placing.ts'
+import type { Schedule, ScheduleProblem } from './problem.ts'
+import { placeInOrder } from './serial.ts'
+
+/** How long work may take: for each activity its ticks in even steps from the best case to the worst; null where it is sure. */
+export interface UnsureWork {
+  readonly ticks: readonly (readonly number[] | null)[]
+  /** Thousandths: 0 where nothing that runs over has to do with anything else, 1000 where all runs over together. */
+  readonly togetherThousandths: number
+}
+
+/** The ticks at which something that is waited for ended, the earliest case first. */
+export type Ends = readonly number[]
+
+/**
+ * Works a plan through many times, each time with other hours: the same people and bays, everything in the order of the
+ * plan and as early as it then can be. In each case some work shares the luck of the whole case, the rest has its own,
+ * as in the spread of hours. One list for each of the problem's ends, sorted.
+ *
+ * Source: simulation of a schedule with drawn durations, common practice; closed forms in the tests.
+ */
+export function simulateEnds(problem: ScheduleProblem, schedule: Schedule, { ticks, togetherThousandths }: UnsureWork, cases: number, random: Random): Ends[] {
+  const compiled = compile(asPlanned(problem, schedule))
+  const placing = newPlacing(compiled)
+  const order = new Int32Array(compiled.count)
+  sortInto(order, Float64Array.from(schedule.placed, ({ startTick }) => startTick), rankOf(compiled.topological))
+  const chance = Math.sqrt(togetherThousandths / 1000)
+  const ends = problem.ends.map(() => [] as number[])
+  for (let each = 0; each < cases; each += 1) {
+    const ofCase = random()
+    ticks.forEach((own, activity) => {
+      if (own === null) return
+      const luck = random() < chance ? ofCase : random()
+      compiled.work[activity] = own[Math.min(own.length - 1, Math.floor(luck * own.length))]!
+    })
+    const fits = placeInOrder(compiled, order, placing)
+    problem.ends.forEach(({ activity }, place) => ends[place]!.push(fits ? placing.end[activity]! : problem.horizonTicks))
+  }
+  return ends.map((found) => found.sort((one, other) => one - other))
+}
+
+/** The tick by which it has ended in this share of all cases. @example endWithin([4, 5, 6, 9], 0.5) // 5 */
+export function endWithin(ends: Ends, share: number): number {
+  return ends[Math.max(0, Math.ceil(share * ends.length) - 1)] ?? 0
+}
+
+/** The share of all cases that end by a tick. @example chanceBy([4, 5, 6, 9], 6) // 0.75 */
+export function chanceBy(ends: Ends, tick: number): number {
+  return ends.filter((end) => end <= tick).length / Math.max(ends.length, 1)
+}
+
+/** The same problem with the people and bays of the plan and no others. */
+function asPlanned(problem: ScheduleProblem, { placed }: Schedule): ScheduleProblem {
+  return {
+    ...problem,
+    activities: problem.activities.map((activity, place) => ({ ...activity, needs: activity.needs.map((need) => ({ ...need, anyOf: need.anyOf.filter((resource) => placed[place]!.resources.includes(resource)) })) })),
+    stays: problem.stays.map((stay, place) => {
+      const member = problem.activities.findIndex((activity) => activity.stay === place)
+      return member < 0 ? stay : { ...stay, anyOf: stay.anyOf.filter((bay) => placed[member]!.resources.includes(bay)) }
+    }),
+  }
+}
