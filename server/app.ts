@@ -56,6 +56,7 @@ import { registerStockTakes } from './stocktakes/routes.ts'
 import { registerTeardown } from './teardown/routes.ts'
 import { registerStory } from './story/routes.ts'
 import { registerTakeovers } from './takeovers/routes.ts'
+import { registerWhatIf } from './whatif/routes.ts'
 import { registerVehicles } from './vehicles/routes.ts'
 
 const LARGEST_BODY = 256 * 1024
@@ -116,6 +117,7 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerAccounts(app, shell)
   await registerTeardown(app, shell)
   registerAfterBuild(app, shell)
+  registerWhatIf(app, shell)
   registerHistory(app, shell)
   registerHours(app, shell)
   registerService(app, shell)

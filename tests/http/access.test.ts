@@ -106,6 +106,7 @@ const OTHERS: Readonly<Record<string, readonly Role[] | 'anyone'>> = {
   'POST /builds/:id/hour-corrections': MANAGERS, 'POST /builds/:id/hour-corrections/:correctionId/taken-back': MANAGERS,
   'POST /api/builds/:id/hour-corrections': MANAGERS, 'POST /api/builds/:id/hour-corrections/:correctionId/taken-back': MANAGERS,
   'GET /after': MANAGERS, 'GET /after/hours.csv': MANAGERS, 'GET /builds/:id/after': MANAGERS, 'GET /builds/:id/after/hours.csv': MANAGERS, 'GET /api/after': MANAGERS, 'GET /api/builds/:id/after': MANAGERS,
+  'GET /builds/:id/what-if': MANAGERS, 'GET /api/builds/:id/what-if': MANAGERS,
   'GET /builds/:id/spread': EVERYBODY, 'GET /api/builds/:id/spread': EVERYBODY,
   'GET /builds/:id/change-orders': MANAGERS, 'POST /builds/:id/change-orders': MANAGERS, 'GET /builds/:id/change-orders/:oid': MANAGERS, 'POST /builds/:id/change-orders/:oid/revisions': MANAGERS,
   'GET /api/builds/:id/consent-guard': MANAGERS, 'POST /api/builds/:id/change-orders': MANAGERS, 'POST /api/change-orders/:id/revisions': MANAGERS,

@@ -46,3 +46,50 @@ t.test('what goes wrong together makes the chances wider, and a technician sees 
   t.equal((await technician.get(`/builds/${build.id}/spread?how=p80`)).statusCode, 404)
   t.equal((await technician.api.get(`/api/builds/${build.id}/spread`)).json().price, null)
 })
+
+t.test('what if: another rate, something left out, a part twice, a margin wanted, beside the build as it is; nothing is written', async (t) => {
+  const shop = await openShop(t)
+  const { build, zone, department } = await aBuild(shop)
+  const manager = shop.as('manager')
+  const box = await manager.api.create('/api/parts', { buildId: build.id, zoneId: zone.id, name: 'Corner box', quantity: 1 })
+  const ring = await manager.api.create('/api/parts', { buildId: build.id, zoneId: zone.id, name: 'Trim ring', quantity: 0 })
+  await manager.api.create('/api/part-uses', { buildId: build.id, parentId: box.id, partId: ring.id, quantity: 2 })
+  const plan = { buildId: build.id, departmentId: department.id, reworkAllowance: '0 %' }
+  await manager.api.create('/api/operations', { ...plan, partId: box.id, kind: 'mold', run: '3 h' })
+  await manager.api.create('/api/operations', { ...plan, partId: ring.id, kind: 'cut', run: '1 h' })
+  const { costRate, sellRate } = await shop.database.reads.department.findFirstOrThrow({ where: { id: department.id } })
+  const before = JSON.stringify([await shop.database.reads.auditEntry.count(), await shop.database.reads.fabricatedPart.findMany(), await shop.database.reads.department.findMany(), await shop.database.reads.partUse.findMany()])
+  type Side = Record<'hours' | 'price' | 'cost' | 'margin' | 'marginShare' | 'markup', number>
+  const ask = async (query: string) => (await manager.api.get(`/api/builds/${build.id}/what-if?${query}`)).json() as { asItIs: Side, whatIf: Side, target: { price: number, markup: number } | null }
+  const [boxNumber, ringNumber] = [`P-${String(box.number)}`, `P-${String(ring.number)}`]
+
+  t.match((await ask('')).whatIf, { hours: 5 * 3600, price: 5 * sellRate, cost: 5 * costRate, margin: 5 * (sellRate - costRate) })
+  t.match((await ask(`department=${department.id}&price=120.00`)).whatIf, { hours: 5 * 3600, price: 60_000, cost: 5 * costRate })
+  t.match((await ask(`double=${ringNumber}`)).whatIf, { hours: 7 * 3600, price: 7 * sellRate }, 'twice in every assembly it goes into')
+  t.match((await ask(`double=${boxNumber}`)).whatIf, { hours: 10 * 3600 }, 'and all that goes into it')
+  t.match((await ask(`without=${ringNumber}`)).whatIf, { hours: 3 * 3600, price: 3 * sellRate })
+  const left = await ask(`without=${boxNumber}&without=${ringNumber}`)
+  t.match(left, { whatIf: { hours: 0, price: 0, marginShare: null, markup: null }, asItIs: { hours: 5 * 3600 } })
+
+  // A markup of 100 % is a margin of 50 %, and of 50 % one of 33.3 %: arithmetic.
+  t.match((await ask('margin=50')).target, { price: 2 * 5 * costRate, markup: 1000 })
+  t.match((await ask('margin=33.3%20%25')).target, { markup: 499 })
+  const page = words(await manager.page(`/builds/${build.id}/what-if?double=${ringNumber}&margin=50`))
+  t.match(page, /Hours, with rework 5\.0 h 7\.0 h 2\.0 h/)
+  t.match(page, /a markup of 100 % on the cost/)
+  t.match(words(await manager.page(`/builds/${build.id}/what-if?how=hw&double=${ringNumber}`)), /Wood room estimate 7\.0 h/)
+  const refused = await manager.get(`/builds/${build.id}/what-if?margin=100&price=12%2C5&double=${ringNumber}`)
+  t.equal(refused.statusCode, 422)
+  t.match(words(refused.body), /A margin is a share of the price, so it is less than 100 %/)
+  t.match(refused.body, /value="12,5"/, 'nothing typed is lost')
+  t.equal((await manager.api.get(`/api/builds/${build.id}/what-if?without=P-9999`)).statusCode, 422)
+  t.equal((await shop.as('technician').get(`/builds/${build.id}/what-if`)).statusCode, 403)
+  t.equal(JSON.stringify([await shop.database.reads.auditEntry.count(), await shop.database.reads.fabricatedPart.findMany(), await shop.database.reads.department.findMany(), await shop.database.reads.partUse.findMany()]), before)
+})
+
+t.test('the shop’s own setting of how far things go wrong together is what the page begins with', async (t) => {
+  const shop = await openShop(t)
+  const { build } = await aBuild(shop)
+  await shop.database.write((write) => write.shop.updateMany({ data: { goWrongTogether: 120 } }))
+  t.equal((await shop.as('manager').api.get(`/api/builds/${build.id}/spread`)).json().together, 120)
+})

@@ -139,6 +139,7 @@ export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
     manager('after', '/after'),
     manager('after-build', `/builds/${leased.id}/after`),
     manager('after-show', `/builds/${show.id}/after`),
+    manager('what-if', `/builds/${show.id}/what-if?margin=35`),
     manager('spread', `/builds/${fitted.buildId}/spread`),
     manager('people', '/people'),
     manager('person', `/people/${person.id}`),

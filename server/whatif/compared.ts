@@ -1,0 +1,84 @@
+import type { Amount, Working } from '../calc/amounts.ts'
+import { markupOf, marginOf, markupOfMargin, priceAtMargin } from '../calc/margin.ts'
+import { figuresOf, type BuildFigures } from '../builds/figures.ts'
+import type { StoredBuild } from '../builds/store.ts'
+import { priceWorking } from '../builds/workings.ts'
+import type { WhatIfAsked } from './asked.ts'
+import { changedBuild } from './changed.ts'
+
+/** One figure as the build is and as it would be; null where there is none to be a share of. */
+export interface Compared {
+  readonly key: string
+  readonly name: string
+  readonly asItIs: Working | null
+  readonly whatIf: Working | null
+}
+
+export interface Target {
+  /** Thousandths. */
+  readonly margin: number
+  readonly price: Working
+  readonly markup: Working
+}
+
+export interface Comparison {
+  readonly rows: readonly Compared[]
+  readonly target: Target | null
+}
+
+export function compare(stored: StoredBuild, asked: WhatIfAsked): Comparison {
+  const [asItIs, whatIf] = [listFigures(figuresOf(stored)), listFigures(figuresOf(changedBuild(stored, asked)))]
+  const changed = new Map(whatIf.map((each) => [each.key, each.working]))
+  const cost = changed.get('c')?.result.value ?? 0
+  return {
+    rows: asItIs.map(({ key, name, working }) => ({ key, name, asItIs: working, whatIf: changed.get(key) ?? null })),
+    target: asked.targetMargin === null ? null : targetOf(cost, asked.targetMargin),
+  }
+}
+
+function listFigures({ costing, bill }: BuildFigures): { readonly key: string, readonly name: string, readonly working: Working | null }[] {
+  const { labor, withoutRework } = costing.estimate.total.workings
+  const { costMinor, priceMinor } = costing.build
+  return [
+    { key: 'h', name: 'Hours, with rework', working: labor }, { key: 'n', name: 'Hours, without rework', working: withoutRework },
+    { key: 'f', name: 'Hours at completion', working: costing.labor.workings.forecast },
+    { key: 'p', name: 'Price', working: priceWorking(costing, bill) }, { key: 'c', name: 'Cost', working: costing.labor.workings.wholeCost },
+    { key: 'm', name: 'Margin', working: costing.build.working },
+    { key: 'g', name: 'Margin, of the price', working: shareWorking('Margin, of the price', marginOf(costMinor, priceMinor), { costMinor, priceMinor, formula: '(price − cost) ÷ price' }) },
+    { key: 'k', name: 'Markup, on the cost', working: shareWorking('Markup, on the cost', markupOf(costMinor, priceMinor), { costMinor, priceMinor, formula: '(price − cost) ÷ cost' }) },
+  ]
+}
+
+const money = (value: number): Amount => ({ kind: 'money', value })
+const SOURCE = 'identity from the definitions, from memory'
+
+function shareWorking(title: string, share: number | null, { costMinor, priceMinor, formula }: { costMinor: number, priceMinor: number, formula: string }): Working | null {
+  if (share === null) return null
+  return {
+    title, inputs: [{ label: 'Price', source: 'estimate, labor and bought', amount: money(priceMinor) }, { label: 'Cost', source: 'at completion', amount: money(costMinor) }],
+    result: { kind: 'share', value: share }, formula, assumed: 'Margin is a share of the price, markup a share of the cost: the same money, never the same percentage.', source: SOURCE,
+  }
+}
+
+function targetOf(costMinor: number, margin: number): Target {
+  const [cost, wanted] = [{ label: 'Cost', source: 'as it would be', amount: money(costMinor) }, { label: 'Margin wanted', source: 'as typed', amount: { kind: 'share', value: margin } }] as const
+  return {
+    margin,
+    price: { title: 'Price for that margin', inputs: [cost, wanted], result: money(priceAtMargin(costMinor, margin)), formula: 'cost ÷ (1 − margin)', assumed: 'Tax is not in it.', source: SOURCE },
+    markup: { title: 'Markup that comes to', inputs: [wanted], result: { kind: 'share', value: markupOfMargin(margin) }, formula: 'margin ÷ (1 − margin)', assumed: 'Of the cost.', source: SOURCE },
+  }
+}
+
+/** What the figures open: ha the hours as they are, hw as they would be, hd what is between; tp and tk of the margin wanted. */
+export function whatIfWorkings({ rows, target }: Comparison): Map<string, Working> {
+  return new Map([
+    ...rows.flatMap(({ key, name, asItIs, whatIf }): [string, Working][] => [
+      ...(asItIs ? [[`${key}a`, asItIs] as [string, Working]] : []), ...(whatIf ? [[`${key}w`, whatIf] as [string, Working]] : []),
+      ...(asItIs && whatIf ? [[`${key}d`, {
+        title: `${name}: what moves`, inputs: [{ label: 'As it would be', source: 'what is asked', amount: whatIf.result }, { label: 'As it is', source: 'the build', amount: asItIs.result }],
+        result: { kind: asItIs.result.kind, value: whatIf.result.value - asItIs.result.value }, formula: 'as it would be − as it is', assumed: 'Nothing of it is written down.', source: 'common practice, no source',
+      }] as [string, Working]] : []),
+    ]),
+    ...(target ? [['tp', target.price], ['tk', target.markup]] as [string, Working][] : []),
+  ])
+}
