@@ -51,13 +51,15 @@ function firstDay({ facts, schedule, shop }: Plan, timeZone: string): string | n
 function plannedBuilds(plan: Plan, timeZone: string): PlannedBuild[] {
   const { facts, shop, schedule } = plan
   const day = (tick: number): string => calendarDateIn(timeZone, new Date(facts.fromMs + tick * facts.tickMs - 1))
-  return facts.builds.map(({ id, name, dueMs }) => {
+  return facts.builds.map(({ id, name, dueMs, work }) => {
     const end = shop.endOf.get(id)
     const dueOn = dueMs === null ? '' : calendarDateIn(timeZone, new Date(dueMs))
     const named = { name, href: `/builds/${id}`, dueOn: dueOn === '' ? '' : writeDay(dueOn), chances: null, kept: '' }
     if (end === undefined) return { ...named, endsOn: '', state: 'no end', words: 'part of it cannot be planned' }
     const endsOn = day(schedule.placed[end]!.endTick)
-    const ends = plan.ends?.[shop.problem.ends.findIndex(({ activity }) => activity === end)] ?? null
+    // Where nobody is unsure of anything, a chance would claim more than anybody knows.
+    const isUnsure = work.some(({ remainingCasesS }) => remainingCasesS.length > 0)
+    const ends = isUnsure ? plan.ends?.[shop.problem.ends.findIndex(({ activity }) => activity === end)] ?? null : null
     const likely = {
       ...named, endsOn: writeDay(endsOn), chances: ends && CHANCES.map((share) => writeDay(day(endWithin(ends, share)))),
       kept: ends === null || dueMs === null ? '' : `${Math.round(100 * chanceBy(ends, Math.ceil((dueMs - facts.fromMs) / facts.tickMs)))} in 100`,

@@ -78,7 +78,7 @@ function Ends({ builds }: { builds: readonly PlannedBuild[] }): JSX.Element {
           </tr>
         ))}
       </Table>
-      <p class="quiet">Chances come from 400 cases in which unsure work takes longer or shorter by its three values and much of it runs over together, as set for the spread of hours; people and order stay those of the plan. They appear once the search has ended. Work without three values is taken as sure, so that real chances are wider.</p>
+      <p class="quiet">Chances come from 400 cases in which unsure work takes longer or shorter by its three values and much of it runs over together, as set for the spread of hours; people and order stay those of the plan. They appear once the search has ended. Work without three values is taken as sure, so that real chances are wider; a build in which nobody is unsure of anything has none here.</p>
     </section>
   )
 }
