@@ -29,6 +29,7 @@ import { addPartPictures } from './partPictures.ts'
 import { randomFrom } from './random.ts'
 import { collectRows } from './rows.ts'
 import { addSettings, SHOP } from './shop.ts'
+import { addQuotes } from './quotes.ts'
 import { addStockTake } from './stockTake.ts'
 import { addSheets } from './sheets.ts'
 import { addTakenOver } from './takenOver.ts'
@@ -63,6 +64,7 @@ export async function fillDemo(database: Database, now: Date, beside: Beside | n
   const closed = addHistory(world)
   await rows.store(database)
   await agreeOn(database, closed)
+  await addQuotes(database, world)
   await addAccounts(database, world)
   await addTakenOver(database, world)
   await addStockTake(database, world)

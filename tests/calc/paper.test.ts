@@ -2,8 +2,13 @@ import fc from 'fast-check'
 import t from 'tap'
 import { boundsOf, findClash } from '../../server/calc/paperOptions.ts'
 import { linesWith, totalsOf, type PricedLine } from '../../server/calc/paperTotals.ts'
+import { compareLines } from '../../server/calc/paperDifference.ts'
+import { explodeParts } from '../../server/calc/partTree.ts'
+import { placePrices, type PlacedPrice, type PricedRow } from '../../server/calc/placedPrices.ts'
+import { depositsOf, suppliesOf, toLines, type LineGroup } from '../../server/calc/quoteLines.ts'
 import { freezePaper, hashOfPaper, inGroups, paperNumber, readPaper } from '../../server/quotes/content.ts'
 import { aPaper } from '../support/aPaper.ts'
+import { part, trees, use } from '../support/partTrees.ts'
 
 const SEEDED = { seed: 20310303, numRuns: 100 }
 const STANDARD = { code: 'S', name: 'standard', rateThousandthsOfPercent: 25_000 }
@@ -72,4 +77,56 @@ t.test('what is frozen is read back whole, and a changed letter shows in its has
   t.throws(() => freezePaper({ ...paper, totals: { ...paper.totals, netMinor: 3_000_000_000 } }))
   t.same([paperNumber('quote', 243, 2), paperNumber('change order', 243, 1, 3)], ['Q-0243-2', 'C-0243-3.1'])
   t.end()
+})
+
+const row = (partId: string | null, sellMinor: number, taxCodeId: string | null = null, what: PricedRow['what'] = 'labor'): PricedRow =>
+  ({ partId, equipmentLineId: partId === null ? 'amplifier' : null, factoryPartId: null, what, taxCodeId, sellMinor })
+const GROUPINGS: Readonly<Record<string, (price: PlacedPrice) => LineGroup>> = {
+  'zone': ({ partId }) => ({ key: `zone ${partId === null ? 'wall' : Number(partId) % 3}`, heading: 'Zone', detail: '' }),
+  'part': ({ partId }) => ({ key: partId ?? 'amplifier', heading: 'Part', detail: '' }),
+  'lump sum': () => ({ key: 'all', heading: 'All', detail: '' }),
+}
+
+t.test('pieces are priced with what they go into, and an option takes all that its part is made of', async (t) => {
+  const parts = explodeParts([part('pod', 1), part('ring', 1), part('skin')], [use('pod', 'ring', 2), use('pod', 'skin', 1)])
+  const placed = placePrices([row('ring', 900), row('skin', 500), row('pod', 4_000)], parts, { parts: new Map([['pod', 1]]), equipment: new Map() })
+  t.same(placed.map(({ partId, option, sellMinor }) => [partId, option, sellMinor]).sort(), [['pod', 1, 5_100], ['ring', null, 300]], 'two of three rings stand in the pod')
+  const own = placePrices([row('skin', 500), row('pod', 4_000)], parts, { parts: new Map([['pod', 1], ['skin', 2]]), equipment: new Map() })
+  t.same(own.map(({ option, sellMinor }) => [option, sellMinor]).sort(), [[1, 4_000], [2, 500]], 'unless it is in an option of its own')
+})
+
+t.test('by zone, by part or as a lump sum the lines come to the same, option by option and tax code by tax code', async () => {
+  const prices = fc.array(fc.record({ at: fc.nat(9), sellMinor: fc.integer({ min: 0, max: 400_000 }), taxCodeId: fc.constantFrom(null, 'a', 'b'), what: fc.constantFrom('labor', 'bought') }), { maxLength: 20 })
+  fc.assert(fc.property(trees, prices, fc.dictionary(fc.constantFrom('0', '1', '2', '3'), fc.integer({ min: 1, max: 2 })), ({ parts, uses }, drawn, options) => {
+    const rows = drawn.map(({ at, sellMinor, taxCodeId, what }) => row(at < parts.length ? `${at}` : null, sellMinor, taxCodeId, what as 'labor'))
+    const placed = placePrices(rows, explodeParts(parts, uses), { parts: new Map(Object.entries(options)), equipment: new Map([['amplifier', 2]]) })
+    const told = (lines: readonly { option: number | null, taxCodeId: string | null, amountMinor: number }[]): string => {
+      const sums = new Map<string, number>()
+      for (const { option, taxCodeId, amountMinor } of lines) sums.set(`${option} ${taxCodeId}`, (sums.get(`${option} ${taxCodeId}`) ?? 0) + amountMinor)
+      return JSON.stringify([...sums].filter(([, sum]) => sum !== 0).sort())
+    }
+    const drawnBy = Object.values(GROUPINGS).map((groupOf) => toLines(placed, groupOf, (id) => id))
+    const whole = rows.reduce((sum, { sellMinor }) => sum + sellMinor, 0)
+    return drawnBy.every((lines) => lines.reduce((sum, { amountMinor }) => sum + amountMinor, 0) === whole && new Set(lines.map(({ key }) => key)).size === lines.length)
+      && new Set(drawnBy.map(told)).size === 1
+  }), SEEDED)
+})
+
+t.test('supplies have a most, and deposit steps of a whole come to the whole', async (t) => {
+  t.same([suppliesOf(250_000, { shareThousandths: 30, mostMinor: null }), suppliesOf(250_000, { shareThousandths: 30, mostMinor: 5_000 })], [7_500, 5_000])
+  // 997.39 in thirds: 332.46⅓ each; the steps sum to it, none is a cent off.
+  t.equal(depositsOf(99_739, [333, 333, 334]).reduce((sum, each) => sum + each, 0), 99_739)
+  fc.assert(fc.property(fc.nat(900_000_000), fc.array(fc.integer({ min: 1, max: 250 }), { maxLength: 4 }), (total, shares) => {
+    const steps = depositsOf(total, shares)
+    return steps.every((step, index) => Math.abs(step - total * shares[index]! / 1000) < 1) && steps.reduce((sum, each) => sum + each, 0) <= total
+  }), SEEDED)
+})
+
+t.test('the difference of two papers leads from one to the other', async () => {
+  const lines = fc.uniqueArray(fc.record({ key: fc.constantFrom('a', 'b', 'c', 'd', 'e'), text: fc.constantFrom('Roof', 'Wall'), amountMinor: fc.integer({ min: -9, max: 9 }), option: fc.constantFrom(null, 1) }), { selector: ({ key }) => key })
+  fc.assert(fc.property(lines, lines, (before, after) => {
+    const differences = compareLines(before, after)
+    const sum = (all: readonly { amountMinor: number }[]): number => all.reduce((total, { amountMinor }) => total + amountMinor, 0)
+    return sum(before) + differences.reduce((total, { beforeMinor, afterMinor }) => total + (afterMinor ?? 0) - (beforeMinor ?? 0), 0) === sum(after) && compareLines(after, after).length === 0
+  }), SEEDED)
 })

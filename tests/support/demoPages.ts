@@ -31,6 +31,9 @@ export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
   const frozen = await reads.restorationSheet.findFirstOrThrow({ where: { buildId: leased.id } })
   const handed = await reads.custodyMove.findFirstOrThrow({ where: { buildId: leased.id, kind: 'handed to the customer' } })
   const bin = await reads.bin.findFirstOrThrow({ where: { buildId: show.id, factoryParts: { some: {} } }, orderBy: { number: 'asc' } })
+  const newest = await reads.quoteRevision.findFirstOrThrow({ where: { buildId: van.id, kind: 'quote' }, orderBy: { number: 'desc' } })
+  const older = await reads.quoteRevision.findFirstOrThrow({ where: { buildId: van.id, kind: 'quote', number: newest.number - 1 } })
+  const agreed = await reads.quoteRevision.findFirstOrThrow({ where: { buildId: show.id, kind: 'quote' } })
   const manager = (name: string, path: string): DemoPage => ({ name, path, role: 'manager' })
   return [
     { name: 'sign-in', path: '/sign-in', role: 'nobody' },
@@ -60,6 +63,12 @@ export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
     manager('estimate', `/builds/${show.id}/estimate`),
     manager('estimate-parts', `/builds/${show.id}/estimate?by=part`),
     manager('estimate-equipment', `/builds/${show.id}/estimate?by=equipment`),
+    manager('quote', `/builds/${van.id}/quote`),
+    manager('quote-accepted', `/builds/${show.id}/quote`),
+    manager('revision-open', `/revisions/${newest.id}`),
+    manager('revision-accepted', `/revisions/${agreed.id}`),
+    manager('revision-difference', `/revisions/${newest.id}/difference?from=${older.id}`),
+    manager('quote-terms', `/quotes/${(await reads.quote.findFirstOrThrow({ where: { buildId: van.id } })).id}/form`),
     manager('intake', `/builds/${van.id}/intake`),
     manager('final-check-show', `/builds/${show.id}/final-check`),
     manager('final-check-delivered', `/builds/${leased.id}/final-check`),
