@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import type { Role } from '../../web/shared/viewer.ts'
+import { listOutOfUse } from '../calc/outOfUse.ts'
 import { nameThings } from './naming.ts'
 import { mayShowMoney, type Refused, type Restoration } from './result.ts'
 import type { VehicleState } from './store.ts'
@@ -31,6 +32,7 @@ export const restorationSchema = z.object({
   })),
   cautions: z.array(z.object({ number: z.string(), signalWord: z.string(), title: z.string(), text: z.string() })),
   steps: z.array(stepSchema),
+  outOfUse: z.array(z.string()).describe('What does not work meanwhile, and afterward, in words'),
   openPoints: z.array(z.string()),
 }).meta({ id: 'Restoration' })
 
@@ -55,11 +57,11 @@ export function restorationJson(found: Restoration | Refused, state: VehicleStat
     partsToBuy: verdict.partsToBuy.map(({ priceMinor, forNumbers, from: _, ...line }) => ({ ...line, forNumbers: [...forNumbers], price: showsMoney ? priceMinor : null })),
     cautions: checklist.cautions.map(({ number, signalWord, title, text }) => ({ number, signalWord, title, text })),
     steps: checklist.steps.map((step) => ({ ...step, fasteners: [...step.fasteners], notes: [...step.notes], cautionNumbers: [...step.cautionNumbers] })),
-    openPoints: listOpenPoints(found, state, role),
+    outOfUse: listOutOfUse(found.input, plan), openPoints: listOpenPoints(found, state, role),
   }
 }
 
 const NOTHING: Omit<Answer, 'basis' | 'refused'> = {
   verdict: 'no order is possible', reasons: [], needs: [], hours: { out: 0, repair: 0, back: 0, total: 0 }, cost: null, leadDays: 0, takeOut: [],
-  putBack: [], staysOutIds: [], partsToBuy: [], cautions: [], steps: [], openPoints: [],
+  putBack: [], staysOutIds: [], partsToBuy: [], cautions: [], steps: [], outOfUse: [], openPoints: [],
 }

@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto'
 import type { ClosureStep, RestorationData, RestorationResult, ZoneChoice } from '../../web/restoration/restoration.tsx'
 import type { Viewer } from '../../web/shared/viewer.ts'
 import { secondsAt } from '../calc/loosening.ts'
+import { listOutOfUse } from '../calc/outOfUse.ts'
 import type { RestorationPlan } from '../calc/restoration.ts'
 import { label } from '../shared/records/kind.ts'
 import { namer, nameThings } from './naming.ts'
@@ -71,7 +72,7 @@ function toResult(found: Restoration, state: VehicleState, viewer: Viewer, ways:
   const { verdict, checklist } = found
   return {
     verdict: mayShowMoney(viewer.role, state) ? verdict : withoutMoney(verdict), checklist, ...ways,
-    closure: toClosure(found, state), openPoints: listOpenPoints(found, state, viewer.role),
+    closure: toClosure(found, state), outOfUse: listOutOfUse(found.input, found.plan), openPoints: listOpenPoints(found, state, viewer.role),
   }
 }
 

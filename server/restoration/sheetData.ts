@@ -5,6 +5,7 @@ import type { Viewer } from '../../web/shared/viewer.ts'
 import type { Body, ZonePlace } from '../../web/shared/zonePlaces.ts'
 import { isInVehicle, toPartNumber, type FactoryPart, type Fastener } from '../calc/factoryParts.ts'
 import { formatIn } from '../calc/figures.ts'
+import { listOutOfUse } from '../calc/outOfUse.ts'
 import { Problem } from '../shared/problems.ts'
 import { label } from '../shared/records/kind.ts'
 import { addressOf, scopeInWords } from './restorationData.ts'
@@ -30,7 +31,7 @@ export function sheetData(state: VehicleState, shop: ShopHead, viewer: Viewer, a
     scope: scopeInWords(asked, state), verdict: showsMoney ? verdict : withoutMoney(verdict), checklist, showsMoney,
     whereabouts: { body: vehicle.body as Body, zones: state.zones.map((zone) => ({ ...zone, place: zone.place as ZonePlace })), places: toPlaces(found), tools: toTools(found) },
     factoryOptions: vehicle.factoryOptions,
-    openPoints: listOpenPoints(found, state, viewer.role),
+    outOfUse: listOutOfUse(found.input, found.plan), openPoints: listOpenPoints(found, state, viewer.role),
     standing: `Not frozen: drawn on ${writeDay(viewer.today)} from the build as it is recorded; print it again after every change. ${basisInWords(basis)}`,
     backHref: `/builds/${build.id}/restoration?${addressOf({ ...asked, basis })}`,
   }

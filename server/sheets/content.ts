@@ -21,7 +21,7 @@ export interface FrozenPicture {
 export interface FrozenContent {
   readonly format: 1
   readonly asked: { readonly parts: 'all' | readonly string[], readonly basis: Basis }
-  readonly sheet: Pick<ReturnToStockData, 'titleBlock' | 'scope' | 'verdict' | 'checklist' | 'whereabouts' | 'factoryOptions' | 'openPoints'>
+  readonly sheet: Pick<ReturnToStockData, 'titleBlock' | 'scope' | 'verdict' | 'checklist' | 'whereabouts' | 'factoryOptions' | 'outOfUse' | 'openPoints'>
   /** For each step by its number, the steps it needs. */
   readonly needs: Readonly<Record<string, readonly number[]>>
   /** What is done to each thing, for the records when the sheet is closed. */
@@ -56,12 +56,12 @@ export function toContent({ state, shop, viewer, asked, number, replaces, pictur
   const found = toRestoration(state, asked)
   if ('sentence' in found) throw new Problem(409, 'No order is possible', found.sentence)
   // What each role sees is decided when it is shown, so all of it is kept.
-  const { titleBlock, scope, verdict, checklist, whereabouts, factoryOptions } = sheetData(state, shop, { ...viewer, role: 'manager' }, asked)
+  const { titleBlock, scope, verdict, checklist, whereabouts, factoryOptions, outOfUse } = sheetData(state, shop, { ...viewer, role: 'manager' }, asked)
   return {
     format: 1, asked: { parts: asked.parts, basis: found.basis },
     sheet: {
       titleBlock: { ...titleBlock, number: sheetNumber(state.build.number, number), revision: 'A', replaces },
-      scope, verdict, checklist, whereabouts, factoryOptions, openPoints: listOpenPoints(found, state, 'technician'),
+      scope, verdict, checklist, whereabouts, factoryOptions, outOfUse, openPoints: listOpenPoints(found, state, 'technician'),
     },
     needs: Object.fromEntries(findNeeds(found.input, found.plan, checklist.steps)), plan: toPlan(found),
     pictures: picturesOn(checklist, pictures), isPriced: state.ratePerHourMinor !== null, currency: viewer.currency,

@@ -24,6 +24,7 @@ export function contentOf(data: Data, reader: Reader, paper: PaperSize, pictures
     ...(data.factoryOptions === '' ? [] : [note(`In this vehicle: ${data.factoryOptions}`)]),
     note('The vehicle maker’s manual, local code and licensed practice come before this sheet.'),
     ...partsToBuy(data, reader), ...whereabouts(data),
+    ...(data.outOfUse === undefined || data.outOfUse.length === 0 ? [] : [together(heading('What does not work meanwhile'), { ul: data.outOfUse })]),
     ...(data.openPoints.length === 0 ? [] : [heading('Not settled when this sheet was made'), { ul: data.openPoints }]),
     { ...heading('Steps, in this order'), pageBreak: 'before' },
     note('Tick the box and put your initials beside it when a step is done. A deviation is written beside the step.'),

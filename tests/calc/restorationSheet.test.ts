@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import t from 'tap'
 import { toChecklist } from '../../server/calc/checklist.ts'
+import { listOutOfUse } from '../../server/calc/outOfUse.ts'
 import { toVerdict } from '../../server/calc/verdict.ts'
 import { DOOR, alteration, edge, fastener, getPlan, item, part, restorationOf } from '../support/restorationWorld.ts'
 
@@ -39,6 +40,20 @@ t.test('the verdict names what must be brought, bought and undone, and what cann
   t.equal(worse.kind, 'not fully, because')
   t.same(worse.reasons, ['Alteration A-3 (cut rear wall) cannot be undone.'])
   t.equal(worse.needs.length, 4)
+})
+
+t.test('what does not work meanwhile is said: what is unplugged, what is fitted again, and what is gone for good', async t => {
+  const input = restorationOf({
+    factoryParts: [part(1, 'door panel', { connectors: 'window switch, lamp' }), part(2, 'speaker', { state: 'out and stored', connectors: 'two-way' }), part(3, 'sill trim', { connectors: 'tailgate switch' })],
+    installedItems: [item('E-01', 'midbass', { replacesFactoryPartIds: ['F-002'] }), item('E-02', 'light bar'), item('E-03', 'camera')],
+    edges: [edge('found', 'F-001', 'F-002'), edge('built', 'E-02', 'F-001'), edge('built', 'F-001', 'E-01'), edge('built', 'E-01', 'F-002')],
+  })
+  const some = restorationOf({ ...input, choice: { factoryPartIds: ['F-002'], alterationIds: [] } })
+  t.same(listOutOfUse(some, getPlan(some)), [
+    'Until they are plugged in again: F-001 door panel (window switch, lamp).', 'Until they are fitted again: E-02 light bar.', 'For good: E-01 midbass.',
+    'What else hangs on these by wire is not recorded: ask before the vehicle is used.',
+  ], 'neither the sill trim nor the camera is in the way')
+  t.same(listOutOfUse(input, getPlan(input)), ['The vehicle is not driven before all of it is back and the function tests are done.'])
 })
 
 t.test('a part altered beyond repair is bought new, and nobody is sent to repair the old one', async t => {

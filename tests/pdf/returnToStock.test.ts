@@ -35,7 +35,7 @@ function dataOf(showsMoney: boolean): Omit<ReturnToStockData, 'backHref'> {
     },
     scope: 'the whole vehicle', verdict: toVerdict(input, plan, 9000), checklist, showsMoney,
     whereabouts: { body: 'wagon', zones: [{ number: 1, name: 'Ősz pillar', place: 'pillars' }], places: [{ place: 'bin A-07', holds: 'F-022' }], tools: ['hex for M8', 'torque wrench, 1 N·m to 45 N·m'] },
-    factoryOptions: 'Airbag in the Ősz pillar', openPoints: ['X-001: nobody is recorded as having consented.'], standing: 'Frozen on Mon 3 Mar 2031.',
+    factoryOptions: 'Airbag in the Ősz pillar', outOfUse: ['Until they are plugged in again: F-020 window switch (switch plug).'], openPoints: ['X-001: nobody is recorded as having consented.'], standing: 'Frozen on Mon 3 Mar 2031.',
   }
 }
 const picture = await sharp({ create: { width: 90, height: 60, channels: 3, background: '#457' } }).jpeg().toBuffer()
@@ -73,7 +73,7 @@ t.test('the PDF holds what the page holds: every step, fastener, torque and caut
         from = found
       }
     }
-    for (const words of ['lead ≤ 2 m, 75 Ω', '√(P·R)', 'Łódź shelf, ½ way up', 'Çağla Škoda', 'four holes 6 mm − deburred', 'Ősz pillar', '45 N·m, 33.2 lbf·ft workshop manual 72-10', 'M8 nut maker\'s manual']) t.ok(text.includes(words), `${paper}: ${words}`)
+    for (const words of ['lead ≤ 2 m, 75 Ω', '√(P·R)', 'Łódź shelf, ½ way up', 'Çağla Škoda', 'four holes 6 mm − deburred', 'Ősz pillar', 'What does not work meanwhile', 'Until they are plugged in again: F-020 window switch (switch plug).', '45 N·m, 33.2 lbf·ft workshop manual 72-10', 'M8 nut maker\'s manual']) t.ok(text.includes(words), `${paper}: ${words}`)
     t.equal(pagesOfPdf(data).length, pageCount)
     t.equal(factsOfPdf(data).get('Title'), 'R-0147-1 Return to stock')
     const pages = pagesOfPdf(data)
@@ -95,6 +95,7 @@ t.test('the page that prints says the same in the same order', needsReader, asyn
     from = at
     t.ok(squeezed(pdf).includes(squeezed(`${number} ${text}`)), `PDF: step ${number}`)
   }
+  for (const text of [page, pdf]) t.ok(squeezed(text).includes(squeezed('Until they are plugged in again: F-020 window switch')), 'what does not work meanwhile')
   for (const { name, count } of dataOf(true).verdict.partsToBuy) for (const text of [page, pdf]) t.ok(squeezed(text).includes(squeezed(name)), `${name}, ${count}`)
 })
 

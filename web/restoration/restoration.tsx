@@ -26,6 +26,8 @@ export interface RestorationResult {
   /** The smallest set that must come out, in order. */
   readonly closure: readonly ClosureStep[]
   readonly checklist: Checklist
+  /** What does not work meanwhile. */
+  readonly outOfUse: readonly string[]
   readonly openPoints: readonly string[]
   readonly sheetHref?: string | undefined
   /** Where the sheet is frozen as it would be drawn now. */
@@ -95,7 +97,7 @@ function Answer({ viewer, result: { verdict }, showsMoney, on }: ResultProps): J
 const MOST_STEPS = 120
 
 function Result({ viewer, result, showsMoney, on }: ResultProps): JSX.Element {
-  const { verdict, checklist, closure, openPoints, sheetHref, freeze } = result
+  const { verdict, checklist, closure, outOfUse, openPoints, sheetHref, freeze } = result
   return (
     <>
       <section class="deed">
@@ -109,6 +111,7 @@ function Result({ viewer, result, showsMoney, on }: ResultProps): JSX.Element {
         </section>
       )}
       <Closure steps={closure} />
+      {outOfUse.length === 0 ? '' : <section class="block"><h2>What does not work meanwhile</h2><ul>{outOfUse.map((line) => <li safe>{line}</li>)}</ul></section>}
       <div class="block on-screen"><PartsToBuy lines={verdict.partsToBuy} showsMoney={showsMoney} reader={viewer} on={on} /></div>
       {openPoints.length === 0 ? '' : <section class="block"><h2>Not settled</h2><ul>{openPoints.map((point) => <li safe>{point}</li>)}</ul></section>}
       <section class="block">

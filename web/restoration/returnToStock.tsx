@@ -27,6 +27,8 @@ export interface ReturnToStockData {
   readonly showsMoney: boolean
   /** What the factory built in that matters here, as recorded; '' where nothing is. */
   readonly factoryOptions: string
+  /** What does not work meanwhile, in words; sheets frozen earlier say nothing of it. */
+  readonly outOfUse?: readonly string[] | undefined
   /** What is still open and would mislead a stranger. */
   readonly openPoints: readonly string[]
   /** As "Not frozen: drawn on 12 Jan 2027; print it again after every change." */
@@ -52,6 +54,7 @@ export function ReturnToStockSheet({ reader, data }: { reader: Reader, data: Omi
       <SheetCautions cautions={checklist.cautions} factoryOptions={data.factoryOptions} />
       <PartsToBuy lines={verdict.partsToBuy} showsMoney={data.showsMoney} reader={reader} note={data.showsMoney ? 4 : 3} />
       <Whereabouts data={data.whereabouts} />
+      <OutOfUse lines={data.outOfUse ?? []} />
       <OpenPoints points={data.openPoints} />
       <section>
         <h2>Steps, in this order</h2>
@@ -102,6 +105,11 @@ function SheetCautions({ cautions, factoryOptions }: { cautions: readonly Number
       <p class="note">The vehicle maker’s manual, local code and licensed practice come before this sheet.</p>
     </section>
   )
+}
+
+function OutOfUse({ lines }: { lines: readonly string[] }): JSX.Element {
+  if (lines.length === 0) return ''
+  return <section><h2>What does not work meanwhile</h2><ul>{lines.map((line) => <li safe>{line}</li>)}</ul></section>
 }
 
 function OpenPoints({ points }: { points: readonly string[] }): JSX.Element {

@@ -11,7 +11,7 @@ export const restoration: RestorationData = {
   trail: [{ name: 'B-0162 Field cab', href: '/builds/sample' }, { name: 'Restore' }],
   number: 'B-0162', title: 'Field cab', action: '/builds/sample/restorations', zones, refused: '', showsMoney: true, address: 'f=51-53',
   result: {
-    verdict: returnToStock.verdict, checklist: returnToStock.checklist, openPoints: returnToStock.openPoints,
+    verdict: returnToStock.verdict, checklist: returnToStock.checklist, outOfUse: ['Until they are plugged in again: F-058 2 × Belt anchors (pretensioner plug).', 'For good: E-08 Subwoofer 300 mm; P-400 Rebuilt rear wall.', 'What else hangs on these by wire is not recorded: ask before the vehicle is used.'], openPoints: returnToStock.openPoints,
     closure: [
       { number: 'E-08', name: 'Subwoofer 300 mm', href: '/equipment-lines/8', depth: 'out', why: 'in front of P-400', goesBack: false, seconds: seconds(0.25) },
       { number: 'P-400', name: 'Rebuilt rear wall', href: '/parts/400', depth: 'out', why: 'in front of F-055', goesBack: false, seconds: seconds(1.2) },
