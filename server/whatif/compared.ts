@@ -38,15 +38,27 @@ export function compare(stored: StoredBuild, asked: WhatIfAsked): Comparison {
 
 function listFigures({ costing, bill }: BuildFigures): { readonly key: string, readonly name: string, readonly working: Working | null }[] {
   const { labor, withoutRework } = costing.estimate.total.workings
-  const { costMinor, priceMinor } = costing.build
+  const { figures } = costing.labor
+  const { priceMinor } = costing.build
+  // As estimated: what is done already has no hours left, and would take none if there were twice as many.
+  const costMinor = figures.estimatedCostMinor + figures.boughtCostMinor
   return [
     { key: 'h', name: 'Hours, with rework', working: labor }, { key: 'n', name: 'Hours, without rework', working: withoutRework },
-    { key: 'f', name: 'Hours at completion', working: costing.labor.workings.forecast },
-    { key: 'p', name: 'Price', working: priceWorking(costing, bill) }, { key: 'c', name: 'Cost', working: costing.labor.workings.wholeCost },
-    { key: 'm', name: 'Margin', working: costing.build.working },
+    { key: 'p', name: 'Price', working: priceWorking(costing, bill) },
+    { key: 'c', name: 'Cost as estimated', working: moneyWorking('Cost as estimated', costMinor, [['Labor', 'estimate', figures.estimatedCostMinor], ['Bought', 'bill of materials', figures.boughtCostMinor]], 'labor + bought') },
+    { key: 'm', name: 'Margin', working: moneyWorking('Margin', priceMinor - costMinor, [['Price', 'estimate, labor and bought', priceMinor], ['Cost', 'as estimated', costMinor]], 'price − cost') },
     { key: 'g', name: 'Margin, of the price', working: shareWorking('Margin, of the price', marginOf(costMinor, priceMinor), { costMinor, priceMinor, formula: '(price − cost) ÷ price' }) },
     { key: 'k', name: 'Markup, on the cost', working: shareWorking('Markup, on the cost', markupOf(costMinor, priceMinor), { costMinor, priceMinor, formula: '(price − cost) ÷ cost' }) },
   ]
+}
+
+type MoneyInput = readonly [label: string, source: string, value: number]
+
+function moneyWorking(title: string, value: number, inputs: readonly MoneyInput[], formula: string): Working {
+  return {
+    title, inputs: inputs.map(([label, source, amount]) => ({ label, source, amount: money(amount) })), result: money(value), formula,
+    assumed: 'Tax is not in it. What was logged so far is not looked at.', source: 'common practice, no source',
+  }
 }
 
 const money = (value: number): Amount => ({ kind: 'money', value })
@@ -55,7 +67,7 @@ const SOURCE = 'identity from the definitions, from memory'
 function shareWorking(title: string, share: number | null, { costMinor, priceMinor, formula }: { costMinor: number, priceMinor: number, formula: string }): Working | null {
   if (share === null) return null
   return {
-    title, inputs: [{ label: 'Price', source: 'estimate, labor and bought', amount: money(priceMinor) }, { label: 'Cost', source: 'at completion', amount: money(costMinor) }],
+    title, inputs: [{ label: 'Price', source: 'estimate, labor and bought', amount: money(priceMinor) }, { label: 'Cost', source: 'as estimated', amount: money(costMinor) }],
     result: { kind: 'share', value: share }, formula, assumed: 'Margin is a share of the price, markup a share of the cost: the same money, never the same percentage.', source: SOURCE,
   }
 }

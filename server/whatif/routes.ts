@@ -16,7 +16,7 @@ import { compare, whatIfWorkings, type Comparison } from './compared.ts'
 
 const config = { roles: MANAGERS }
 const figure = z.int().nullable()
-const side = z.object({ hours: figure.describe('person-seconds with rework'), withoutRework: figure, atCompletion: figure, price: figure.describe('minor units'), cost: figure, margin: figure, marginShare: figure.describe('thousandths of the price'), markup: figure.describe('thousandths of the cost') })
+const side = z.object({ hours: figure.describe('person-seconds with rework'), withoutRework: figure, price: figure.describe('minor units'), cost: figure.describe('As estimated'), margin: figure, marginShare: figure.describe('thousandths of the price'), markup: figure.describe('thousandths of the cost') })
 const schema = z.object({ asItIs: side, whatIf: side, target: z.object({ margin: z.int(), price: z.int(), markup: z.int() }).nullable() })
 
 /** What would move: another rate, something left out, a part made twice, a margin wanted. Nothing is written. */
@@ -48,7 +48,7 @@ export function registerWhatIf(app: App, { database: { reads } }: Shell): void {
 function toAnswer({ rows, target }: Comparison): z.infer<typeof schema> {
   const of = (pick: 'asItIs' | 'whatIf'): z.infer<typeof side> => {
     const value = (key: string): number | null => rows.find((row) => row.key === key)?.[pick]?.result.value ?? null
-    return { hours: value('h'), withoutRework: value('n'), atCompletion: value('f'), price: value('p'), cost: value('c'), margin: value('m'), marginShare: value('g'), markup: value('k') }
+    return { hours: value('h'), withoutRework: value('n'), price: value('p'), cost: value('c'), margin: value('m'), marginShare: value('g'), markup: value('k') }
   }
   return { asItIs: of('asItIs'), whatIf: of('whatIf'), target: target && { margin: target.margin, price: target.price.result.value, markup: target.markup.result.value } }
 }

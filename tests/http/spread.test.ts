@@ -56,7 +56,8 @@ t.test('what if: another rate, something left out, a part twice, a margin wanted
   await manager.api.create('/api/part-uses', { buildId: build.id, parentId: box.id, partId: ring.id, quantity: 2 })
   const plan = { buildId: build.id, departmentId: department.id, reworkAllowance: '0 %' }
   await manager.api.create('/api/operations', { ...plan, partId: box.id, kind: 'mold', run: '3 h' })
-  await manager.api.create('/api/operations', { ...plan, partId: ring.id, kind: 'cut', run: '1 h' })
+  const cut = await manager.api.create('/api/operations', { ...plan, partId: ring.id, kind: 'cut', run: '1 h' })
+  t.equal((await manager.api.patch(`/api/operations/${cut.id}`, { state: 'done' }, { 'if-match': String(cut.version) })).statusCode, 200)
   const { costRate, sellRate } = await shop.database.reads.department.findFirstOrThrow({ where: { id: department.id } })
   const before = JSON.stringify([await shop.database.reads.auditEntry.count(), await shop.database.reads.fabricatedPart.findMany(), await shop.database.reads.department.findMany(), await shop.database.reads.partUse.findMany()])
   type Side = Record<'hours' | 'price' | 'cost' | 'margin' | 'marginShare' | 'markup', number>
@@ -68,6 +69,8 @@ t.test('what if: another rate, something left out, a part twice, a margin wanted
   t.match((await ask(`double=${ringNumber}`)).whatIf, { hours: 7 * 3600, price: 7 * sellRate }, 'twice in every assembly it goes into')
   t.match((await ask(`double=${boxNumber}`)).whatIf, { hours: 10 * 3600 }, 'and all that goes into it')
   t.match((await ask(`without=${ringNumber}`)).whatIf, { hours: 3 * 3600, price: 3 * sellRate })
+  // The ring is cut already and has no hours left, yet twice as many would take twice the time.
+  t.match(await ask(`double=${ringNumber}`), { whatIf: { hours: 7 * 3600, cost: 7 * costRate }, asItIs: { cost: 5 * costRate } })
   const left = await ask(`without=${boxNumber}&without=${ringNumber}`)
   t.match(left, { whatIf: { hours: 0, price: 0, marginShare: null, markup: null }, asItIs: { hours: 5 * 3600 } })
 

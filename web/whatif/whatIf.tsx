@@ -57,7 +57,7 @@ function Beside({ data: { rows, target, address } }: { data: WhatIfData }): JSX.
           For a margin of <span safe>{target.margin}</span> of the price it would have to cost the customer <RowFigure text={target.price} how="tp" on={address} />, which is a markup of <RowFigure text={target.markup} how="tk" on={address} /> on the cost.
         </p>
       )}
-      <p class="quiet">Margin = (price − cost) ÷ price. Markup = (price − cost) ÷ cost. A markup of 50 % is a margin of 33.3 %. Cost is that of the hours logged and remaining and of what is bought; hours already logged on what is left out stay.</p>
+      <p class="quiet">Margin = (price − cost) ÷ price. Markup = (price − cost) ÷ cost. A markup of 50 % is a margin of 33.3 %. Cost is that of the estimate, labor and bought: a question for planning, so what was logged so far is not looked at. What it will really come to stands in estimate and costing.</p>
     </section>
   )
 }
