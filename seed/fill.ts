@@ -1,7 +1,7 @@
 import type { Config } from '../server/config.ts'
 import { hashDemoPassword } from '../server/people/passwords.ts'
 import type { Database } from '../server/shared/database/database.ts'
-import { addAccounts } from './accounts.ts'
+import { addAccounts, addChangeOrder } from './accounts.ts'
 import { addBuild } from './builds/addBuild.ts'
 import { COUNTER_JOB } from './builds/counterJob.ts'
 import { HATCHBACK } from './builds/hatchback.ts'
@@ -66,6 +66,7 @@ export async function fillDemo(database: Database, now: Date, beside: Beside | n
   await agreeOn(database, closed)
   await addQuotes(database, world)
   await addAccounts(database, world)
+  await addChangeOrder(database, world)
   await addTakenOver(database, world)
   await addStockTake(database, world)
   const pictured = await addIntakes(database, world)

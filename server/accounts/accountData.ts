@@ -2,6 +2,8 @@ import type { AccountData, AccountDocumentRow, AccountPaymentRow } from '../../w
 import { writeDay } from '../../web/shared/day.ts'
 import type { Viewer } from '../../web/shared/viewer.ts'
 import { accountOf, type Account } from '../calc/account.ts'
+import { formatQuantity } from '../calc/figures.ts'
+import { depositsOf } from '../calc/quoteLines.ts'
 import { formatMoney, formatMoneyFigure } from '../calc/money.ts'
 import type { Reads } from '../shared/database/database.ts'
 import { label } from '../shared/records/kind.ts'
@@ -40,14 +42,44 @@ export function accountPage(loaded: LoadedAccount, { currency, today }: Viewer, 
     accepted: accepted?.working ?? null, figures: account.workings,
     documents: documents.map((document) => toRow(document, account, currency, today)),
     payments: payments.map((payment) => toPaymentRow(payment, loaded, currency)),
-    deposits: [],
+    deposits: depositsPlanned(loaded, currency),
     deeds: [{ href: `${href}/payments/new`, name: 'Enter a payment' }, ...invoiceable, { href: `${href}/invoices/new?basis=time+and+material`, name: 'Invoice time and material' }],
     links: [
       { href: `${href}/change-orders`, name: 'Change orders' }, { href: `${href}/account.csv`, name: 'Account as CSV' },
-      { href: `${href}/hours.csv`, name: 'Hours as CSV' },
+      { href: `${href}/hours.csv`, name: 'Hours as CSV' }, { href: `${href}/quote-lines.csv`, name: 'Quote lines as CSV' },
     ],
     saved: saved === null ? null : SAVED[saved],
   }
+}
+
+interface Deposit {
+  readonly due: string
+  readonly share: number
+  readonly amountMinor: number
+  /** All steps up to this one. */
+  readonly byThenMinor: number
+}
+
+/** The deposit plan of the accepted quote, on what was said yes to with the options. */
+function depositsOfQuote({ accepted }: LoadedAccount): Deposit[] {
+  const quote = accepted?.papers.find(({ kind }) => kind === 'quote')
+  if (!quote?.consent) return []
+  const steps = quote.content.deposits
+  const amounts = depositsOf(quote.consent.netMinor + quote.consent.taxMinor, steps.map(({ share }) => share))
+  let byThenMinor = 0
+  return steps.map(({ due, share }, index) => {
+    const amountMinor = amounts[index] ?? 0
+    byThenMinor += amountMinor
+    return { due, share, amountMinor, byThenMinor }
+  })
+}
+
+function depositsPlanned(loaded: LoadedAccount, currency: string): AccountData['deposits'] {
+  const { paidMinor } = loaded.account
+  return depositsOfQuote(loaded).map(({ due, share, amountMinor, byThenMinor }, index) => ({
+    due, share: formatQuantity(share, 'share', 'metric'), amount: { text: formatMoneyFigure(amountMinor, currency), how: `d${index}` },
+    standing: paidMinor >= byThenMinor ? 'paid' : paidMinor > byThenMinor - amountMinor ? `${formatMoney(byThenMinor - paidMinor, currency)} open` : 'open',
+  }))
 }
 
 function toRow(document: StoredInvoice, account: Account, currency: string, today: string): AccountDocumentRow {
@@ -74,8 +106,13 @@ function toPaymentRow(payment: StoredPayment, { payments, documents, names }: Lo
 }
 
 /** What the figures of the account open: tI-0001 is the total of an invoice, oI-0001 what is open on it. */
-export function accountWorkings({ documents, account }: LoadedAccount): Workings {
+export function accountWorkings(loaded: LoadedAccount): Workings {
+  const { documents, account } = loaded
   return new Map([
+    ...depositsOfQuote(loaded).map(({ due, share, amountMinor }, index) => [`d${index}`, {
+      title: due, inputs: [{ label: 'Accepted quote, with tax', source: 'consent', amount: { kind: 'money', value: loaded.accepted?.papers[0]?.consent ? loaded.accepted.papers[0].consent.netMinor + loaded.accepted.papers[0].consent.taxMinor : 0 } }, { label: 'Share', source: 'deposit plan', amount: { kind: 'share', value: share } }],
+      result: { kind: 'money', value: amountMinor }, formula: 'accepted × share, the minor units left over to the first steps', assumed: 'A deposit is paid ahead: it needs no invoice here. Local law decides whether one must be issued for it.', source: 'common practice, no source',
+    }] as const),
     ...documents.flatMap(({ number, content }) => {
       const total = invoiceWorkings(content).get('total')
       return total ? [[`t${number}`, { ...total, title: `${number}: ${total.title}` }] as const] : []

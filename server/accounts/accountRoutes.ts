@@ -7,7 +7,7 @@ import { MANAGERS } from '../shared/roles.ts'
 import type { App, Shell } from '../shared/shell.ts'
 import { how, sendWorking } from '../shared/workings.ts'
 import { accountPage, accountWorkings, loadAccount, SAVED_WORDS, buildName } from './accountData.ts'
-import { accountCsv, hoursCsv } from './csv.ts'
+import { accountCsv, hoursCsv, quoteLinesCsv } from './csv.ts'
 
 const query = z.object({ how, saved: z.enum(SAVED_WORDS).optional().catch(undefined) })
 
@@ -25,7 +25,7 @@ export function registerAccountPages(app: App, { database: { reads } }: Shell): 
     return sendPage(reply, AccountPage({ viewer, data: accountPage(loaded, viewer, request.query.saved ?? null) }))
   })
 
-  for (const [name, draw] of [['account', accountCsv], ['hours', hoursCsv]] as const) {
+  for (const [name, draw] of [['account', accountCsv], ['hours', hoursCsv], ['quote-lines', quoteLinesCsv]] as const) {
     app.get(`/builds/:id/${name}.csv`, { config, schema: { hide: true, params: idParams } }, async (request, reply) => {
       const viewer = viewerOn(request)
       const { file, text } = await draw(reads, request.params.id, viewer)

@@ -10,7 +10,9 @@ import { writeCsv } from '../shared/csv/writeCsv.ts'
 import type { Reads } from '../shared/database/database.ts'
 import { label } from '../shared/records/kind.ts'
 import { calendarDateIn } from '../shared/shopTime.ts'
+import { listRevisions, standingAt } from '../quotes/revisionStore.ts'
 import { loadAccount } from './accountData.ts'
+import { getHead } from './store.ts'
 
 export interface CsvFile {
   readonly file: string
@@ -64,4 +66,26 @@ export async function hoursCsv(reads: Reads, buildId: string, { currency }: View
   })
   const headings = ['Day', 'Department', 'Part', 'Name', 'Operation', 'Kind', 'Work', 'Hours', `Price (${currency})`, 'Why']
   return { file: `${label('B', stored.head.number)}-hours`, text: writeCsv([headings, ...rows.toSorted((a, b) => (String(a[0]) < String(b[0]) ? -1 : 1))]) }
+}
+
+/** Every line of every frozen quote and change order of a build, and whether it counts by now. */
+export async function quoteLinesCsv(reads: Reads, buildId: string, { currency, today }: Viewer): Promise<CsvFile> {
+  const { number } = await getHead(reads, buildId)
+  const rows = (await listRevisions(reads, buildId)).toReversed().flatMap((revision) => {
+    const { content, consent } = revision
+    const standing = standingAt(revision, today)
+    const chosen = content.options.filter(({ id }) => consent?.chosen.includes(id)).map((option) => option.number)
+    return content.lines.map(({ text, quantity, eachMinor, amountMinor, taxCode, option }) => [
+      content.number, content.kind, standing, content.issuedOn, option === null ? '' : guarded(content.options.find((one) => one.number === option)?.name ?? String(option)), guarded(text),
+      plainThousandths(quantity), plainAmount(eachMinor, currency), plainAmount(amountMinor, currency), guarded(taxCode?.code ?? ''), taxCode === null ? '' : plainThousandths(taxCode.rateThousandthsOfPercent),
+      standing === 'accepted' && (option === null || chosen.includes(option)) ? 'yes' : 'no',
+    ])
+  })
+  const headings = ['Paper', 'Kind', 'Standing', 'Issued', 'Option', 'Line', 'Quantity', `Price (${currency})`, `Amount (${currency})`, 'Tax code', 'Rate (%)', 'Accepted']
+  return { file: `${label('B', number)}-quote-lines`, text: writeCsv([headings, ...rows]) }
+}
+
+const plainThousandths = (value: number): string => {
+  const text = String(value).padStart(4, '0')
+  return `${text.slice(0, -3)}.${text.slice(-3)}`.replace(/\.?0+$/, '')
 }

@@ -120,7 +120,7 @@ export function orderPage(loaded: LoadedOrder, { currency, today }: Viewer): Ord
       code: line.taxCode?.code ?? '', amount: { text: formatMoneyFigure(line.amountMinor, currency), how: `a${index}` },
     })),
     revisions: revisions.map((revision) => ({
-      number: revision.content.number, href: `/quote-revisions/${revision.id}`, frozen: writeDay(calendarDateIn(timeZone, revision.createdAt)), standing: standingAt(revision, today), total: formatMoneyFigure(revision.content.totals.totalMinor, currency),
+      number: revision.content.number, href: `/revisions/${revision.id}`, frozen: writeDay(calendarDateIn(timeZone, revision.createdAt)), standing: standingAt(revision, today), total: formatMoneyFigure(revision.content.totals.totalMinor, currency),
     })),
     draft: isAnswered ? null : {
       formHref: `/change-orders/${order.id}/form`, addHref: `/quote-lines/new?build=${order.buildId}&changeOrderId=${order.id}`, next,

@@ -1,5 +1,7 @@
 import t from 'tap'
 import { randomUUID } from 'node:crypto'
+import { acceptedQuote } from '../support/accepting.ts'
+import { aPaper } from '../support/aPaper.ts'
 import { anAccount, type Invoice } from '../support/anAccount.ts'
 import { openShop } from '../support/shop.ts'
 
@@ -25,6 +27,24 @@ t.test('a deposit before any invoice, a payment and one paid back stand on the a
   for (const role of ['technician', 'delivery'] as const) t.equal((await shop.as(role).get(`/builds/${build.id}/account`)).statusCode, 403)
 })
 
+t.test('the deposit plan of the accepted quote stands on the account, and lines, hours and account are taken into a spreadsheet', async (t) => {
+  const shop = await openShop(t, { clock })
+  const { build, log, pay } = await anAccount(shop)
+  await log('1:30')
+  const deposits = [{ number: 1, share: 300, due: 'On signing', amountMinor: 0 }, { number: 2, share: 200, due: 'At the equipment', amountMinor: 0 }]
+  await acceptedQuote(shop, build.id, clock(), { deposits, lines: aPaper().lines.filter(({ option }) => option === null).map((line, index) => (index === 0 ? { ...line, text: '@Rear wall' } : line)) })
+  await pay('4000.00')
+  const manager = shop.as('manager')
+  const page = words(await manager.page(`/builds/${build.id}/account`))
+  // 11,537.86 with tax: 30 % are 3461.358, 20 % 2307.572.
+  t.match(page, /On signing 30 % 3,461\.36 paid At the equipment 20 % 2,307\.57 1,768\.93 USD open/)
+  t.match(words(await manager.page(`/builds/${build.id}/account?how=d1`)), /Accepted quote, with tax .* 11,537\.86 USD .* 20 % .* 2,307\.57 USD/)
+  const csv = async (name: string): Promise<string> => (await manager.get(`/builds/${build.id}/${name}.csv`)).body
+  t.match(await csv('quote-lines'), `Q-0147-1,quote,accepted,2031-03-03,,'@Rear wall,1,7420.00,7420.00,LABOR,6.25,yes`)
+  t.match(await csv('hours'), '2031-03-03,Wood room,P-101,Amplifier board,10,cut,work,1.50,142.50,')
+  for (const name of ['account', 'hours', 'quote-lines']) t.equal((await shop.as('technician').get(`/builds/${build.id}/${name}.csv`)).statusCode, 403)
+})
+
 t.test('a payment of nothing, of the future, for a foreign invoice, or beyond what can be kept is refused, and what was typed stays', async (t) => {
   const shop = await openShop(t, { clock })
   const { build, pay, account } = await anAccount(shop)
@@ -40,7 +60,7 @@ t.test('a payment of nothing, of the future, for a foreign invoice, or beyond wh
   const answer = await shop.as('manager').post(`/builds/${build.id}/payments`, { amount: '0', method: 'cheque', paidOn: '2031-03-04', reference: 'kept' })
   t.equal(answer.statusCode, 422)
   t.match(answer.body, 'value="kept"')
-  t.match(words(answer.body), /2 entries to mend.*How is one of: cash, card, bank transfer, check/)
+  t.match(words(answer.body), /2 entries to .*How is one of: cash, card, bank transfer, check/)
   t.same((await account()).payments, [])
 })
 

@@ -47,7 +47,12 @@ t.test('what is left out stands below zero, never below all that was accepted, a
     return api.post(`/api/change-orders/${order.id}/revisions`)
   }
   t.match((await frozen('-10827.11')).json(), { status: 409, title: 'Less than nothing' })
-  t.equal((await frozen('-10827.10')).statusCode, 201)
+  const [one, other] = [await frozen('-10827.10'), await frozen('-0.01')]
+  t.same([one.statusCode, other.statusCode], [201, 201], 'each is possible by itself')
+  const agree = (answer: typeof one) => api.post(`/api/revisions/${answer.json().id}/consents`, { decision: 'accepted', typedName: 'Imre', hasRead: true, contentHash: answer.json().contentHash })
+  t.equal((await agree(one)).statusCode, 201)
+  t.match((await agree(other)).json(), { status: 409, title: 'Less than nothing' }, 'but not both')
+  t.equal(await shop.database.reads.consent.count(), 2)
   t.match((await frozen('10000000.00', '10000000.00', '10000000.00')).json(), { status: 409, title: 'More than can be kept' })
   const option = await api.create('/api/quote-options', { buildId: build.id, name: 'Leather' })
   const order = await api.create('/api/change-orders', { buildId: build.id, title: 'With an option' })

@@ -34,6 +34,9 @@ export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
   const newest = await reads.quoteRevision.findFirstOrThrow({ where: { buildId: van.id, kind: 'quote' }, orderBy: { number: 'desc' } })
   const older = await reads.quoteRevision.findFirstOrThrow({ where: { buildId: van.id, kind: 'quote', number: newest.number - 1 } })
   const agreed = await reads.quoteRevision.findFirstOrThrow({ where: { buildId: show.id, kind: 'quote' } })
+  const invoice = await reads.invoice.findFirstOrThrow({ where: { kind: 'invoice' } })
+  const paid = await reads.payment.findFirstOrThrow({ where: { buildId: show.id } })
+  const order = await reads.changeOrder.findFirstOrThrow({})
   const manager = (name: string, path: string): DemoPage => ({ name, path, role: 'manager' })
   return [
     { name: 'sign-in', path: '/sign-in', role: 'nobody' },
@@ -149,6 +152,16 @@ export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
     manager('after-build', `/builds/${leased.id}/after`),
     manager('after-show', `/builds/${show.id}/after`),
     manager('what-if', `/builds/${show.id}/what-if?margin=35`),
+    manager('account', `/builds/${invoice.buildId}/account`),
+    manager('account-deposit', `/builds/${show.id}/account`),
+    manager('invoice', `/invoices/${invoice.id}`),
+    manager('invoice-paper', `/invoices/${invoice.id}/paper`),
+    manager('invoice-draft', `/builds/${fitted.buildId}/invoices/new`),
+    manager('credit-note-new', `/invoices/${invoice.id}/credit-notes/new`),
+    manager('payment-new', `/builds/${show.id}/payments/new`),
+    manager('payment-taken-back', `/payments/${paid.id}/counter-entries/new`),
+    manager('change-orders', `/builds/${order.buildId}/change-orders`),
+    manager('change-order', `/builds/${order.buildId}/change-orders/${order.id}`),
     manager('spread', `/builds/${fitted.buildId}/spread`),
     manager('people', '/people'),
     manager('person', `/people/${person.id}`),
