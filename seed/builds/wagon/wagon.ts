@@ -63,7 +63,7 @@ export const WAGON: BuildTables = {
   edges: [
     { graph: 'as built', before: 'panelL panelR', after: 'E1' },
     { graph: 'as built', before: 'E1', after: 'P101' },
-    { graph: 'as built', before: 'P101', after: 'speakerL speakerR', note: 'The rings stand where the factory speakers were.' },
+    { graph: 'as built', before: 'P101 E1', after: 'speakerL speakerR', note: 'The rings stand where the factory speakers were, and carry the new ones.' },
     { graph: 'as built', before: 'grilleL grilleR', after: 'E2' },
     { graph: 'as built', before: 'E2', after: 'tweeterL tweeterR' },
     { graph: 'as built', before: 'glovebox', after: 'E3' },
