@@ -13,8 +13,7 @@ export function invoicePdf(invoice: StoredInvoice, paper: PaperSize, onMissing: 
     ...(credits === '' ? [] : [{ text: credits, margin: [0, 4, 0, 0] as const }]),
     ...(words === '' ? [] : [{ text: words, margin: [0, 4, 0, 0] as const }]),
     ...tablesOf(shown),
-    heading('Notes'), ...INVOICE_NOTES.map((text, index) => note(`${index + 1}  ${text}`)),
-    note(`Content SHA-256 ${invoice.contentHash}`),
+    together(heading('Notes'), ...INVOICE_NOTES.map((text, index) => note(`${index + 1}  ${text}`)), note(`Content SHA-256 ${invoice.contentHash}`)),
   ]
   return makeSheet({ paper, titleBlock, content }, onMissing)
 }
@@ -28,7 +27,7 @@ function tablesOf({ currency, groups, taxes, sums }: ShownInvoice): Piece[] {
   const taxRows = taxes.flatMap(({ name, rows }) => [...group(name, 3), ...rows.map(({ code, net, tax }): Cell[] => [code, figure(net), figure(tax)])])
   const heads = (...names: string[]): Cell[] => names.map((name) => (name.includes(currency) ? { text: name, fontSize: 8, bold: true, alignment: 'right' } : columnHead(name)))
   return [
-    ...titledTable('Lines', { widths: [18, '*', 62, 68, 52, 76], head: [...heads('No.', 'What'), { text: 'Quantity', fontSize: 8, bold: true, alignment: 'right' }, ...heads(`Price, ${currency}`, 'Tax code', `Amount, ${currency} (note 1)`)], rows: lines }),
+    ...titledTable('Lines', { widths: [18, '*', 96, 62, 50, 84], head: [...heads('No.', 'What'), { text: 'Quantity', fontSize: 8, bold: true, alignment: 'right' }, ...heads(`Price, ${currency}`, 'Tax code', `Amount, ${currency} (note 1)`)], rows: lines }),
     ...titledTable('Tax by code', { widths: ['*', 100, 110], head: heads('Tax code', `Net, ${currency}`, `Tax, ${currency} (note 2)`), rows: taxRows }),
     together(...titledTable('Sums', { widths: ['*', 110], head: heads('', `${currency} (note 3)`), rows: sums.map(({ name, figure: { text }, isTotal }): Cell[] => [{ text: name, bold: isTotal }, { text, bold: isTotal, alignment: 'right', noWrap: true }]) })),
   ]

@@ -21,7 +21,7 @@ t.test('a deposit before any invoice, a payment and one paid back stand on the a
   const page = await manager.page(`/builds/${build.id}/account`)
   t.match(words(page), /Received, bank transfer for no invoice; =deposit RL-31 Test manager 250\.00 Take back/)
   t.match(words(page), /Paid back, bank transfer for no invoice .* −50\.50/)
-  t.match(words(page), /Balance: the shop owes −300\.00 USD/)
+  t.match(words(page), /Balance: in the customer’s favor −300\.00 USD/)
   const csv = (await manager.get(`/builds/${build.id}/account.csv`)).body
   t.match(csv, `2031-03-04,payment,,,,,,-250.00,-250.00,bank transfer,RL-31,'=deposit,Test manager`, 'no cell is a formula')
   for (const role of ['technician', 'delivery'] as const) t.equal((await shop.as(role).get(`/builds/${build.id}/account`)).statusCode, 403)

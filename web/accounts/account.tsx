@@ -58,7 +58,7 @@ export function AccountPage({ viewer, data }: { viewer: Viewer, data: AccountDat
         <Cell label="Invoiced" width="w3"><Explained working={figures.invoiced} reader={viewer} /></Cell>
         <Cell label="Credited" width="w3"><Explained working={figures.credited} reader={viewer} /></Cell>
         <Cell label="Paid" width="w3"><Explained working={figures.paid} reader={viewer} /></Cell>
-        <Cell label={figures.balance.result.value < 0 ? 'Balance: the shop owes' : 'Balance: still to be paid'} width="w4"><Explained working={figures.balance} reader={viewer} /></Cell>
+        <Cell label={figures.balance.result.value < 0 ? 'Balance: in the customer’s favor' : 'Balance: still to be paid'} width="w4"><Explained working={figures.balance} reader={viewer} /></Cell>
         {figures.ahead.result.value === 0 ? '' : <Cell label="Of it paid ahead" width="w3"><Explained working={figures.ahead} reader={viewer} /></Cell>}
       </Strip>
       <div class="deed">{data.deeds.map(({ href, name }, index) => <a class={['button', index === 0 && 'first']} href={at(href)} safe>{name}</a>)}</div>
