@@ -1,6 +1,5 @@
 import type { SpreadData } from '../../web/spread/spread.tsx'
 import { writeHours } from '../../web/shared/amount.ts'
-import { counted } from '../../web/shared/text.ts'
 import type { Viewer } from '../../web/shared/viewer.ts'
 import { formatQuantity } from '../calc/figures.ts'
 import { formatMoney } from '../calc/money.ts'
@@ -30,9 +29,10 @@ export function toSpreadPage({ head }: StoredBuild, spreads: Spreads, viewer: Vi
     estimate: { text: hours(estimatedS), inside: `${Math.round(inside * 100)} in 100 cases end inside it` },
     curve: CURVE.map((percent) => ({ percent, seconds: withRework.spread.percentile(percent / 100) })),
     estimatedS,
-    unsure: unsure.slice(0, MOST_SHOWN).map(({ operationId, label: name, each, records, shareThousandths }) => ({
+    unsure: unsure.slice(0, MOST_SHOWN).map(({ operationId, label: name, each, shareThousandths }) => ({
       name, href: `/operations/${operationId}`, share: { text: formatQuantity(shareThousandths, 'share', viewer.units), how: `s${operationId}` },
-      range: each === null ? counted(records, 'closed operation', 'closed operations') : `${writeHours(each.bestS)}, ${writeHours(each.likelyS)}, ${writeHours(each.worstS)} h`,
+      isEntered: each !== null,
+      range: each === null ? 'as the shop’s own hours fall' : `${writeHours(each.bestS)}, ${writeHours(each.likelyS)}, ${writeHours(each.worstS)} h`,
     })),
     unshown: Math.max(unsure.length - MOST_SHOWN, 0),
     operationCount: { unsure: unsure.length, byHistory: unsure.filter(({ three }) => three === null).length, all: spreads.operationCount },

@@ -20,7 +20,7 @@ export interface SpreadData {
   readonly curve: readonly CurvePoint[]
   readonly estimatedS: number
   /** What the spread comes from, the greatest first. */
-  readonly unsure: readonly { readonly name: string, readonly href: string, readonly range: string, readonly share: { readonly text: string, readonly how: string } }[]
+  readonly unsure: readonly { readonly name: string, readonly href: string, readonly range: string, readonly isEntered: boolean, readonly share: { readonly text: string, readonly how: string } }[]
   readonly unshown: number
   readonly operationCount: { readonly unsure: number, readonly byHistory: number, readonly all: number }
 }
@@ -83,8 +83,8 @@ function Chances({ data }: { data: SpreadData }): JSX.Element {
       <section class="block" aria-labelledby="sources">
         <h2 id="sources">Where the spread comes from</h2>
         <Table columns={[{ name: 'Operation' }, { name: 'At best, most likely, at worst, a piece, or from the shop’s hours', isFigure: true }, { name: 'Share of the spread', isFigure: true }]} caption="Operations by their share of the spread">
-          {data.unsure.map(({ name, href, range, share }) => (
-            <tr><th scope="row"><a href={at(href)} safe>{name}</a></th><FigureCell is="three values" text={range} how="recorded" /><FigureCell is="share of the spread" text={share.text} how={share.how} on={data.address} /></tr>
+          {data.unsure.map(({ name, href, range, isEntered, share }) => (
+            <tr><th scope="row"><a href={at(href)} safe>{name}</a></th><FigureCell is="three values" text={range} how={isEntered ? 'recorded' : undefined} /><FigureCell is="share of the spread" text={share.text} how={share.how} on={data.address} /></tr>
           ))}
         </Table>
         {data.unshown === 0 ? '' : <p class="quiet" safe>{`And ${counted(data.unshown, 'more operation', 'more operations')} with less.`}</p>}
