@@ -40,7 +40,7 @@ export function PaperOptions({ view, isAsked = false, isFrozen = false }: { view
                 {!isAsked && isFrozen && option.isChosen ? <strong>Chosen</strong> : ''}
               </div>
               <div class="price">
-                <span class="figure">{option.how === undefined ? <span class={isFrozen ? 'recorded' : undefined} safe>{option.net}</span> : <a href={`?how=${option.how}`} safe>{option.net}</a>}</span>
+                {option.how === undefined ? <span class={['figure', isFrozen && 'recorded']} safe>{option.net}</span> : <span class="figure"><a href={`?how=${option.how}`} safe>{option.net}</a></span>}
                 <small class="quiet recorded" safe>{`with tax ${option.total}`}</small>
               </div>
             </div>
