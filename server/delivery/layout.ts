@@ -54,7 +54,7 @@ export const PACK_TABLES: readonly PackTable[] = [
   },
   {
     name: 'alterations', path: 'alterations', title: 'Alterations to the vehicle', what: 'What was cut, drilled, spliced, trimmed or glued, and how it is undone', rows: ({ alterations }) => alterations,
-    columns: [NUMBER, ZONE, column('kind', 'Kind', 'cut, drilled, spliced, trimmed, glued'), column('what', 'What', 'What exactly'), column('consentBy', 'Consent by', 'Who agreed; empty where nobody is recorded'), column('consentOn', 'Consent on', 'YYYY-MM-DD'), column('isReversible', 'Reversible', 'yes or no'), column('reversal', 'How it is undone', 'In words'), column('reversedOn', 'Undone on', 'YYYY-MM-DD'), column('partToBuy', 'Part to buy', 'What has to be bought to undo it')],
+    columns: [NUMBER, ZONE, column('kind', 'Kind', 'cut, drilled, spliced, trimmed, glued'), column('what', 'What', 'What exactly'), column('consentBy', 'Consent by', 'Who agreed; empty where nobody is recorded'), column('consentOn', 'Consent on', 'YYYY-MM-DD'), column('isReversible', 'Reversible', 'yes or no'), column('reversal', 'How it is undone', 'In words'), column('reversedOn', 'Undone on', 'YYYY-MM-DD'), column('partToBuy', 'Parts to buy', 'What has to be bought to undo it; several apart by semicolons')],
   },
   {
     name: 'factory-parts', path: 'keptParts', title: 'Factory parts that are not in the vehicle', what: 'Where each is: kept by the shop, returned to the customer, or gone', rows: ({ keptParts }) => keptParts,

@@ -41,7 +41,10 @@ export function toPack({ stored, checked, state }: PackSources, showsMoney: bool
     equipment: build.lines.map((line) => toEquipment(line, build.deliveredOn, showsMoney)),
     madeParts: build.parts.filter(({ isFitted, quantity }) => isFitted && quantity > 0).map(({ number, name, zone, quantity, mass, removable }) => ({ number: label('P', number), name, zone: zoneOf(zone), quantity, mass, removable })),
     finishes: build.finishes.map(({ number, part, kind, material, color, code, batch, supplier }) => ({ number: label('S', number), part: `${label('P', part.number)} ${part.name}`, kind, material, color, code, batch, supplier })),
-    alterations: build.alterations.map(({ number, zone, ...rest }) => ({ number: label('X', number), zone: zoneOf(zone), ...rest })),
+    alterations: build.alterations.map(({ number, zone, partToBuy, furtherParts, ...rest }) => ({
+      number: label('X', number), zone: zoneOf(zone), ...rest,
+      partToBuy: [partToBuy, ...furtherParts.map(({ name, count }) => (count > 1 ? `${count} × ${name}` : name))].filter((part) => part !== '').join('; '),
+    })),
     keptParts: keptParts(stored),
     finalCheck: checked.points.map(({ key, group, title, words, answer }) => ({
       point: key, group, title, outcome: words, measured: answer?.entered.value ?? '', value: answer?.value ?? null, limit: answer?.entered.limit ?? '', note: answer?.note ?? '',

@@ -22,7 +22,7 @@ const DELIVERED = {
   finishes: { where: STANDING, ...BY_NUMBER, select: { number: true, kind: true, material: true, color: true, code: true, batch: true, supplier: true, part: { select: { number: true, name: true } } } },
   alterations: {
     where: STANDING, ...BY_NUMBER,
-    select: { number: true, kind: true, what: true, consentBy: true, consentOn: true, isReversible: true, reversal: true, reversedOn: true, partToBuy: true, zone: ZONE },
+    select: { number: true, kind: true, what: true, consentBy: true, consentOn: true, isReversible: true, reversal: true, reversedOn: true, partToBuy: true, furtherParts: { where: { removedAt: null }, orderBy: { id: 'asc' }, select: { name: true, count: true } }, zone: ZONE },
   },
   factoryParts: {
     where: STANDING, ...BY_NUMBER,

@@ -10,7 +10,7 @@ export async function loadAlterations(reads: Reads, buildId: string) {
       where: { id: buildId, removedAt: null },
       select: {
         id: true, number: true, title: true, vehicle: { select: { make: true, model: true, year: true } },
-        alterations: { ...STANDING, orderBy: { number: 'asc' }, include: { zone: { select: { number: true, name: true } }, factoryPart: { select: { id: true, number: true, name: true } } } },
+        alterations: { ...STANDING, orderBy: { number: 'asc' }, include: { zone: { select: { number: true, name: true } }, factoryPart: { select: { id: true, number: true, name: true } }, furtherParts: { ...STANDING, orderBy: { id: 'asc' } } } },
         factoryParts: { where: { removedAt: null, state: 'out and stored', binId: null, place: '' }, orderBy: { number: 'asc' }, select: { id: true, number: true, name: true, zone: { select: { number: true, name: true } } } },
       },
     }),

@@ -41,7 +41,10 @@ function toRow(row: Stored, photos: StoredAlterations['photos'], viewer: Viewer)
     consent: row.consentBy === '' ? '' : joined(row.consentBy, row.consentOn === null ? '' : writeDay(row.consentOn)),
     way: row.reversedOn !== null ? 'reversed' : row.isReversible ? 'reversible' : 'cannot be reversed', reversedOn: row.reversedOn === null ? '' : writeDay(row.reversedOn),
     steps: toReversalSteps(row.reversal), seconds: row.reverse,
-    buys: row.partToBuy === '' ? '' : joined(row.partToBuy, price(row.partCost), days(row.leadDays)),
+    buys: [
+      ...(row.partToBuy === '' ? [] : [joined(row.partToBuy, price(row.partCost), days(row.leadDays))]),
+      ...row.furtherParts.map(({ name, count, cost, leadDays }) => joined(count > 1 ? `${count} × ${name}` : name, count > 1 && cost !== null && seesMoney ? `${price(cost)} each` : price(cost), days(leadDays))),
+    ],
     outside: row.outsideWork === '' ? '' : joined(row.outsideWork, price(row.outsideCost), days(row.outsideDays)),
     photos: photos.map(({ id, caption }) => ({ id, caption })),
     missing: listMissing(row, photos.length),

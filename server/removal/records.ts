@@ -123,7 +123,7 @@ export const alteration = defineKind({
     isReversible: check('Can be reversed', { isListed: true, initial: true }),
     reversal: longText('How it is reversed', { note: 'One step a line: they are numbered on the sheet.' }),
     reverse: time('Time to reverse it'),
-    partToBuy: text('Part to buy for it'),
+    partToBuy: text('Part to buy for it', { note: 'Further parts are added on the alteration once it is saved.' }),
     partCost: money('Its cost'),
     leadDays: whole('Its lead time in working days', 0, 400, { initial: 0 }),
     outsideWork: text('Work of another firm for it', { note: 'What a body shop, a painter or an upholsterer has to do.' }),
@@ -134,4 +134,17 @@ export const alteration = defineKind({
   title: (row) => String(row.what), orderBy: [{ number: 'asc' }],
   check: checkAlteration,
   firstStep: { why: 'What cannot simply be put back.', example: 'Four holes 6 mm in the load floor, consent of the owner, plugged on return.' },
+})
+
+export const replacementPart = defineKind({
+  ...OF_BENCH, name: 'replacement part', plural: 'replacement parts', path: 'replacement-parts', model: 'replacementPart',
+  fields: {
+    alterationId: reference('Alteration', 'alteration', { isRequired: true, isListed: true, isFixed: true }),
+    name: text('Part to buy', { isRequired: true, isListed: true }),
+    count: whole('How many', 1, 999, { isRequired: true, isListed: true, initial: 1 }),
+    cost: money('Cost of one'),
+    leadDays: whole('Lead time in working days', 0, 400, { initial: 0 }),
+  },
+  title: (row) => `${String(row.count)} × ${String(row.name)}`,
+  firstStep: { why: 'What the reversal takes beside the first part.', example: '2 × body plug 10 mm, 4.80 each, 2 working days.' },
 })

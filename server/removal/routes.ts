@@ -4,10 +4,10 @@ import { registerRemovalOrder } from './orderRoutes.ts'
 import { registerAlterations } from './alterationRoutes.ts'
 import { registerOrderAnswers } from './answerRoutes.ts'
 import { registerOrderRules } from './ruleRoutes.ts'
-import { bin, factoryPart, fastener, removal, orderEdge, alteration } from './records.ts'
+import { bin, factoryPart, fastener, removal, orderEdge, alteration, replacementPart } from './records.ts'
 
 export function registerRemoval(app: App, shell: Shell): void {
-  registerRecords(app, shell, [bin, factoryPart, fastener, removal, orderEdge, alteration])
+  registerRecords(app, shell, [bin, factoryPart, fastener, removal, orderEdge, alteration, replacementPart])
   registerRemovalOrder(app, shell)
   registerOrderRules(app, shell)
   registerOrderAnswers(app, shell)

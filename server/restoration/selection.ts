@@ -41,6 +41,7 @@ const ALTERATIONS = {
   select: {
     id: true, number: true, zoneId: true, zone: ZONE, factoryPartId: true, what: true, whereAt: true, kind: true, consentBy: true,
     isReversible: true, reversal: true, reverse: true, partToBuy: true, partCost: true, leadDays: true, outsideWork: true, outsideCost: true, outsideDays: true, reversedOn: true,
+    furtherParts: { ...STANDING, orderBy: { id: 'asc' }, select: { name: true, count: true, cost: true, leadDays: true } },
   },
 } as const
 

@@ -78,13 +78,14 @@ function toInstalledItems({ lines, parts }: Stored): InstalledItem[] {
 }
 
 function toAlteration(row: Stored['alterations'][number], hasPhoto: boolean): Alteration {
-  const { partToBuy, partCost, leadDays, outsideWork, outsideCost, outsideDays } = row
+  const { partToBuy, partCost, outsideWork, outsideCost, outsideDays } = row
+  const further = row.furtherParts.map(({ name, count, cost, leadDays }) => ({ name, count, priceMinor: cost, leadDays }))
   return {
     id: row.id, number: label('X', row.number), zoneId: row.zoneId, zoneName: row.zone.name, zonePlace: row.zone.place,
     factoryPartId: row.factoryPartId,
     what: row.what, whereAt: row.whereAt, kind: row.kind, consentBy: row.consentBy, hasPhoto, isReversible: row.isReversible, reversal: row.reversal,
-    reverseS: row.reverse, leadDays, isReversed: row.reversedOn !== null,
-    partsToBuy: partToBuy === '' ? [] : [{ name: partToBuy, count: 1, priceMinor: partCost, leadDays }],
+    reverseS: row.reverse, leadDays: Math.max(row.leadDays, ...further.map(({ leadDays }) => leadDays)), isReversed: row.reversedOn !== null,
+    partsToBuy: [...(partToBuy === '' ? [] : [{ name: partToBuy, count: 1, priceMinor: partCost, leadDays: row.leadDays }]), ...further],
     ...(outsideWork === '' ? {} : { outside: { what: outsideWork, costMinor: outsideCost, days: outsideDays } }),
   }
 }

@@ -53,7 +53,7 @@ const RECORDS: Readonly<Record<string, readonly [seen: readonly Role[], changed:
   'fasteners': [EVERYBODY, BENCH],
   'removals': [EVERYBODY, BENCH],
   'order-edges': [EVERYBODY, BENCH],
-  'alterations': [EVERYBODY, BENCH],
+  'alterations': [EVERYBODY, BENCH], 'replacement-parts': [EVERYBODY, BENCH],
   'intakes': [EVERYBODY, EVERYBODY],
   'condition-marks': [EVERYBODY, EVERYBODY],
   'fault-codes': [EVERYBODY, EVERYBODY],
@@ -294,6 +294,7 @@ t.test('money and contact stay with those who may see them: in pages, answers, f
     await change(await add('factory-parts', examples['factory part']!.json), { replaceCost: '4321.01' }),
     await change(await add('fasteners', examples.fastener!.json), { price: '4321.10' }),
     await change(await add('alterations', examples.alteration!.json), { partCost: '4321.11' }),
+    await change(await add('replacement-parts', examples['replacement part']!.json), { cost: '4321.12' }),
     await add('operations', examples.operation!.json),
     await add('material-needs', examples['material need']!.json),
   ]

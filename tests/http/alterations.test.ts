@@ -70,6 +70,22 @@ t.test('the way back counts outside work in price and wait, its steps are number
   t.match(wordsOf(await shop.as('manager').page(`/builds/${door.build.id}/alterations`)), /blend the paint, 120\.00 USD, 5 working days/)
 })
 
+t.test('what a reversal takes may be several parts: all are bought, the slowest decides, and the alteration lists them', async t => {
+  const shop = await openShop(t)
+  const door = await aDoor(shop)
+  await shop.database.write((write) => write.shop.update({ where: { id: 'shop' }, data: { restoreDepartmentId: door.department.id } }))
+  const { holes } = await alter(shop, door)
+  const manager = shop.as('manager')
+  await manager.api.create('/api/replacement-parts', { buildId: door.build.id, alterationId: holes.id, name: 'rivet nut', count: 4, cost: '0.90', leadDays: 9 })
+  const answer = (await manager.api.get(`/api/builds/${door.build.id}/restoration?as=recorded`)).json() as { cost: Json, leadDays: number }
+  t.match(answer.cost, { parts: 980 + 360 }, 'four at 0.90 beside the plug and the clips')
+  t.equal(answer.leadDays, 14, 'nine days for the rivet nuts, then five at the painter')
+  t.match(wordsOf(await manager.page(`/builds/${door.build.id}/alterations`)), /Parts to buy body plug, 7\.40 USD, 2 working days 4 × rivet nut, 0\.90 USD each, 9 working days/)
+  t.match(wordsOf(await shop.as('technician').page(`/builds/${door.build.id}/alterations`)), /body plug, 2 working days 4 × rivet nut, 9 working days/)
+  t.match(wordsOf(await manager.page(`/alterations/${holes.id}`)), /4 × rivet nut/)
+  t.match(wordsOf(await manager.page(`/builds/${door.build.id}/return-to-stock`)), /rivet nut/)
+})
+
 t.test('a date of consent without a name, and outside cost without what is done, are refused beside their fields', async t => {
   const shop = await openShop(t)
   const door = await aDoor(shop)

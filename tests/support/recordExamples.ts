@@ -5,7 +5,7 @@ import type { Json, TestShop } from './shop.ts'
 /** Ids of one record of everything, for others to refer to. */
 export type World = Readonly<Record<
   'customer' | 'vehicle' | 'build' | 'zone' | 'department' | 'skill' | 'item' | 'line' | 'material' | 'part' | 'piece' | 'trim'
-  | 'delivered' | 'amplifier' | 'visit' | 'operation' | 'later' | 'last' | 'kit' | 'bin' | 'panel' | 'grille' | 'bracket', string>>
+  | 'delivered' | 'amplifier' | 'visit' | 'operation' | 'later' | 'last' | 'kit' | 'bin' | 'panel' | 'grille' | 'bracket' | 'alteration', string>>
 
 export async function aWorld(shop: TestShop): Promise<World> {
   const { create } = shop.as('manager').api
@@ -29,6 +29,7 @@ export async function aWorld(shop: TestShop): Promise<World> {
   const panel = await add('factory-parts', { ...inZone, name: 'Door panel left' })
   const grille = await add('factory-parts', { ...inZone, name: 'Speaker grille left' })
   const bracket = await add('factory-parts', { ...inZone, name: 'Speaker bracket left' })
+  const alteration = await add('alterations', { ...inZone, kind: 'cut', what: 'Slot in the sill', reversal: 'patch' })
   const delivered = await add('builds', { title: 'Four speakers', vehicleId: vehicle.id, deliveredOn: '2031-01-31' })
   await deliver(shop, delivered)
   await create(`/api/builds/${build.id}/stories`, { title: 'Two doors, quietly' })
@@ -37,7 +38,7 @@ export async function aWorld(shop: TestShop): Promise<World> {
   const visit = await add('service-visits', { buildId: delivered, cameOn: '2031-02-03', complaint: 'Hiss' })
   return {
     delivered, amplifier, visit, customer: customer.id, vehicle: vehicle.id, build: build.id, zone: zone.id, department: department.id,
-    skill, item, line, material, part, piece, trim, operation, later, last, kit, bin, panel, grille, bracket,
+    skill, item, line, material, part, piece, trim, operation, later, last, kit, bin, panel, grille, bracket, alteration,
   }
 }
 
@@ -89,6 +90,7 @@ export function examplesIn(world: World): Readonly<Record<string, Example>> {
     'removal': example({ ...ofBuild, factoryPartId: world.panel, kind: 'loosened', binId: world.bin }, {}, ['condition', 'as new', 'scratched'], ['kind', 'vanished', /What happened is one of/]),
     'order of removal': example({ ...ofBuild, graph: 'as found', kind: 'out', beforeId: world.grille, afterId: world.panel }, { afterId: world.bracket }, ['note', 'clips first', 'screws first'], ['afterId', '', /Before this can come out is needed/]),
     'alteration': example({ ...inZone, factoryPartId: world.bracket, kind: 'drilled', what: 'Four holes 6 mm', whereAt: 'load floor, left', why: 'holds the board', reversal: 'plugs', outsideWork: 'Blend the paint', outsideCost: '120.00', outsideDays: '5' }, { what: 'Two holes 4 mm' }, ['consentBy', 'Imre', 'Odile'], ['reversal', '', /Say how it is reversed/]),
+    'replacement part': example({ ...ofBuild, alterationId: world.alteration, name: 'Body plug 10 mm', count: '2', cost: '4.80', leadDays: '2' }, { name: 'Sealer' }, ['count', '3', '4'], ['name', '', /Part to buy is needed/]),
     'service visit': example({ buildId: world.delivered, cameOn: '2031-02-10', complaint: 'Rattle in the left door', odometer: '41,900 km', cause: 'workmanship' }, { complaint: 'Channel 3 is dead' }, ['found', 'a loose clip', 'two loose clips'], ['cameOn', '2031-01-30', /cannot come to service before/]),
     'maker’s claim': example({ buildId: world.delivered, visitId: world.visit, lineId: world.amplifier, claimedOn: '2031-02-11', reference: 'RMA 4471' }, { reference: 'RMA 4472' }, ['note', 'sent by post', 'sent by van'], ['answeredOn', '2031-02-01', /cannot be older/]),
     'serial swap': example({ buildId: world.delivered, visitId: world.visit, lineId: world.amplifier, oldSerial: 'A4-0', newSerial: 'B4-0', swappedOn: '2031-02-11' }, { oldSerial: 'A4-1', newSerial: 'B4-1' }, ['note', 'sent to the maker', 'scrapped with consent'], ['oldSerial', 'C9', /C9 does not stand on/]),

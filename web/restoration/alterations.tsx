@@ -21,8 +21,8 @@ export interface AlterationRow {
   readonly reversedOn: string
   readonly steps: readonly string[]
   readonly seconds: number
-  /** Part with price and lead time in words, or empty. */
-  readonly buys: string
+  /** Parts with price and lead time in words. */
+  readonly buys: readonly string[]
   readonly outside: string
   readonly photos: readonly { readonly id: string, readonly caption: string }[]
   readonly missing: readonly string[]
@@ -88,7 +88,7 @@ function Reversal({ row: { steps, seconds, buys, outside } }: { row: AlterationR
     <>
       {steps.length === 0 ? '' : <div><dt>Steps</dt><dd><ol class="numbered">{steps.map((step) => <li safe>{step}</li>)}</ol></dd></div>}
       {seconds === 0 ? '' : <div><dt>Time for it</dt><dd><span class="figure recorded" safe>{`${writeHours(seconds, 2)} h`}</span></dd></div>}
-      {buys === '' ? '' : <div><dt>Part to buy</dt><dd class="recorded" safe>{buys}</dd></div>}
+      {buys.length === 0 ? '' : <div><dt>{buys.length === 1 ? 'Part to buy' : 'Parts to buy'}</dt>{buys.map((part) => <dd class="recorded" safe>{part}</dd>)}</div>}
       {outside === '' ? '' : <div><dt>Another firm</dt><dd class="recorded" safe>{outside}</dd></div>}
     </>
   )

@@ -6,7 +6,7 @@ export const MODELS = [
   'material', 'materialNeed', 'factoryPart', 'fastener', 'removal', 'orderEdge', 'alteration',
   'standardFitting', 'kit', 'kitPart', 'mountingPlace', 'finish', 'intake', 'conditionMark', 'faultCode', 'serviceVisit', 'makerClaim', 'serialSwap',
   'stockTake', 'restorationSheet', 'finalCheck', 'delivery', 'buildStory',
-  'hourCorrection', 'quote', 'quoteOption', 'quoteLine', 'depositStep', 'changeOrder',
+  'replacementPart', 'hourCorrection', 'quote', 'quoteOption', 'quoteLine', 'depositStep', 'changeOrder',
 ] as const
 export type Model = (typeof MODELS)[number]
 
