@@ -1,4 +1,4 @@
-import { alteration, orderEdge } from '../../server/removal/records.ts'
+import { alteration, orderEdge, replacementPart } from '../../server/removal/records.ts'
 import { get } from '../world.ts'
 import type { Desk } from './addBuild.ts'
 
@@ -33,10 +33,11 @@ function addEdge({ world: { rows }, buildId, things }: Desk, row: EdgeKind, befo
 const wordsOf = (text: string): string[] => text.split(' ').filter((word) => word !== '')
 
 export function addAlterations({ world: { rows, days }, tables, buildId, zones, things }: Desk): void {
-  tables.alterations.forEach(({ zone, part, typed, consentDay }, index) => {
-    rows.add(alteration, {
+  tables.alterations.forEach(({ zone, part, typed, consentDay, further = [] }, index) => {
+    const alterationId = rows.add(alteration, {
       ...typed, zoneId: get(zones, zone), factoryPartId: part ? get(things, part) : null,
       consentOn: consentDay === undefined ? null : days.workday(consentDay),
     }, { buildId, number: index + 1 })
+    for (const more of further) rows.add(replacementPart, { ...more, alterationId }, { buildId })
   })
 }

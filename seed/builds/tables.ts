@@ -135,6 +135,8 @@ export interface AlterationRow {
   readonly typed: Columns
   /** Working day from today on which the customer agreed. */
   readonly consentDay?: number
+  /** Parts its reversal takes beside the first. */
+  readonly further?: readonly Columns[]
 }
 
 export interface PointRow {

@@ -74,11 +74,15 @@ function depositsOfQuote({ accepted }: LoadedAccount): Deposit[] {
   })
 }
 
+/** What of a step is not paid yet, the earlier steps paid first. */
+const openOf = ({ amountMinor, byThenMinor }: Pick<Deposit, 'amountMinor' | 'byThenMinor'>, paidMinor: number): number => Math.min(amountMinor, Math.max(0, byThenMinor - paidMinor))
+
 function depositsPlanned(loaded: LoadedAccount, currency: string): AccountData['deposits'] {
   const { paidMinor } = loaded.account
   return depositsOfQuote(loaded).map(({ due, share, amountMinor, byThenMinor }, index) => ({
     due, share: formatQuantity(share, 'share', 'metric'), amount: { text: formatMoneyFigure(amountMinor, currency), how: `d${index}` },
-    standing: paidMinor >= byThenMinor ? 'paid' : paidMinor > byThenMinor - amountMinor ? `${formatMoney(byThenMinor - paidMinor, currency)} open` : 'open',
+    open: { text: formatMoneyFigure(openOf({ amountMinor, byThenMinor }, paidMinor), currency), how: `e${index}` },
+    standing: paidMinor >= byThenMinor ? 'paid' : paidMinor > byThenMinor - amountMinor ? 'in part' : 'open',
   }))
 }
 
@@ -112,6 +116,10 @@ export function accountWorkings(loaded: LoadedAccount): Workings {
     ...depositsOfQuote(loaded).map(({ due, share, amountMinor }, index) => [`d${index}`, {
       title: due, inputs: [{ label: 'Accepted quote, with tax', source: 'consent', amount: { kind: 'money', value: loaded.accepted?.papers[0]?.consent ? loaded.accepted.papers[0].consent.netMinor + loaded.accepted.papers[0].consent.taxMinor : 0 } }, { label: 'Share', source: 'deposit plan', amount: { kind: 'share', value: share } }],
       result: { kind: 'money', value: amountMinor }, formula: 'accepted × share, the minor units left over to the first steps', assumed: 'A deposit is paid ahead: it needs no invoice here. Local law decides whether one must be issued for it.', source: 'common practice, no source',
+    }] as const),
+    ...depositsOfQuote(loaded).map((step, index) => [`e${index}`, {
+      title: `${step.due}: still open`, inputs: [{ label: 'This step', source: 'deposit plan', amount: { kind: 'money', value: step.amountMinor } }, { label: 'All steps up to it', source: 'deposit plan', amount: { kind: 'money', value: step.byThenMinor } }, { label: 'Paid on the build', source: 'payments', amount: { kind: 'money', value: account.paidMinor } }],
+      result: { kind: 'money', value: openOf(step, account.paidMinor) }, formula: 'all steps up to it − paid, at most this step and at least nothing', assumed: 'Earlier steps are paid first.', source: 'common practice, no source',
     }] as const),
     ...documents.flatMap(({ number, content }) => {
       const total = invoiceWorkings(content).get('total')

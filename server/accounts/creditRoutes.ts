@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto'
 import type { FastifyReply, FastifyRequest } from 'fastify'
 import { CreditFormPage } from '../../web/accounts/creditForm.tsx'
 import type { FieldProblem } from '../../web/shared/viewer.ts'
+import type { Working } from '../calc/amounts.ts'
 import { formatMoney } from '../calc/money.ts'
 import { viewerOn } from '../shared/access.ts'
 import { answerOnce, type Answer } from '../shared/once.ts'
@@ -44,10 +45,17 @@ export function registerCreditPages(app: App, shell: Shell): void {
     const written = (minor: number): string => formatMoney(minor, viewer.currency)
     const lines = invoice.content.lines.map((line) => ({ ...line, leftMinor: line.amountMinor - (creditedOf.get(line.key) ?? 0) })).filter(({ leftMinor }) => leftMinor > 0)
     const data = {
-      trail: [...trailOf(invoice), { name: invoice.number, href: `/invoices/${id}` }, { name: 'Credit note' }], number: invoice.number, left: written(left.totalMinor), what: asked.what, note: asked.note,
+      trail: [...trailOf(invoice), { name: invoice.number, href: `/invoices/${id}` }, { name: 'Credit note' }], number: invoice.number, left: leftWorking(invoice.number, invoice.content.total.totalMinor, left.totalMinor), what: asked.what, note: asked.note,
       lines: lines.map(({ key: line, text, leftMinor }) => ({ key: line, text, left: written(leftMinor), typed: String(asked.amounts[line] ?? '') })), problems,
       action: `/invoices/${id}/credit-notes`, key: typeof key === 'string' ? key : randomUUID(), cancelHref: `/invoices/${id}`,
     }
     return sendPage(reply, CreditFormPage({ viewer, data }))
+  }
+}
+
+function leftWorking(number: string, totalMinor: number, leftMinor: number): Working {
+  return {
+    title: 'Left of the invoice, with tax', inputs: [{ label: number, source: 'total with tax', amount: { kind: 'money', value: totalMinor } }, { label: 'Credited before', source: 'credit notes', amount: { kind: 'money', value: totalMinor - leftMinor } }],
+    result: { kind: 'money', value: leftMinor }, formula: 'total − credited before', assumed: '', source: 'common practice, no source',
   }
 }

@@ -76,7 +76,7 @@ export function registerPaymentPages(app: App, shell: Shell): void {
     const href = `/builds/${buildId}/account`
     const data = {
       trail: [{ name: buildName(head), href: `/builds/${buildId}` }, { name: 'Account', href }, { name: 'A payment' }], build: buildName(head),
-      open: formatMoney(account.balanceMinor, viewer.currency), typed, problems,
+      balance: account.workings.balance, typed, problems,
       invoices: account.invoices.map(({ id, number, openMinor }) => ({ value: id, label: `${number}, ${formatMoney(openMinor, viewer.currency)} open` })),
       action: `/builds/${buildId}/payments`, key: typeof typed._key === 'string' ? typed._key : randomUUID(), cancelHref: href,
     }

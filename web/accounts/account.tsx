@@ -37,7 +37,7 @@ export interface AccountData {
   readonly figures: Readonly<Record<'invoiced' | 'credited' | 'paid' | 'balance' | 'ahead', Working>>
   readonly documents: readonly AccountDocumentRow[]
   readonly payments: readonly AccountPaymentRow[]
-  readonly deposits: readonly { readonly due: string, readonly share: string, readonly amount: { readonly text: string, readonly how: string }, readonly standing: string }[]
+  readonly deposits: readonly { readonly due: string, readonly share: string, readonly amount: { readonly text: string, readonly how: string }, readonly open: { readonly text: string, readonly how: string }, readonly standing: string }[]
   readonly deeds: readonly { readonly href: string, readonly name: string }[]
   readonly links: readonly { readonly href: string, readonly name: string }[]
   readonly saved: string | null
@@ -120,9 +120,9 @@ function Deposits({ data: { deposits } }: { data: AccountData }): JSX.Element {
   return (
     <section class="block" aria-labelledby="deposits">
       <h2 id="deposits">Deposit plan</h2>
-      <Table columns={[{ name: 'Due' }, { name: 'Share', isFigure: true }, { name: 'Amount', isFigure: true }, { name: 'Paid' }]} caption="What is to be paid ahead, and when">
-        {deposits.map(({ due, share, amount, standing }) => (
-          <tr><th scope="row" safe>{due}</th><FigureCell is="share" text={share} how="recorded" /><FigureCell is="amount" text={amount.text} how={amount.how} /><WordCell is="paid" text={standing} /></tr>
+      <Table columns={[{ name: 'Due' }, { name: 'Share', isFigure: true }, { name: 'Amount', isFigure: true }, { name: 'Still open', isFigure: true }, { name: 'Paid' }]} caption="What is to be paid ahead, and when">
+        {deposits.map(({ due, share, amount, open, standing }) => (
+          <tr><th scope="row" safe>{due}</th><FigureCell is="share" text={share} how="recorded" /><FigureCell is="amount" text={amount.text} how={amount.how} /><FigureCell is="still open" text={open.text} how={open.how} /><WordCell is="paid" text={standing} /></tr>
         ))}
       </Table>
       <p class="quiet">A deposit is entered as a payment for no invoice; the next invoice shows it as paid ahead.</p>

@@ -1,13 +1,15 @@
+import type { Working } from '../../server/calc/amounts.ts'
+import { Explained } from '../shared/figure.tsx'
 import { ChoiceEntry, Fields, Form, LongEntry, problemOf, TextEntry } from '../shared/form.tsx'
 import { Frame } from '../shared/frame.tsx'
-import { Strip, TextCell, TitleCell, Trail, type TrailStep } from '../shared/strip.tsx'
+import { Cell, Strip, TitleCell, Trail, type TrailStep } from '../shared/strip.tsx'
 import type { FieldProblem, Viewer } from '../shared/viewer.ts'
 
 export interface CreditFormData {
   readonly trail: readonly TrailStep[]
   readonly number: string
   /** What is left of the invoice, with tax. */
-  readonly left: string
+  readonly left: Working
   readonly what: 'whole' | 'chosen'
   readonly lines: readonly { readonly key: string, readonly text: string, readonly left: string, readonly typed: string }[]
   readonly note: string
@@ -24,7 +26,7 @@ export function CreditFormPage({ viewer, data }: { viewer: Viewer, data: CreditF
   return (
     <Frame title={`Credit note on ${data.number}`} place="builds" viewer={viewer}>
       <Trail steps={data.trail} />
-      <Strip><TitleCell label={data.number} title="Credit note" /><TextCell label="Left of the invoice, with tax" width="w4" text={data.left} /></Strip>
+      <Strip><TitleCell label={data.number} title="Credit note" /><Cell label="Left of the invoice, with tax" width="w4"><Explained working={data.left} reader={viewer} /></Cell></Strip>
       <section class="block">
         <Form action={data.action} csrfToken={viewer.csrfToken} idempotencyKey={data.key} problems={problems} submit="Issue the credit note" cancelHref={data.cancelHref} note="It takes the next number and is never changed.">
           <Fields>

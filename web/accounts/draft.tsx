@@ -1,7 +1,8 @@
 import { at } from '../shared/asset.ts'
+import { RowFigure } from '../shared/figure.tsx'
 import { Fields, Form, LongEntry } from '../shared/form.tsx'
 import { Frame } from '../shared/frame.tsx'
-import { Strip, TextCell, TitleCell, Trail, type TrailStep } from '../shared/strip.tsx'
+import { Cell, Strip, TextCell, TitleCell, Trail, type TrailStep } from '../shared/strip.tsx'
 import type { Viewer } from '../shared/viewer.ts'
 import { InvoiceTable, type ShownInvoice } from './invoiceTable.tsx'
 
@@ -41,7 +42,7 @@ export function DraftPage({ viewer, data }: { viewer: Viewer, data: DraftData })
       <Strip>
         <TitleCell label={data.build} title={data.title} />
         <TextCell label="Number" width="w4" text="given when it is issued" />
-        <TextCell label="Total with tax" text={data.total} />
+        <Cell label="Total with tax"><RowFigure text={data.total} how="total" on={data.address} /></Cell>
       </Strip>
       {data.points.length === 0 ? '' : <section class="block" aria-labelledby="points"><h2 id="points">Before it is issued</h2>{data.points.map((point) => <p safe>{point}</p>)}</section>}
       <Choice data={data} />

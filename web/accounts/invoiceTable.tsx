@@ -40,7 +40,7 @@ export interface ShownInvoice {
 /** The notes of the columns on paper. */
 export const INVOICE_NOTES = [
   'Amount: quantity × price, each line rounded half away from zero. Hours are written to the second where they are not a round part of an hour.',
-  'Tax: by code on the sum of its lines, rounded half away from zero. What earlier invoices charged is taken off as it stands on them, net and tax.',
+  'Net: the sum of the lines of a code. Tax: by code on that sum, rounded half away from zero. What earlier invoices charged is taken off as it stands on them, net and tax.',
   'Total: net + tax. To be paid: total − what was paid ahead.',
 ]
 
@@ -66,7 +66,7 @@ export function InvoiceTable({ shown, onPaper = false, on }: { shown: ShownInvoi
           </>
         ))}
       </Table>
-      <Table columns={[{ name: 'Tax by code' }, { name: `Net, ${shown.currency}`, isFigure: true }, { name: `Tax, ${shown.currency}`, isFigure: true, ...note(2) }]} caption="Tax by code">
+      <Table columns={[{ name: 'Tax by code' }, { name: `Net, ${shown.currency}`, isFigure: true, ...note(2) }, { name: `Tax, ${shown.currency}`, isFigure: true, ...note(2) }]} caption="Tax by code">
         {shown.taxes.map(({ name, rows }) => (
           <>
             {name === '' ? '' : <GroupRow name={name} span={3} />}

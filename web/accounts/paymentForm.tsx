@@ -1,6 +1,8 @@
+import type { Working } from '../../server/calc/amounts.ts'
+import { Explained } from '../shared/figure.tsx'
 import { CheckEntry, ChoiceEntry, DateEntry, Fields, Form, LongEntry, problemOf, TextEntry, type Option } from '../shared/form.tsx'
 import { Frame } from '../shared/frame.tsx'
-import { Strip, TextCell, TitleCell, Trail, type TrailStep } from '../shared/strip.tsx'
+import { Cell, Strip, TitleCell, Trail, type TrailStep } from '../shared/strip.tsx'
 import type { FieldProblem, Viewer } from '../shared/viewer.ts'
 
 export const METHODS = ['cash', 'card', 'bank transfer', 'check'] as const
@@ -23,7 +25,7 @@ export interface PaymentFormData {
   readonly trail: readonly TrailStep[]
   readonly build: string
   /** What is still to be paid, in words. */
-  readonly open: string
+  readonly balance: Working
   readonly typed: PaymentTyped
   readonly invoices: readonly Option[]
   readonly problems: readonly FieldProblem[]
@@ -40,7 +42,7 @@ export function PaymentFormPage({ viewer, data }: { viewer: Viewer, data: Paymen
   return (
     <Frame title={`A payment, ${data.build}`} place="builds" viewer={viewer}>
       <Trail steps={data.trail} />
-      <Strip><TitleCell label={data.build} title="A payment" /><TextCell label="Still to be paid" width="w4" text={data.open} /></Strip>
+      <Strip><TitleCell label={data.build} title="A payment" /><Cell label="Still to be paid" width="w4"><Explained working={data.balance} reader={viewer} /></Cell></Strip>
       <section class="block">
         <Form action={data.action} csrfToken={viewer.csrfToken} idempotencyKey={data.key} problems={problems} submit="Enter the payment" cancelHref={data.cancelHref} note="An entry is never changed: one made in error is taken back by another.">
           <Fields>
