@@ -1,18 +1,11 @@
+import type { StoredConsent } from '../quotes/revisionStore.ts'
 import type { Reads, Write } from '../shared/database/database.ts'
 
-export interface NewConsent {
+/** A consent as it is given. */
+export interface NewConsent extends Omit<StoredConsent, 'id' | 'createdAt'> {
   readonly buildId: string
   readonly revisionId: string
-  readonly decision: 'accepted' | 'declined'
-  readonly typedName: string
-  readonly contentHash: string
-  readonly chosen: readonly string[]
-  readonly netMinor: number
-  readonly taxMinor: number
-  readonly way: 'by link' | 'in the shop'
   readonly linkId: string | null
-  readonly recordedById: string | null
-  readonly note: string
 }
 
 /** Keeps a consent for good; nothing changes or removes it again. */
