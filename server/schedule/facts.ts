@@ -10,7 +10,7 @@ import { nameOperation } from '../hours/operationName.ts'
 import type { Reads } from '../shared/database/database.ts'
 import { USUAL_TOGETHER_THOUSANDTHS } from '../spread/spreads.ts'
 import { label } from '../shared/records/kind.ts'
-import { closingOn, openHours, openingOn } from './openHours.ts'
+import { closingOn, openHours, openingOn, ruleOf } from './openHours.ts'
 import { loadExpected, loadShopDay, type StoredShopDay } from './store.ts'
 
 export const TICK_MS = 15 * 60_000
@@ -36,7 +36,7 @@ export async function loadShopFacts(reads: Reads, now: Date): Promise<ShopFacts>
   return {
     fromMs, tickMs: TICK_MS, togetherThousandths: day.shop?.goWrongTogether ?? USUAL_TOGETHER_THOUSANDTHS, horizonTicks: WEEKS * TICKS_A_WEEK, bays: day.bays,
     people: day.people.filter(({ role, skills }) => role === 'technician' || skills.length > 0)
-      .map(({ id, name, skills }) => ({ id, name, skillIds: skills.map(({ skillId }) => skillId), hours: open })),
+      .map(({ id, name, skills }) => ({ id, name, skillIds: skills.map(({ skillId }) => skillId), hoursRule: ruleOf(hours), hours: open })),
     builds: builds.flatMap((stored): ShopBuild[] => {
       const own = bench.filter(({ buildId, state, visit }) => buildId === stored.head.id && state !== 'done' && visit === null)
       const { head } = stored
@@ -86,7 +86,7 @@ function casesOf({ estimate }: BuildFigures['costing']): (id: string, remainingS
 }
 
 /** Alike as long as nothing a plan depends on has changed, whatever the time. */
-export function printOf({ people, bays, builds }: ShopFacts): string {
-  const lasting = { people: people.map(({ id, skillIds }) => ({ id, skillIds })), bays, builds }
+export function printOf({ people, bays, builds, togetherThousandths }: ShopFacts): string {
+  const lasting = { people: people.map(({ id, skillIds, hoursRule }) => ({ id, skillIds, hoursRule })), bays, builds, togetherThousandths }
   return createHash('sha256').update(JSON.stringify(lasting)).digest('hex')
 }

@@ -19,6 +19,9 @@ export function openHours({ timeZone, opensAt, closesAt, workdays }: ShopHours, 
   return dates.map((date) => ({ fromMs: instantOf(timeZone, date, clockOf(opensAt)).getTime(), toMs: instantOf(timeZone, date, clockOf(closesAt)).getTime() }))
 }
 
+/** The hours in one text, whatever day it is. */
+export const ruleOf = ({ timeZone, opensAt, closesAt, workdays }: ShopHours): string => [timeZone, opensAt, closesAt, workdays].join(' ')
+
 /** The instant a shop closes on a day. */
 export const closingOn = ({ timeZone, closesAt }: ShopHours, date: string): number => instantOf(timeZone, date, clockOf(closesAt)).getTime()
 export const openingOn = ({ timeZone, opensAt }: ShopHours, date: string): number => instantOf(timeZone, date, clockOf(opensAt)).getTime()

@@ -96,7 +96,14 @@ export function newPlanner(mostMs = MOST_SEARCH_MS): Planner {
       }
       noPlan = null
       const rest = { facts, shop, leastDelay: first.leastDelay, madeAt: now, print: printOf(facts), tries: 0, ends: null }
-      take(schedule, rest)
+      try {
+        take(schedule, rest)
+      } catch (error) {
+        log.error({ err: error }, 'a plan was turned away')
+        plan = null
+        failure = 'The plan that was found cannot be worked as it stands, so none is shown. Look for running work with more hours left than half a year holds.'
+        return
+      }
       if (shop.endOf.size > 0) search(schedule, rest, log)
     },
     stop: () => work?.stop(),

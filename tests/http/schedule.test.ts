@@ -50,6 +50,10 @@ t.test('the shop is planned by one press: what is sanded after it was cut, by wh
   await manager.api.create('/api/operations', { ...on, number: 30, kind: 'wrap', run: '1 h' })
   t.match(words(await manager.page('/schedule')), /things have changed since/)
   t.ok((await planned(shop)).isStale)
+  await manager.post('/schedule/plan', {})
+  t.notOk((await searched(shop)).isStale)
+  await shop.database.write((write) => write.shop.update({ where: { id: 'shop' }, data: { closesAt: 14 * 3600 } }))
+  t.ok((await planned(shop)).isStale, 'other hours of the shop make another plan')
 })
 
 t.test('work nobody can do is named, and so is what waits for it; the build has no end then', async (t) => {
@@ -68,6 +72,17 @@ t.test('work nobody can do is named, and so is what waits for it; the build has 
   t.match(answer.leftOut[1]!.why, /waits for/)
   t.equal(answer.builds[0]!.endsAt, null)
   t.match(words(await page('/schedule')), /part of it cannot be planned/)
+})
+
+t.test('running work that no half year holds makes no plan, and the page says so', async (t) => {
+  const shop = await openShop(t)
+  const { build, zone, department } = await aBuild(shop)
+  const { api } = shop.as('manager')
+  const part = await api.create('/api/parts', { buildId: build.id, zoneId: zone.id, name: 'Rack', quantity: 1 })
+  const { id } = await api.create('/api/operations', { buildId: build.id, partId: part.id, departmentId: department.id, kind: 'weld', run: '2000 h' })
+  await shop.database.write((write) => write.timer.create({ data: { personId: shop.people.technician, buildId: build.id, operationId: id, kind: 'work', startedAt: shop.clock() } }))
+  t.equal((await shop.as('manager').post('/schedule/plan', {})).statusCode, 303)
+  t.match(words(await shop.as('manager').page('/schedule')), /cannot be worked as it stands/)
 })
 
 t.test('an empty shop says that there is nothing to plan, and stopping without a search changes nothing', async (t) => {

@@ -7,6 +7,8 @@ import { earliestFinishes } from './urgency.ts'
 /**
  * What no plan can go below: everything that is waited for comes at the earliest when its longest chain is worked off by
  * people who have nothing else to do, or, where it is the last of all, when the scarcest resource has done all it must do.
+ *
+ * Source: critical path and resource load bounds for projects, from memory; published makespans in the tests.
  */
 export function leastWorth(problem: ScheduleProblem, compiled: Compiled): Worth {
   const finish = earliestEnds(compiled)

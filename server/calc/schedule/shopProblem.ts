@@ -6,6 +6,8 @@ export interface ShopPerson {
   readonly id: string
   readonly name: string
   readonly skillIds: readonly string[]
+  /** By what rule the person is there: alike as long as nobody changes it. */
+  readonly hoursRule: string
   /** When the person is there, from now to the horizon. */
   readonly hours: readonly Stretch[]
 }
