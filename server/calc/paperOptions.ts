@@ -9,7 +9,7 @@ export interface PaperOptionChoice {
 }
 
 /**
- * Two chosen options that exclude each other, or null.
+ * Two chosen options that exclude each other, or null. Source: common practice, no source.
  *
  * @example findClash([{ number: 1, name: 'oak', insteadOf: 'ash' }, { number: 2, name: 'elm', insteadOf: 'ash' }], [1, 2])?.[1].name // 'elm'
  */
@@ -22,12 +22,13 @@ export function findClash<T extends PaperOptionChoice>(options: readonly T[], ch
   return null
 }
 
-/** Options with the same key exclude each other; capitals and spaces around do not matter. */
+/** Options with the same key exclude each other; capitals and spaces around do not matter. Source: common practice, no source. */
 export const excludesOf = ({ insteadOf }: Pick<PaperOptionChoice, 'insteadOf'>): string => insteadOf.trim().toLowerCase()
 
 /**
  * The least and the most that a figure can come to, whatever is chosen of the options: of those that exclude each
- * other at most one counts. Minor units or any whole number.
+ * other at most one counts. Minor units or any whole number. Throws a RangeError for a sum beyond the exact range.
+ * Source: the least and the most of each independent choice add up; arithmetic, no source.
  *
  * @example boundsOf(100, [{ insteadOf: '', by: -30 }, { insteadOf: 'trim', by: 5 }, { insteadOf: 'trim', by: 9 }]) // { least: 70, most: 109 }
  */

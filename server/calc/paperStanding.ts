@@ -11,7 +11,8 @@ export interface StandingPaper {
 }
 
 /**
- * The standing of a frozen paper on a calendar date of the shop. What was answered stays answered.
+ * The standing of a frozen paper on a calendar date of the shop; the last day still counts. What was answered stays
+ * answered. Source: common practice, no source; local law decides how long a shop is bound.
  *
  * @example standingOf({ decision: null, isWithdrawn: false, isReplaced: false, validUntil: '2031-03-30' }, '2031-03-31') // 'expired'
  */

@@ -34,6 +34,8 @@ export interface Compiled {
 /**
  * Compiles a problem. Throws a RangeError for activities that wait for each other in a ring (named), and for a need
  * nobody can serve.
+ *
+ * Source: an arrangement of the same facts, ours; the order by Kahn 1962 as in `graph.ts`.
  */
 export function compile(problem: ScheduleProblem): Compiled {
   const { activities, horizonTicks: horizon } = problem
@@ -60,6 +62,8 @@ export function compile(problem: ScheduleProblem): Compiled {
 /**
  * The same seen from the end: later comes before, and the last tick is the first. Where vehicles stay, when things can
  * begin and what is fixed is left out: an order is looked for here, and the plan itself is made forward.
+ *
+ * Source: the backward pass of Li and Willis 1992, from memory.
  */
 export function mirrored(compiled: Compiled): Compiled {
   const { count, horizon, base, before, after, teams } = compiled

@@ -9,7 +9,12 @@ export interface Impossible {
   readonly why: 'nobody is there' | 'not long enough'
 }
 
-/** What can be planned by no means, and why; where this is empty and still no plan is found, the horizon is too near for all of it. */
+/**
+ * What can be planned by no means, and why: each activity is tried alone, with the whole shop to itself. Where this is
+ * empty and still no plan is found, the horizon is too near for all of it. Throws as `compile` does.
+ *
+ * Source: ours, no source.
+ */
 export function listImpossible(problem: ScheduleProblem): Impossible[] {
   const compiled = compile(problem)
   const found = { end: 0 }

@@ -14,6 +14,7 @@ export interface Placing {
   readonly left: Int16Array
 }
 
+/** An empty placing for a compiled problem. Source: none, an arrangement of ours. */
 export function newPlacing({ count, base, stays }: Compiled): Placing {
   const numbers = (length: number): Int32Array => new Int32Array(length)
   return { start: numbers(count), end: numbers(count), team: numbers(count), bay: numbers(stays.length), isPlaced: new Uint8Array(count), left: new Int16Array(base.length) }
@@ -22,6 +23,9 @@ export function newPlacing({ count, base, stays }: Compiled): Placing {
 /**
  * From which tick a team can do an activity, not before `from`, given what is left; −1 where the horizon is too near.
  * The end is left in `found.end`.
+ *
+ * Source: earliest resource-feasible start of serial schedule generation (Kelley 1963, from memory); pauses are common
+ * practice, no source.
  */
 export function fit(compiled: Compiled, activity: number, team: Team, from: number, left: Int16Array, found: { end: number }): number {
   const work = compiled.work[activity]!
@@ -77,7 +81,7 @@ function fitOpenTime({ horizon }: Compiled, work: number, { takes, open, nextOpe
   return -1
 }
 
-/** Takes what a team needs from start to end. */
+/** Takes what a team needs from start to end. Source: as `fit`. */
 export function take({ horizon }: Compiled, { takes, open }: Team, start: number, end: number, left: Int16Array): void {
   for (let at = 0; at < takes.length; at += 3) {
     const from = takes[at]! * horizon

@@ -4,6 +4,9 @@
  *
  * Taken for granted: an activity is worked by one and the same team from start to end; its hours are known; people and
  * machines are there or not by the tick; what waits (cure, transport) waits on calendar time and needs nobody.
+ *
+ * Source: project scheduling with limited resources (Pritsker, Watters and Wolfe 1969, from memory); bays, pauses and
+ * waiting are common practice, no source.
  */
 export interface ScheduleProblem {
   readonly resources: readonly Resource[]

@@ -6,7 +6,7 @@ export interface Stretch {
   readonly toMs: number
 }
 
-/** 1 for each tick that lies wholly in somebody's hours, 0 for the others. */
+/** 1 for each tick that lies wholly in somebody's hours, 0 for the others. Source: common practice, no source. */
 export function hoursByTick(hours: readonly Stretch[], { fromMs, tickMs, horizonTicks }: Pick<ShopFacts, 'fromMs' | 'tickMs' | 'horizonTicks'>): Int16Array {
   const there = new Int16Array(horizonTicks)
   for (const stretch of hours) {

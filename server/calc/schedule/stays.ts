@@ -15,7 +15,10 @@ export interface Stays {
 
 const HELD = -1
 
-/** Nothing in the bays yet but what is fixed there. A vehicle keeps its bay until the last of its stay is placed. */
+/**
+ * Nothing in the bays yet but what is fixed there. A vehicle keeps its bay until the last of its stay is placed.
+ * Source: the rule of shops with lifts and bays, common practice, no source; to finish a stay that has begun is ours.
+ */
 export function beginStays({ stays, membersOf, fixedBayOf, isInAlready }: Compiled, order: Int32Array, { bay, isPlaced, start, end }: Placing): Stays {
   bay.fill(-1)
   const rank = new Int32Array(isPlaced.length)

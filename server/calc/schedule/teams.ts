@@ -21,7 +21,10 @@ interface Ground {
 
 const MOST_TEAMS = 200
 
-/** Every team that can do an activity. Throws a RangeError where nobody can, or where the ways are more than can be tried. */
+/**
+ * Every team that can do an activity. Throws a RangeError where nobody can, or where the ways are more than can be tried.
+ * Source: combinations of people as the modes of multi-mode project scheduling, from memory; the most of 200 is ours.
+ */
 export function listTeams(activity: Activity, ground: Ground): Team[] {
   const ways = activity.fixed ? [takenWhenFixed(activity)] : activity.needs.reduce<number[][]>((teams, need) => {
     const own = waysOf(need)
@@ -74,5 +77,5 @@ function withOpenTicks(takes: Int32Array, open: Uint8Array | null): Team {
   return { takes, open, nextOpen, holds: takes.some((held, at) => at % 3 === 2 && held === 1) }
 }
 
-/** The same team seen from the end. */
+/** The same team seen from the end. Source: as `mirrored` in `compiled.ts`. */
 export const turnedTeam = ({ takes, open }: Team): Team => withOpenTicks(takes, open && open.slice().reverse())
