@@ -37,7 +37,7 @@ export function draftData({ stored, draft }: DrawnQuote, revisions: readonly Sto
   return {
     trail: [{ name: `${label('B', build.number)} ${build.title}`, href: page }, { name: 'Estimate', href: `${page}/estimate` }, { name: 'Quote' }],
     number: content.number, title: build.title, customer: content.customer.name, total: { text: formatMoney(content.totals.totalMinor, content.currency), how: 'total' },
-    standing: accepted ? `${accepted.content.number} is accepted` : `draft of revision ${content.revision}`, saved: saved === undefined ? null : SAVED[saved] ?? null,
+    standing: accepted ? `${accepted.content.number} is accepted` : `draft of revision ${content.revision}`, saved: saved === undefined ? null : savedInWords(saved, build),
     view: withHow(toPaperView(content), stored, content.lines), termsHref: build.quote ? `/quotes/${build.quote.id}/form` : null,
     begin: build.quote ? null : { action: `${page}/quote`, idempotencyKey: randomUUID() },
     terms: [
@@ -55,6 +55,17 @@ export function draftData({ stored, draft }: DrawnQuote, revisions: readonly Sto
     accepted: accepted ? `${accepted.content.number} was accepted by ${accepted.consent?.typedName ?? ''}. What stands below is how a quote would look today; what changes from here on is a change order, with its own consent.` : null,
     revisions: revisionRows(revisions, viewer.today), linksHref: `${page}/links`,
   }
+}
+
+/** What was saved, by what the address says: the terms, or option.2, line.7, step.1. */
+function savedInWords(saved: string, { quoteOptions, quoteLines, depositSteps }: DrawnQuote['stored']['build']): string | null {
+  const [what = '', number] = saved.split('.')
+  const isIt = (one: { readonly number: number }): boolean => String(one.number) === number
+  const [option, line, step] = [quoteOptions.find(isIt), quoteLines.find(isIt), depositSteps.find(isIt)]
+  if (what === 'option' && option) return `option ${option.number}, ${option.name}`
+  if (what === 'line' && line) return `line “${line.text}”`
+  if (what === 'step' && step) return `deposit step “${step.due}”`
+  return Object.hasOwn(SAVED, saved) ? SAVED[saved] ?? null : null
 }
 
 function suppliesInWords({ suppliesShare, suppliesMost }: DrawnQuote['stored']['terms'], currency: string): string {

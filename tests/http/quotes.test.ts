@@ -84,6 +84,24 @@ t.test('a draft adds up by zone, by part and as a lump sum, and is frozen as num
   }
 })
 
+t.test('whoever saves an option, a line or a deposit step is back at the quote, which says what was saved', async (t) => {
+  const { build, line, leather } = await aQuote()
+  const lands = async (url: string, form: Form, says: RegExp): Promise<void> => {
+    const { statusCode, headers, body } = await manager.post(url, form)
+    t.equal(statusCode, 303, body.slice(0, 500))
+    t.match(headers.location, new RegExp(`^/builds/${build}/quote\\?saved=`), url)
+    t.match(await manager.page(String(headers.location)), says)
+  }
+  await lands('/quote-options', { buildId: build, name: 'Walnut' }, /Saved: <strong>option 4, Walnut</)
+  await lands(`/quote-options/${leather}`, { name: 'Nappa', insteadOf: 'cover', _version: '1' }, /Saved: <strong>option 2, Nappa</)
+  await lands('/quote-lines', { buildId: build, text: 'Returning customer', quantity: '1', price: '-10.00' }, /Saved: <strong>line “Returning customer”</)
+  await lands(`/quote-lines/${line.id}`, { text: 'Collecting it', quantity: '1', price: '85.00', _version: '1' }, /Saved: <strong>line “Collecting it”</)
+  await lands('/deposit-steps', { buildId: build, due: 'At delivery', share: '70 %' }, /Saved: <strong>deposit step “At delivery”</)
+  const again = await manager.post('/quote-lines', { buildId: build, text: 'One of many', quantity: '1', price: '1.00', _another: 'true' })
+  t.match(again.headers.location, /^\/quote-lines\/new/, 'an empty form, where that is asked for')
+  t.equal((await manager.get(`/quote-options/${leather}`)).statusCode, 200, 'its own page is still there, with its history')
+})
+
 t.test('what cannot be a paper is refused in words', async (t) => {
   const { build, line, felt } = await aQuote()
   const hinders = async (): Promise<string[]> => ((await read(`/api/builds/${build}/quote`)) as { hinders: string[] }).hinders

@@ -59,6 +59,8 @@ export interface RecordKind {
   afterRemoval?(write: Write, row: Row, actor: Actor): Promise<void>
   /** What stands in the way of a removal, in words, or null. */
   holds?(reads: Reads | Write, row: Row): Promise<string | null>
+  /** Where one goes after saving, if that is not its own page. */
+  backTo?(row: Row): string
   /** What is begun from a record of this kind, or from the list of them (null). */
   begin?(row: Row | null): Beginning
   /** Refuses where its pictures may no longer be added to, taken away or renamed. */

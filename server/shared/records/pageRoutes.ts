@@ -60,7 +60,7 @@ export function registerPages(app: App, shell: Shell, kind: RecordKind): void {
     return reshown(request, reply, row, async (submitted) => {
       const answer = await answerOnce(database, askedOf(request), async (write): Promise<Answer> => {
         const after = await changeRecord(write, kind, id, versionOf(request), submitted, actorOf(request, shell))
-        return { status: 303, location: `${hrefOf(kind, after)}?saved=changed` }
+        return { status: 303, location: afterSaving(kind, after, 'changed') }
       })
       return reply.redirect(answer.location ?? '/', 303)
     })
@@ -82,7 +82,7 @@ export function registerPages(app: App, shell: Shell, kind: RecordKind): void {
       const buildId = buildOfBody(kind, body)
       const answer = await answerOnce(database, askedOf(request), async (write): Promise<Answer> => {
         const row = await createRecord(write, kind, buildId, submitted, actorOf(request, shell))
-        return { status: 303, location: body._another ? nextForm(kind, row) : `${hrefOf(kind, row)}?saved=created` }
+        return { status: 303, location: body._another ? nextForm(kind, row) : afterSaving(kind, row, 'created') }
       })
       return reply.redirect(answer.location ?? '/', 303)
     })
@@ -127,6 +127,8 @@ async function findBuildOf(reads: Reads, kind: RecordKind, given: Body): Promise
 }
 
 const hrefOf = (kind: RecordKind, row: Row): string => `/${kind.path}/${row.id}`
+
+const afterSaving = (kind: RecordKind, row: Row, did: 'created' | 'changed'): string => kind.backTo?.(row) ?? `${hrefOf(kind, row)}?saved=${did}`
 
 // The next of a kind usually belongs to the same zone, part or factory part.
 function nextForm(kind: RecordKind, row: Row): string {
