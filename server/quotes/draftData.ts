@@ -57,14 +57,13 @@ export function draftData({ stored, draft }: DrawnQuote, revisions: readonly Sto
   }
 }
 
-/** What was saved, by what the address says: the terms, or option.2, line.7, step.1. */
+/** What was saved, by what the address says: a deed, or the id of an option, a line or a deposit step. */
 function savedInWords(saved: string, { quoteOptions, quoteLines, depositSteps }: DrawnQuote['stored']['build']): string | null {
-  const [what = '', number] = saved.split('.')
-  const isIt = (one: { readonly number: number }): boolean => String(one.number) === number
+  const isIt = ({ id }: { readonly id: string }): boolean => id === saved
   const [option, line, step] = [quoteOptions.find(isIt), quoteLines.find(isIt), depositSteps.find(isIt)]
-  if (what === 'option' && option) return `option ${option.number}, ${option.name}`
-  if (what === 'line' && line) return `line “${line.text}”`
-  if (what === 'step' && step) return `deposit step “${step.due}”`
+  if (option) return `option ${option.number}, ${option.name}`
+  if (line) return `line “${line.text}”`
+  if (step) return `deposit step “${step.due}”`
   return Object.hasOwn(SAVED, saved) ? SAVED[saved] ?? null : null
 }
 

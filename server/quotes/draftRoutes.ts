@@ -20,7 +20,7 @@ import { quote } from './records.ts'
 import { listRevisions } from './revisionStore.ts'
 import { hasOption, loadQuote, termsOfShop } from './store.ts'
 
-const query = z.object({ how, saved: z.string().max(20).optional().catch(undefined) })
+const query = z.object({ how, saved: z.string().max(36).optional().catch(undefined) })
 const frozen = z.looseObject({ seen: z.string().max(64).optional() })
 const assignment = z.looseObject({ thing: z.string().max(100).default(''), option: z.string().max(100).default('') })
 

@@ -15,7 +15,7 @@ const toQuote = (row: Row | null) => ({ href: row ? `/builds/${String(row.buildI
 const orderOf = (row: Row): string => `/builds/${String(row.buildId)}/change-orders/${String(row.changeOrderId)}`
 
 /** After saving one is back at the quote, which says what was saved. */
-const backToQuote = (what: 'option' | 'line' | 'step') => ({ buildId, number }: Row): string => `/builds/${String(buildId)}/quote?saved=${what}.${String(number)}`
+const backToQuote = ({ id, buildId }: Row): string => `/builds/${String(buildId)}/quote?saved=${id}`
 
 export const quote = defineKind({
   ...OF_QUOTE, name: 'quote', plural: 'quotes', path: 'quotes', model: 'quote', isSingle: true, hasOwnPage: true,
@@ -42,7 +42,7 @@ export const quoteOption = defineKind({
     insteadOf: text('One of', { isListed: true, note: 'Options with the same word here exclude each other, as “cover”. Left empty, it is yes or no by itself.' }),
     note: text('What the customer gets', { isListed: true }),
   },
-  title: (row) => String(row.name), orderBy: [{ number: 'asc' }], check: checkOption, holds: holdsOption, begin: toQuote, backTo: backToQuote('option'),
+  title: (row) => String(row.name), orderBy: [{ number: 'asc' }], check: checkOption, holds: holdsOption, begin: toQuote, backTo: backToQuote,
   firstStep: { why: 'What the customer may say yes or no to, with its own price.', example: 'Drawer fronts in walnut; fabric or leather.' },
 })
 
@@ -58,7 +58,7 @@ export const quoteLine = defineKind({
   },
   title: (row) => String(row.text), orderBy: [{ number: 'asc' }], check: checkLine, holds: holdsLine,
   begin: (row) => (row?.changeOrderId ? { href: orderOf(row), name: 'To the change order', roles: MANAGERS } : toQuote(row)),
-  backTo: (row) => (row.changeOrderId ? orderOf(row) : backToQuote('line')(row)),
+  backTo: (row) => (row.changeOrderId ? orderOf(row) : backToQuote(row)),
   firstStep: { why: 'What is charged or taken off beside the estimate.', example: 'Collecting the vehicle, 85.00; returning customer, −150.00.' },
 })
 
@@ -68,6 +68,6 @@ export const depositStep = defineKind({
     due: text('Due', { isRequired: true, note: 'On signing; when the equipment is ordered; at delivery.' }),
     share: quantity('Share', 'share', { least: 1, largest: 1000, isRequired: true, isListed: true, note: 'Of what is accepted, with tax. Some places limit deposits: local law decides.' }),
   },
-  title: (row) => String(row.due), orderBy: [{ number: 'asc' }], check: checkDeposits, begin: toQuote, backTo: backToQuote('step'),
+  title: (row) => String(row.due), orderBy: [{ number: 'asc' }], check: checkDeposits, begin: toQuote, backTo: backToQuote,
   firstStep: { why: 'Who buys equipment for a customer wants some of it paid before.', example: '30 % on signing, 40 % when the equipment is ordered.' },
 })

@@ -135,7 +135,7 @@ async function createsByForm(t: Test, kind: RecordKind, { json, other, bad }: Ex
   t.equal(await countOf(kind), before + 1, 'sent five times it makes one record')
   const location = String(answers[0]!.headers.location)
   await owner.page(location)
-  return /[0-9a-f-]{36}/.exec(location)![0]
+  return [...location.matchAll(/[0-9a-f-]{36}/g)].at(-1)![0]
 }
 
 async function changesByForm(t: Test, kind: RecordKind, { change }: Example, id: string): Promise<void> {
