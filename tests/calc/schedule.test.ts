@@ -13,7 +13,7 @@ import { readProject } from '../support/publishedProjects.ts'
 const NOW = 24
 
 const anActivity = (name: string, work: number, more: Partial<Activity> = {}): Activity =>
-  ({ name, work, after: [], needs: [], earliestTick: 0, mayPause: false, stay: null, fixed: null, ...more })
+  ({ name, work, after: [], needs: [], earliestTick: 0, mayPause: false, stay: null, keepsIn: false, fixed: null, ...more })
 const aProblem = (more: Partial<ScheduleProblem>): ScheduleProblem => ({ resources: [], activities: [], stays: [], ends: [], horizonTicks: 60, ...more })
 const after = (...activities: number[]): Activity['after'] => activities.map((activity) => ({ activity, lagTicks: 0 }))
 const by = (...anyOf: number[]): Activity['needs'] => [{ anyOf, units: 1, isHeld: false }]
@@ -95,7 +95,7 @@ t.test('work goes on after the night where it may, and waits for a whole day’s
 t.test('a vehicle keeps its bay between its work, and the next one waits outside', async (t) => {
   const problem = aProblem({
     resources: [{ name: 'one', capacity: 1 }, { name: 'other', capacity: 1 }, { name: 'bay', capacity: 1 }],
-    stays: [{ name: 'van', anyOf: [2], isInAlready: false }, { name: 'wagon', anyOf: [2], isInAlready: false }],
+    stays: [{ name: 'van', anyOf: [2], isInAlready: false, mayRollOutNow: false, rollTicks: 0 }, { name: 'wagon', anyOf: [2], isInAlready: false, mayRollOutNow: false, rollTicks: 0 }],
     activities: [
       anActivity('take out', 2, { needs: by(0), stay: 0 }), anActivity('build', 5, { needs: by(0), after: after(0) }),
       anActivity('put in', 2, { needs: by(0), after: after(1), stay: 0 }), anActivity('wagon', 3, { needs: by(1), stay: 1 }),
@@ -112,7 +112,7 @@ t.test('the checking of plans finds each kind of fault', async (t) => {
   const hours = Int16Array.from({ length: 60 }, (_, tick) => Number(tick !== 5))
   const problem = aProblem({
     resources: [{ name: 'Ann', capacity: hours }, { name: 'bay', capacity: 1 }, { name: 'saw', capacity: 1 }],
-    stays: [{ name: 'van', anyOf: [1], isInAlready: false }, { name: 'wagon', anyOf: [1], isInAlready: false }],
+    stays: [{ name: 'van', anyOf: [1], isInAlready: false, mayRollOutNow: false, rollTicks: 0 }, { name: 'wagon', anyOf: [1], isInAlready: false, mayRollOutNow: false, rollTicks: 0 }],
     activities: [
       anActivity('cut', 2, { needs: [...by(0), { anyOf: [2], units: 1, isHeld: true }] }), anActivity('fit', 2, { needs: by(0), after: [{ activity: 0, lagTicks: 1 }], stay: 0 }),
       anActivity('tune', 1, { needs: by(0), stay: 1 }), anActivity('check', 1, { earliestTick: 9 }),

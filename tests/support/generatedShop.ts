@@ -19,7 +19,7 @@ export function drawShop(seed: number): ScheduleProblem {
   for (let vehicle = 0; vehicle < vehicles; vehicle += 1) {
     const all = bays.map((_, place) => people.length + place)
     const isInAlready = vehicle < bays.length && random() < 0.4
-    stays.push({ name: `vehicle ${vehicle + 1}`, anyOf: isInAlready ? [all[vehicle]!] : all, isInAlready })
+    stays.push({ name: `vehicle ${vehicle + 1}`, anyOf: isInAlready ? [all[vehicle]!] : all, isInAlready, mayRollOutNow: false, rollTicks: 0 })
     const first = activities.length
     const count = 2 + upTo(6)
     for (let at = 0; at < count; at += 1) {
@@ -31,7 +31,7 @@ export function drawShop(seed: number): ScheduleProblem {
         name: `vehicle ${vehicle + 1}, work ${at + 1}`, work: 1 + upTo(5), earliestTick: random() < 0.2 ? upTo(60) : 0, mayPause: random() < 0.7,
         after: earlier.map((activity) => ({ activity, lagTicks: random() < 0.2 ? upTo(12) : 0 })),
         needs: [{ anyOf, units: random() < 0.15 ? 2 : 1, isHeld: false }, ...(random() < 0.2 ? [machine] : [])],
-        stay: random() < 0.6 ? vehicle : null, fixed: null,
+        stay: random() < 0.6 ? vehicle : null, keepsIn: true, fixed: null,
       })
     }
     ends.push({ activity: first + count - 1, dueTick: 20 + upTo(200), weight: 1 + upTo(3) })

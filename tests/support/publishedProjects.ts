@@ -19,7 +19,7 @@ export function readProject(path: string): ScheduleProblem {
   return {
     resources: capacities.map((capacity, place) => ({ name: `R${place + 1}`, capacity })),
     activities: rows.map(({ work, takes }, activity) => ({
-      name: String(activity + 1), work, earliestTick: 0, mayPause: false, stay: null, fixed: null,
+      name: String(activity + 1), work, earliestTick: 0, mayPause: false, stay: null, keepsIn: false, fixed: null,
       after: rows.flatMap(({ followers }, earlier) => (followers.includes(activity) ? [{ activity: earlier, lagTicks: 0 }] : [])),
       needs: takes.flatMap((units, resource) => (units > 0 ? [{ anyOf: [resource], units, isHeld: false }] : [])),
     })),

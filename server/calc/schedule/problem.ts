@@ -11,7 +11,7 @@
 export interface ScheduleProblem {
   readonly resources: readonly Resource[]
   readonly activities: readonly Activity[]
-  /** What a vehicle holds from the first activity in it to the last. */
+  /** Vehicles, each in one bay at a time. */
   readonly stays: readonly Stay[]
   readonly ends: readonly End[]
   /** Nothing is planned from this tick on. */
@@ -36,7 +36,12 @@ export interface Activity {
   readonly mayPause: boolean
   /** A place among `stays`, where it is done in a vehicle that holds its bay. */
   readonly stay: number | null
-  /** Begun, or held in its place by the manager: where it starts, and with which resources. */
+  /** Afterwards, until what waits on it is over and the next activity in the vehicle begins, the vehicle cannot be moved. */
+  readonly keepsIn: boolean
+  /**
+   * Begun: where it started, and with which resources, whatever the calendars say. Without resources: pinned to its start,
+   * with whom of those it needs is free then.
+   */
   readonly fixed: { readonly startTick: number, readonly resources: readonly number[] } | null
 }
 
@@ -54,12 +59,17 @@ export interface Need {
   readonly isHeld: boolean
 }
 
-/** One vehicle in a bay, without being rolled out between: nights and waiting included. */
+/** One vehicle with all that is done in it: a bay is its own, nights and waiting included, until it is rolled out. */
 export interface Stay {
   readonly name: string
+  /** The bays it can have, one at a time. */
   readonly anyOf: readonly number[]
   /** The vehicle stands in the first of these bays already. */
   readonly isInAlready: boolean
+  /** Nothing done in it so far keeps it in: it may be rolled out before the next activity in it. */
+  readonly mayRollOutNow: boolean
+  /** Ticks in which a bay is taken up by rolling the vehicle in, and as many by rolling it out. */
+  readonly rollTicks: number
 }
 
 /** What somebody waits for: an activity, by when it should be finished, and how much a tick of delay weighs. */
@@ -77,9 +87,19 @@ export interface PlacedActivity {
   readonly resources: readonly number[]
 }
 
+/** When a vehicle has which bay: from the beginning of its rolling in to the end of its rolling out. */
+export interface Visit {
+  readonly stay: number
+  readonly bay: number
+  readonly fromTick: number
+  readonly toTick: number
+}
+
 export interface Schedule {
   /** In the order of the problem's activities. */
   readonly placed: readonly PlacedActivity[]
+  /** In the order of the problem's stays, each vehicle's in the order of time. */
+  readonly visits: readonly Visit[]
   /** Weighted ticks of delay, over all that somebody waits for. */
   readonly delay: number
   /** The tick after the last work of all. */

@@ -7,6 +7,7 @@ import { leastWorth } from './bounds.ts'
 import { newPlacing, type Placing } from './placing.ts'
 import type { Schedule, ScheduleProblem } from './problem.ts'
 import { placeInOrder } from './serial.ts'
+import { listVisits } from './stays.ts'
 import { latestFinishes } from './urgency.ts'
 
 /** A search that goes on for as long as it is asked to. */
@@ -127,11 +128,12 @@ function worstOf(members: readonly Found[], random: Random): number {
   return worst
 }
 
-function toSchedule(compiled: Compiled, { start, end, team, bay }: Placing, { delay }: Worth): Schedule {
+function toSchedule(compiled: Compiled, placing: Placing, { delay }: Worth): Schedule {
+  const { start, end, team, bay } = placing
   const placed = Array.from(start, (startTick, activity) => {
     const { takes } = compiled.teams[activity]![team[activity]!]!
     const stay = compiled.stayOf[activity]!
     return { startTick, endTick: end[activity]!, resources: [...Array.from(takes).filter((_, at) => at % 3 === 0), ...(stay < 0 ? [] : [bay[stay]!])] }
   })
-  return { placed, delay, endTick: Math.max(0, ...placed.map(({ endTick }) => endTick)) }
+  return { placed, visits: listVisits(compiled, placing), delay, endTick: Math.max(0, ...placed.map(({ endTick }) => endTick)) }
 }

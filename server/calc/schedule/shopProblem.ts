@@ -112,7 +112,7 @@ export function toShopProblem(facts: ShopFacts): ShopProblem {
     workOf.push(null)
     unsureTicks.push(null)
     activities.push({
-      name: build.name, work: 0, needs: [], earliestTick: 0, mayPause: false, stay: null, fixed: null,
+      name: build.name, work: 0, needs: [], earliestTick: 0, mayPause: false, stay: null, keepsIn: false, fixed: null,
       after: own.map(({ id, waitS }) => ({ activity: placeOf.get(id)!, lagTicks: ticksOf(waitS * MS, facts) })),
     })
   })
@@ -124,7 +124,7 @@ export function toShopProblem(facts: ShopFacts): ShopProblem {
       activities, horizonTicks,
       stays: builds.map(({ id, name }) => {
         const bay = standing.get(id)
-        return { name, anyOf: bay === undefined ? bays.map((_, place) => people.length + place) : [people.length + bays.findIndex((one) => one.id === bay)], isInAlready: bay !== undefined }
+        return { name, anyOf: bay === undefined ? bays.map((_, place) => people.length + place) : [people.length + bays.findIndex((one) => one.id === bay)], isInAlready: bay !== undefined, mayRollOutNow: false, rollTicks: 0 }
       }),
       ends: builds.flatMap(({ id, dueMs, weight }) => {
         const activity = endOf.get(id)
@@ -181,7 +181,7 @@ function toActivity({ name, remainingS, crew, skill, personId, after, isInVehicl
   const work = workTicks(remainingS, units, facts)
   const bay = standing === null ? [] : [people.length + bays.findIndex(({ id }) => id === standing)]
   return {
-    name, work, mayPause: true, stay: isInVehicle ? stay : null, earliestTick: earliestMs === null ? 0 : Math.max(0, ticksOf(earliestMs - fromMs, facts)),
+    name, work, mayPause: true, stay: isInVehicle ? stay : null, keepsIn: isInVehicle, earliestTick: earliestMs === null ? 0 : Math.max(0, ticksOf(earliestMs - fromMs, facts)),
     after: after.flatMap((id) => (placeOf.has(id) ? [{ activity: placeOf.get(id)!, lagTicks: ticksOf((waits.get(id) ?? 0) * MS, facts) }] : [])),
     needs: work === 0 ? [] : [{ anyOf, units, isHeld: false }],
     fixed: running.length === 0 || work === 0 || (isInVehicle && standing === null) ? null : { startTick: 0, resources: [...running, ...(isInVehicle ? bay : [])] },

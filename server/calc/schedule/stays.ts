@@ -1,5 +1,6 @@
 import type { Compiled } from './compiled.ts'
 import type { Placing } from './placing.ts'
+import type { Visit } from './problem.ts'
 
 /** Which bay is held by which vehicle while a plan is made. */
 export interface Stays {
@@ -55,4 +56,11 @@ export function beginStays({ stays, membersOf, fixedBayOf, isInAlready }: Compil
       freeAt.set(one, isOver ? Math.max(...membersOf[stay]!.map((member) => end[member]!)) : HELD)
     },
   }
+}
+
+/** When each vehicle has which bay in a plan that is made. Source: as `beginStays`. */
+export function listVisits({ membersOf, isInAlready }: Compiled, { bay, start, end }: Placing): Visit[] {
+  return membersOf.flatMap((members, stay) => (members.length === 0 ? [] : [{
+    stay, bay: bay[stay]!, fromTick: isInAlready[stay] ? 0 : Math.min(...members.map((member) => start[member]!)), toTick: Math.max(...members.map((member) => end[member]!)),
+  }]))
 }
