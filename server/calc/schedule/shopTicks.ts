@@ -1,3 +1,4 @@
+import type { Resource } from './problem.ts'
 import type { ShopFacts } from './shopProblem.ts'
 
 /** From one instant to another, in milliseconds since 1970. */
@@ -15,4 +16,20 @@ export function hoursByTick(hours: readonly Stretch[], { fromMs, tickMs, horizon
     if (first < end) there.fill(1, first, end)
   }
   return there
+}
+
+/**
+ * The ticks from one to another in which a whole team is there, in stretches: each its first tick and the one after its last.
+ *
+ * Source: common practice, no source.
+ */
+export function workingStretches(team: readonly Resource[], startTick: number, endTick: number): (readonly [number, number])[] {
+  const found: [number, number][] = []
+  for (let tick = startTick; tick < endTick; tick += 1) {
+    if (!team.every(({ capacity }) => typeof capacity === 'number' ? capacity > 0 : capacity[tick]! > 0)) continue
+    const last = found.at(-1)
+    if (last?.[1] === tick) last[1] = tick + 1
+    else found.push([tick, tick + 1])
+  }
+  return found
 }
