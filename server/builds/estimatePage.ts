@@ -1,11 +1,10 @@
-import { formatQuantity } from '../calc/figures.ts'
 import { sumOf } from '../calc/grouping.ts'
 import type { EstimateBy, EstimateData, EstimateLine } from '../../web/builds/estimate.tsx'
 import { writeHours } from '../../web/shared/amount.ts'
-import { counted } from '../../web/shared/text.ts'
 import type { Viewer } from '../../web/shared/viewer.ts'
 import { label } from '../shared/records/kind.ts'
 import { toAfterDelivery } from './afterDelivery.ts'
+import { correctionsIn } from './corrections.ts'
 import { estimateSides } from './estimateSides.ts'
 import type { SideLine, Sides } from './estimateSides.ts'
 import { seesMoney } from './figures.ts'
@@ -56,10 +55,10 @@ const SIDES: Readonly<Record<EstimateBy, readonly Side[]>> = {
 // What is bought and never worked on is a line of money alone.
 const isOfHours = ({ total: { figures } }: SideLine): boolean => figures.estimatedS + figures.forecastS + figures.waitingS > 0 || figures.boughtSellMinor + figures.boughtCostMinor === 0
 
-function toLine({ how, label: name, level, href, anchor, total: { figures } }: SideLine, showsMoney: boolean): EstimateLine {
+function toLine({ how, label: name, level, href, anchor, ratios, total: { figures } }: SideLine, showsMoney: boolean): EstimateLine {
   const { priceMinor, costMinor, marginMinor } = figures.whole
   return {
-    how, label: name, level, href, anchor,
+    how, label: name, level, href, anchor, ratios,
     hours: { estimate: figures.estimatedS, logged: figures.loggedS, remaining: figures.remainingS, forecast: figures.forecastS },
     ...(showsMoney ? { money: { price: priceMinor, cost: costMinor, margin: marginMinor } } : {}),
   }
@@ -72,13 +71,6 @@ function moneyOf({ costing, bill }: BuildFigures): NonNullable<EstimateData['mon
     laborMargin: labor.workings.margin, price: priceWorking(costing, bill), cost: labor.workings.wholeCost, margin: build.working,
     earningRule, earned: earned.working ?? undefined, consentLeft: alarm?.working,
   }
-}
-
-/** What was accepted of the shop's hours, so that nobody takes the estimate for what was typed. */
-function correctionsIn({ corrections, departments }: StoredBuild): string[] {
-  const nameOf = new Map(departments.map(({ id, name }) => [id, name]))
-  const words = corrections.map(({ kind, departmentId, ratio, records }) => `${kind}, ${nameOf.get(departmentId) ?? ''}: × ${formatQuantity(ratio, 'times', 'metric')} from ${counted(records, 'record', 'records')}`)
-  return words.length === 0 ? [] : [`As the shop’s own hours run, accepted by a manager: ${words.join('; ')}.`]
 }
 
 function notesOf({ inputs, costing }: BuildFigures, showsMoney: boolean): string[] {

@@ -1,5 +1,7 @@
+import type { OperationCosting } from '../calc/costRows.ts'
 import type { CostTotal } from '../calc/costSums.ts'
 import type { OwnerKind } from '../calc/owners.ts'
+import { ratioInWords } from '../operations/ratioStore.ts'
 import { listTree } from './estimateTree.ts'
 import type { BuildFigures } from './figures.ts'
 import type { StoredBuild } from './store.ts'
@@ -13,6 +15,8 @@ export interface SideLine {
   readonly total: CostTotal
   readonly href?: string
   readonly anchor?: string
+  /** What a manager accepted of the shop's hours for operations of this line, in words; left out where nothing was. */
+  readonly ratios?: string
 }
 
 /** The same build seen from three sides; the outermost lines of each sum to the same, those of parts and others together. */
@@ -30,6 +34,12 @@ export function estimateSides(stored: StoredBuild, figures: BuildFigures): Sides
   return { zones: zonesOf(stored, figures), departments: departmentsOf(figures), parts: partsOf(figures), others: othersOf(figures) }
 }
 
+/** What was accepted for some of the operations, each kind once. */
+function ratiosOf({ costing: { operations } }: BuildFigures, isOfLine: (row: OperationCosting) => boolean): Pick<SideLine, 'ratios'> {
+  const words = operations.filter(isOfLine).flatMap(({ operation: { kind, ratio } }) => (ratio === null ? [] : [`${kind} ${ratioInWords(ratio)}`]))
+  return words.length === 0 ? {} : { ratios: [...new Set(words)].join('; ') }
+}
+
 function zonesOf({ head, zones }: StoredBuild, { costing }: BuildFigures): SideLine[] {
   const numberOf = new Map(zones.map((zone) => [zone.id, zone.number]))
   const place = ({ id }: CostTotal): number => numberOf.get(id ?? '') ?? Infinity
@@ -40,19 +50,23 @@ function zonesOf({ head, zones }: StoredBuild, { costing }: BuildFigures): SideL
   })
 }
 
-function departmentsOf({ costing }: BuildFigures): SideLine[] {
-  return costing.byDepartment.map((total, index) => {
+function departmentsOf(figures: BuildFigures): SideLine[] {
+  return figures.costing.byDepartment.map((total, index) => {
     const isBought = total.id === null && total.figures.forecastS === 0
-    return { how: `d${index}`, label: isBought ? 'Bought, of no department' : total.label, level: 0, total }
+    return { how: `d${index}`, label: isBought ? 'Bought, of no department' : total.label, level: 0, total, ...ratiosOf(figures, ({ departmentId }) => departmentId === total.id) }
   })
 }
 
 function partsOf(figures: BuildFigures): SideLine[] {
-  return listTree(figures).map(({ partId, label, level, total }, index) =>
-    ({ how: `p${index}`, label, level, total, ...(label === 'itself' ? {} : { href: `/parts/${partId}` }) }))
+  const lines = listTree(figures)
+  // An assembly has a line for itself alone: that one says it.
+  const isSplit = (index: number): boolean => lines[index]?.label !== 'itself' && lines[index + 1]?.label === 'itself'
+  return lines.map(({ partId, label, level, total }, index) => ({
+    how: `p${index}`, label, level, total, ...(label === 'itself' ? {} : { href: `/parts/${partId}` }), ...(isSplit(index) ? {} : ratiosOf(figures, ({ operation }) => operation.partId === partId)),
+  }))
 }
 
 function othersOf(figures: BuildFigures): SideLine[] {
   return figures.costing.byOwner.filter(({ owner }) => owner.kind !== 'part').map((total, index) =>
-    ({ how: `o${index}`, label: total.label, level: 0, total, ...(total.owner.id === null ? {} : { href: `/${PAGE_OF[total.owner.kind]}/${total.owner.id}` }) }))
+    ({ how: `o${index}`, label: total.label, level: 0, total, ...(total.owner.id === null ? {} : { href: `/${PAGE_OF[total.owner.kind]}/${total.owner.id}` }), ...ratiosOf(figures, ({ owner }) => owner.kind === total.owner.kind && owner.id === total.owner.id) }))
 }

@@ -7,6 +7,7 @@ import { choice, longText, quantity, reference, text, time, whole } from '../sha
 import { defineKind, type Draft, type Values } from '../shared/records/kind.ts'
 import { BENCH, EVERYBODY, MANAGERS } from '../shared/roles.ts'
 import { findHold } from './heldStore.ts'
+import { ratiosOf } from './ratioStore.ts'
 
 export const OPERATION_KINDS = [
   'design', 'pattern', 'mock-up', 'cut', 'machine', 'print', 'weld', 'mold', 'laminate', 'cure', 'fill', 'sand', 'prime', 'paint',
@@ -47,6 +48,7 @@ export const operation = defineKind({
   orderBy: [{ partId: 'asc' }, { lineId: 'asc' }, { factoryPartId: 'asc' }, { number: 'asc' }],
   check: checkOperation,
   holds: async (reads, row) => heldByHours(reads, row.id),
+  bearing: { label: 'Accepted of our hours', of: ratiosOf },
   firstStep: { why: 'Hours are estimated and logged by operation.', example: '10 pattern 1.0 h; 20 laminate 2.5 h; cure 24 h.' },
 })
 

@@ -1,13 +1,12 @@
 import type { PartOperation } from '../../web/parts/partData.ts'
 import type { Viewer } from '../../web/shared/viewer.ts'
 import { writeHours } from '../../web/shared/amount.ts'
-import { counted } from '../../web/shared/text.ts'
 import { BENCH } from '../shared/roles.ts'
 import { toPartHolds } from './partFinishes.ts'
-import { formatQuantity } from '../calc/figures.ts'
 import { scaleHalfAway } from '../calc/rounding.ts'
 import type { Operation } from '../calc/operations.ts'
 import { runningOverInWords } from '../builds/runningOver.ts'
+import { ratioInWords } from '../operations/ratioStore.ts'
 import type { PartSources } from './partPage.ts'
 
 /** The operations of a part in their order, with what each was estimated at, has taken and still takes. */
@@ -37,7 +36,7 @@ export function toPartOperations(sources: PartSources, { role }: Viewer): PartOp
 /** What the shop’s hours make of it, what of one piece is unsure, and how later ones go faster, in words; empty for most. */
 function curveOf({ runS, spread, learning, ratio }: Operation): string {
   return [
-    ratio === null ? '' : `× ${formatQuantity(ratio.thousandths, 'times', 'metric')} from ${counted(ratio.records, 'record', 'records')}`,
+    ratio === null ? '' : ratioInWords(ratio),
     spread === null ? '' : `${writeHours(spread.bestS, 2)} to ${writeHours(spread.worstS, 2)} h a piece, most likely ${writeHours(runS, 2)}`,
     learning === null ? '' : `later pieces go faster: ${learning.rateThousandths / 10} %, ${learning.model} model`,
   ].filter((words) => words !== '').join('; ')

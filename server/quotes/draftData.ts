@@ -4,6 +4,7 @@ import type { PaperView } from '../../web/shared/paperData.ts'
 import { writeDay } from '../../web/shared/day.ts'
 import { counted } from '../../web/shared/text.ts'
 import type { FieldProblem, Viewer } from '../../web/shared/viewer.ts'
+import { correctionsIn } from '../builds/corrections.ts'
 import { formatQuantity } from '../calc/figures.ts'
 import { formatMoney } from '../calc/money.ts'
 import type { PaperStanding } from '../calc/paperStanding.ts'
@@ -27,7 +28,7 @@ interface Again {
 }
 
 /** The draft of a quote as the manager sees it. */
-export function draftData({ stored, draft }: DrawnQuote, revisions: readonly StoredRevision[], viewer: Viewer, { spreads = null, saved, problems = [], typed = { thing: '', option: '' } }: Again): QuoteDraftData {
+export function draftData({ stored, recorded, draft }: DrawnQuote, revisions: readonly StoredRevision[], viewer: Viewer, { spreads = null, saved, problems = [], typed = { thing: '', option: '' } }: Again): QuoteDraftData {
   const { build, terms, taxCodes } = stored
   const { content } = draft
   const page = `/builds/${build.id}`
@@ -45,6 +46,7 @@ export function draftData({ stored, draft }: DrawnQuote, revisions: readonly Sto
       { name: 'Shop supplies', text: suppliesInWords(terms, content.currency) }, { name: 'Good for', text: `${counted(terms.validDays, 'day', 'days')}: frozen today, until ${writeDay(content.validUntil)}` },
     ],
     adds: [{ name: 'Add a line', href: `/quote-lines/new?build=${build.id}` }, { name: 'Add an option', href: `/quote-options/new?build=${build.id}` }, { name: 'Add a deposit step', href: `/deposit-steps/new?build=${build.id}` }],
+    notes: correctionsIn(recorded), csvHref: revisions.length === 0 ? null : `${page}/quote-lines.csv`,
     steps: build.depositSteps.map(({ id, due }) => ({ name: due, href: `/deposit-steps/${id}` })),
     ...chancesOf(spreads, content.currency, page),
     assign: build.quoteOptions.length === 0 ? null : {

@@ -180,6 +180,25 @@ t.test('a ratio counts in the estimate once a manager accepts it, in every view 
   const spread = (await manager.api.get(`/api/builds/${show.id}/spread`)).json() as { operations: { operationId: string, records: number }[] }
   t.ok(spread.operations.some(({ operationId, records }) => ids.has(operationId) && records === sand.learned!.records), 'closed operations give the spread of what has no three values')
   t.same((await reads.auditEntry.findMany({ where: { recordKind: 'hour correction' } })).map(({ action }) => action), ['accepted'])
+  // It stands wherever the line is shown, whatever the operation is on.
+  const wordsOf = async (path: string): Promise<string> => (await manager.page(path)).replace(/<[^>]*>/g, '')
+  const stands = `× ${times} from ${sand.learned!.records} records`
+  t.match(await wordsOf(`/operations/${own[0]!.id}`), stands)
+  t.match(await wordsOf(`/operations?build=${show.id}`), stands)
+  t.match(await wordsOf(`/builds/${show.id}/estimate?by=part`), `as our hours run: sand ${stands}`)
+  t.match(await wordsOf(`/builds/${show.id}/estimate`), `as our hours run: sand ${stands}`, 'with its department')
+  t.match(await wordsOf(`/builds/${show.id}/quote`), stands, 'and for the shop beside the quote')
+  for (const [place, path] of [['lineId', 'equipment-lines'], ['factoryPartId', 'factory-parts']] as const) {
+    const planned = await reads.operation.findMany({ where: { buildId: show.id, removedAt: null, [place]: { not: null } } })
+    const item = (await offered()).find(({ kind, departmentId, learned, accepted: done }) => (learned?.records ?? 0) > 0 && !done && planned.some((each) => each.kind === kind && each.departmentId === departmentId))!
+    const one = planned.find(({ kind, departmentId }) => kind === item.kind && departmentId === item.departmentId)!
+    await manager.api.post(address, { kind: item.kind, departmentId: item.departmentId, ratio: item.learned!.ratio })
+    const says = `× ${item.learned!.ratio / 1000} from ${item.learned!.records} records`
+    t.match(await wordsOf(`/${path}/${String(one[place])}`), says, path)
+    t.match(await wordsOf(`/builds/${show.id}/estimate?by=equipment`), `${item.kind} ${says}`, path)
+    const { accepted: done } = (await offered()).find(({ kind, departmentId }) => kind === item.kind && departmentId === item.departmentId)!
+    await manager.api.post(`${address}/${done!.id}/taken-back`, {})
+  }
 
   const { accepted } = (await offered()).find(({ kind, departmentId }) => kind === sand.kind && departmentId === sand.departmentId)!
   t.equal((await manager.api.post(`${address}/${accepted!.id}/taken-back`, {})).statusCode, 200)

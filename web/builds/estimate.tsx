@@ -68,7 +68,7 @@ export function EstimatePage({ viewer, data }: { viewer: Viewer, data: EstimateD
       <section class="block">
         {data.notes.map((note) => <p safe>{note}</p>)}
         <p class="quiet">Person-hours, the allowance for rework in the estimate. Remaining is the technician’s own figure where there is one, else estimate less logged, never below 0, and 0 when done.</p>
-        {showsMoney ? <p><a class="link" href={at(`${data.ledgerHref}/history`)}>What our hours say</a>{' '}<a class="link" href={at(`${data.ledgerHref}/spread`)}>What it may take</a>{' '}<a class="link" href={at(`${data.ledgerHref}/after`)}>After the build</a>{' '}<a class="link" href={at(`${data.ledgerHref}/what-if`)}>What if</a></p> : ''}
+        {showsMoney ? <p><a class="link" href={at(`${data.ledgerHref}/history`)}>What our hours say</a>{' '}<a class="link" href={at(`${data.ledgerHref}/spread`)}>What it may take</a>{' '}<a class="link" href={at(`${data.ledgerHref}/after`)}>After the build</a>{' '}<a class="link" href={at(`${data.ledgerHref}/what-if`)}>What if</a>{' '}<a class="link" href={at(`${data.ledgerHref}/hours.csv`)}>Hours as CSV</a></p> : ''}
         <p><a href={at(data.ledgerHref)}>Back to the ledger</a></p>
       </section>
     </Frame>

@@ -19,6 +19,8 @@ export interface EstimateLine {
   readonly anchor?: string | undefined
   readonly label: string
   readonly href?: string | undefined
+  /** What was accepted of the shop's hours for operations of this line, in words. */
+  readonly ratios?: string | undefined
   /** 0 for an outermost line; what lies deeper is within the lines above it and not summed again. */
   readonly level: number
   readonly hours: LineHours
@@ -59,12 +61,13 @@ export function EstimateTable({ name, of, how, lines, showsMoney, reader, note }
 }
 
 function Row({ line, scale, showsMoney, reader }: { line: EstimateLine, scale: number, showsMoney: boolean, reader: Reader }): JSX.Element {
-  const { how, anchor, label, href, level, hours, money } = line
+  const { how, anchor, label, href, ratios, level, hours, money } = line
   return (
     <tr id={anchor}>
       <th scope="row">
         {level === 0 ? '' : <span class="quiet" aria-hidden="true" safe>{'· '.repeat(level)}</span>}
         {href === undefined ? escapeHtml(label) : <a href={at(href)} safe>{label}</a>}
+        {ratios === undefined ? '' : <span class="sub quiet" safe>{`as our hours run: ${ratios}`}</span>}
       </th>
       <HourCells how={how} hours={hours} />
       {showsMoney ? <MoneyCells how={how} money={money} reader={reader} /> : ''}

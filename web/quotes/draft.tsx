@@ -36,6 +36,10 @@ export interface QuoteDraftData {
   readonly termsHref: string | null
   readonly begin: PostProps | null
   readonly adds: readonly { readonly name: string, readonly href: string }[]
+  /** What the figures of the lines stand on, for the shop alone. */
+  readonly notes: readonly string[]
+  /** Lines of what was frozen, for a spreadsheet; null before anything was. */
+  readonly csvHref: string | null
   readonly steps: readonly { readonly name: string, readonly href: string }[]
   readonly chances: readonly { readonly name: string, readonly text: string, readonly how: string }[]
   readonly chancesOf: string
@@ -63,7 +67,7 @@ export function QuoteDraftPage({ viewer, data }: { viewer: Viewer, data: QuoteDr
       {data.accepted === null ? '' : <section class="block"><p safe>{data.accepted}</p></section>}
       <div class="quote-halves">
         <div>
-          <section class="block" aria-labelledby="lines"><h2 id="lines">Lines</h2><PaperLines view={data.view} /><p class="row">{data.adds.map(({ name, href }) => <a class="button" href={at(href)} safe>{name}</a>)}</p></section>
+          <section class="block" aria-labelledby="lines"><h2 id="lines">Lines</h2><PaperLines view={data.view} />{data.notes.map((note) => <p class="quiet" safe>{note}</p>)}<p class="row">{data.adds.map(({ name, href }) => <a class="button" href={at(href)} safe>{name}</a>)}</p></section>
           <Options viewer={viewer} data={data} />
           <section class="block" aria-labelledby="sum">
             <h2 id="sum">Sum</h2>
@@ -145,7 +149,7 @@ function Freezing({ viewer, data: { hinders, freeze } }: { viewer: Viewer, data:
   )
 }
 
-function Revisions({ data: { revisions, linksHref } }: { data: QuoteDraftData }): JSX.Element {
+function Revisions({ data: { revisions, linksHref, csvHref } }: { data: QuoteDraftData }): JSX.Element {
   return (
     <section class="block" aria-labelledby="revisions">
       <h2 id="revisions">Revisions</h2>
@@ -162,7 +166,7 @@ function Revisions({ data: { revisions, linksHref } }: { data: QuoteDraftData })
               </tr>
             ))}
           </Table>
-          <p><a href={at(linksHref)}>Links for the customer</a></p>
+          <p class="row"><a href={at(linksHref)}>Links for the customer</a>{csvHref === null ? '' : <a href={at(csvHref)}>Lines as CSV</a>}</p>
         </>
       )}
     </section>

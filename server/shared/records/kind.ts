@@ -67,6 +67,8 @@ export interface RecordKind {
   checkPhotos?(write: Write, row: Row): Promise<void>
   /** What is odd about a record that may stand all the same, in words, or null. */
   warns?(reads: Reads | Write, row: Row): Promise<string | null>
+  /** What is recorded elsewhere and bears on records of this kind, in words by id; those without are left out. */
+  readonly bearing?: { readonly label: string; of(reads: Reads, rows: readonly Row[]): Promise<ReadonlyMap<string, string>> }
   /** What to enter first, with one example. */
   readonly firstStep: { readonly why: string; readonly example: string }
 }

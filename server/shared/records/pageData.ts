@@ -25,6 +25,8 @@ export async function listData(reads: Reads, kind: RecordKind, scope: ListScope,
   const rows = await listRecords(reads, kind, { isRemoved: scope.isRemoved, ...(scope.build ? { buildId: scope.build } : {}) })
   const titles = await titlesFor(reads, kind, rows)
   const listed = seenFields(kind, viewer.role).filter(([, field]) => field.isListed)
+  const bearing = await kind.bearing?.of(reads, rows)
+  const beside = kind.bearing && bearing && bearing.size > 0 ? [{ name: kind.bearing.label, of: (row: Row): string => bearing.get(row.id) ?? '' }] : []
   const inBuild = kind.isOfBuild && scope.build ? `build=${scope.build}` : ''
   const mayAdd = kind.changedBy.includes(viewer.role) && !kind.isSingle && (!kind.isOfBuild || inBuild !== '')
   const place = { buildId: scope.build } as unknown as Row
@@ -33,12 +35,12 @@ export async function listData(reads: Reads, kind: RecordKind, scope: ListScope,
     trail: kind.isOfBuild ? (await trailOf(reads, kind, place)).slice(0, 1) : [],
     kindName: kind.name,
     plural: kind.plural,
-    columns: listed.map(([, field]) => ({ name: field.label, isFigure: isFigure(field) })),
+    columns: [...listed.map(([, field]) => ({ name: field.label, isFigure: isFigure(field) })), ...beside.map(({ name }) => ({ name, isFigure: false }))],
     rows: rows.map((row) => ({
       href: `/${kind.path}/${row.id}`,
       number: numbered(kind, row),
       title: titleOf(kind, row, titles),
-      cells: listed.map(([name, field]) => showField(name, field, row, viewer, titles)),
+      cells: [...listed.map(([name, field]) => showField(name, field, row, viewer, titles)), ...beside.map(({ of }) => of(row))],
     })),
     addHref: mayAdd ? `/${kind.path}/new?${inBuild}` : null,
     begin: beginningFor(kind, null, viewer),
@@ -87,7 +89,7 @@ export async function recordData(reads: Reads, kind: RecordKind, row: Row, viewe
     kindName: capital(kind.name),
     number: numbered(kind, row),
     title: titleOf(kind, whole, titles),
-    facts: [...seenFields(kind, viewer.role).map(([name, field]) => factOf(name, field, whole, viewer, titles)), ...(await originOf(reads, kind, whole))],
+    facts: [...seenFields(kind, viewer.role).map(([name, field]) => factOf(name, field, whole, viewer, titles)), ...(await bearingOn(reads, kind, whole)), ...(await originOf(reads, kind, whole))],
     photos: kind.hasPhotos ? await photosOf(reads, kind, row, viewer) : undefined,
     related: await relatedTo(reads, kind, row, viewer),
     changeHref: mayChange && !isRemoved ? `/${kind.path}/${row.id}/form` : null,
@@ -100,6 +102,11 @@ export async function recordData(reads: Reads, kind: RecordKind, row: Row, viewe
     nextHref: saved === 'created' ? `/${kind.path}/new?${kind.isOfBuild ? `build=${String(row.buildId)}` : ''}` : null,
     history: await historyInWords(reads, kind, row.id, viewer, timeZone, titles),
   }
+}
+
+async function bearingOn(reads: Reads, kind: RecordKind, row: Row): Promise<Fact[]> {
+  const text = (await kind.bearing?.of(reads, [row]))?.get(row.id)
+  return text === undefined || !kind.bearing ? [] : [{ label: kind.bearing.label, text }]
 }
 
 function factOf(name: string, field: Field, row: Row, viewer: Viewer, titles: Titles): Fact {
@@ -130,6 +137,7 @@ async function relatedBy(reads: Reads, other: RecordKind, name: string, field: F
   })
   const titles = await titlesFor(reads, other, rows)
   const listed = seenFields(other, viewer.role).filter(([own, each]) => each.isListed && own !== name)
+  const bearing = await other.bearing?.of(reads, rows)
   const build = other.isOfBuild ? (buildOf(row) ?? (other.isOfBuild && name === 'buildId' ? row.id : null)) : null
   const address = new URLSearchParams({ ...(build ? { build } : {}), [name]: row.id }).toString()
   return {
@@ -137,7 +145,7 @@ async function relatedBy(reads: Reads, other: RecordKind, name: string, field: F
     rows: rows.map((each) => ({
       href: `/${other.path}/${each.id}`,
       name: other.titleBy ? titleOf(other, each, titles) : nameOf(other, each),
-      more: listed.map(([own, one]) => inShort(own, one, each, viewer, titles)).filter((text) => text !== '').join(' · '),
+      more: [...listed.map(([own, one]) => inShort(own, one, each, viewer, titles)), bearing?.get(each.id) ?? ''].filter((text) => text !== '').join(' · '),
     })),
     addHref: other.changedBy.includes(viewer.role) && !other.isSingle && !row.removedAt && (!other.isOfBuild || build) ? `/${other.path}/new?${address}` : null,
     addName: `Add ${withArticle(other.name)}`,
