@@ -79,6 +79,7 @@ function notesOf({ inputs, costing }: BuildFigures, showsMoney: boolean): string
     ...(otherS === 0 ? [] : [`${writeHours(otherS)} h were logged on operations that have been taken away since. They stay hours of the build.`]),
     ...(costing.labor.figures.waitingS === 0 ? [] : [`${writeHours(costing.labor.figures.waitingS)} h of waiting were logged beside that: they cost, but bring nothing forward.`]),
     ...(showsMoney ? ['Price is labor as estimated and what is bought; cost is that of the hours logged and remaining and of what is bought.'] : []),
+    ...(showsMoney ? (costing.agreed?.leftOut ?? []).map(({ number, name }) => `Option ${number}, ${name}, was said no to. It stands in the estimate; what the consent leaves is without it.`) : []),
     ...(showsMoney && inputs.unpriced > 0 ? [`${inputs.unpriced} single-use parts have no price yet and count nothing.`] : []),
   ]
 }

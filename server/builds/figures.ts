@@ -1,3 +1,4 @@
+import type { AgreedPapers } from '../calc/agreedForecast.ts'
 import { billOfMaterials } from '../calc/billOfMaterials.ts'
 import type { BillOfMaterials } from '../calc/billOfMaterials.ts'
 import { listBought } from '../calc/bought.ts'
@@ -35,10 +36,16 @@ export function figuresOf(stored: StoredBuild): BuildFigures {
       earningRule: earningRuleOf(stored),
       plannedMinor: null,
       consent: stored.head.consent === null ? null
-        : { limitMinor: stored.head.consent, ...(stored.shop ? { nearThousandths: stored.shop.consentAlarmShare, allowedThousandths: stored.shop.allowedOverrun } : {}) },
+        : { limitMinor: stored.head.consent, papers: papersOf(stored), ...(stored.shop ? { nearThousandths: stored.shop.consentAlarmShare, allowedThousandths: stored.shop.allowedOverrun } : {}) },
     })
     return { inputs, bill, costing }
   })
+}
+
+/** The accepted papers, with what stands in their options by now. */
+function papersOf({ papers, lines, parts }: StoredBuild): AgreedPapers | null {
+  const idsIn = (things: readonly { readonly id: string, readonly optionId: string | null }[], id: string): string[] => things.filter(({ optionId }) => optionId === id).map((thing) => thing.id)
+  return papers && { ...papers, options: papers.options.map(({ id, number, name, isChosen }) => ({ number, name, isChosen, partIds: idsIn(parts, id), equipmentIds: idsIn(lines, id) })) }
 }
 
 const earningRuleOf = ({ shop }: StoredBuild): EarningRule => EARNING_RULES.find((rule) => rule === shop?.earningRule) ?? 'nothing until done'

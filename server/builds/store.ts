@@ -2,6 +2,7 @@ import { CORRECTED, ESTIMATED } from '../operations/toOperation.ts'
 import type { Reads, Write } from '../shared/database/database.ts'
 import { notFound } from '../shared/problems.ts'
 import { loadRecorded } from '../restoration/store.ts'
+import { loadPapers } from './papersStore.ts'
 
 /** All that is recorded for one build, as far as its figures and its ledger look at it. */
 export type StoredBuild = Awaited<ReturnType<typeof loadBuilds>>[number]
@@ -27,8 +28,9 @@ export async function loadBuilds(reads: Reads, ids: readonly string[]) {
   const { shop, departments, people, materials } = await loadShopRecords(reads, ids)
   const byId = new Map(heads.map((head) => [head.id, head]))
   const recorded = await loadRecorded(reads, ids)
+  const papers = await loadPapers(reads, ids)
   return ids.flatMap((id) => byId.get(id) ?? []).map((head) => ({
-    head, shop, departments, people, materials, recorded: recorded.get(head.id) ?? NOTHING_RECORDED, ...withoutVisits(ofBuild(rows, head.id)),
+    head, shop, departments, people, materials, recorded: recorded.get(head.id) ?? NOTHING_RECORDED, papers: papers.get(head.id) ?? null, ...withoutVisits(ofBuild(rows, head.id)),
   }))
 }
 
@@ -121,7 +123,7 @@ async function loadRows(reads: Reads, ids: readonly string[]) {
       where, orderBy: [{ number: 'asc' }],
       select: {
         id: true, buildId: true, zoneId: true, number: true, name: true, quantity: true, suppliedBy: true, cost: true, price: true,
-        serialNumbers: true, mounting: true, expectedOn: true, receivedOn: true, isFitted: true, cautions: true,
+        serialNumbers: true, mounting: true, optionId: true, expectedOn: true, receivedOn: true, isFitted: true, cautions: true,
         placeId: true, spacer: true,
         item: { select: { kind: true, leadDays: true, mountingDepth: true, projection: true, length: true, width: true, height: true } },
       },
@@ -130,7 +132,7 @@ async function loadRows(reads: Reads, ids: readonly string[]) {
       where, orderBy: [{ number: 'asc' }],
       select: {
         id: true, buildId: true, zoneId: true, number: true, name: true, family: true, quantity: true, drawing: true, mass: true,
-        isFitted: true, removable: true, takeOut: true, putBack: true, cautions: true, note: true,
+        optionId: true, isFitted: true, removable: true, takeOut: true, putBack: true, cautions: true, note: true,
       },
     }),
     reads.partUse.findMany({ where, select: { id: true, buildId: true, parentId: true, partId: true, quantity: true } }),

@@ -11,6 +11,8 @@ export interface ConsentInput {
   /** Charged by now if all stopped here. */
   readonly reachedMinor: number
   readonly forecastMinor: number
+  /** What the forecast is summed from, to be shown with it. */
+  readonly forecast?: Working
   /** From this share of the limit on the forecast is near it. */
   readonly nearThousandths?: number
 }
@@ -41,7 +43,7 @@ const WORDS: Readonly<Record<ConsentState, string>> = {
  * @example consentAlarm({ limitMinor: 1000, reachedMinor: 200, forecastMinor: 950 }).state // 'near'
  */
 export function consentAlarm(input: ConsentInput): ConsentAlarm {
-  const { limitMinor, allowedThousandths = 0, reachedMinor, forecastMinor, nearThousandths = NEAR_THOUSANDTHS } = input
+  const { limitMinor, allowedThousandths = 0, reachedMinor, forecastMinor, forecast, nearThousandths = NEAR_THOUSANDTHS } = input
   const reachesMinor = scaleHalfAway(limitMinor, WHOLE + allowedThousandths, WHOLE)
   const state = stateOf(reachesMinor, reachedMinor, forecastMinor, nearThousandths)
   return {
@@ -51,13 +53,14 @@ export function consentAlarm(input: ConsentInput): ConsentAlarm {
       inputs: [
         { label: 'Agreed', source: 'consent', amount: { kind: 'money', value: limitMinor } },
         ...(allowedThousandths === 0 ? [] : [{ label: 'Allowed on top without asking', source: 'settings of the shop', amount: { kind: 'share' as const, value: allowedThousandths } }]),
-        { label: 'Forecast', source: 'costing', amount: { kind: 'money', value: forecastMinor } },
+        ...forecast?.inputs ?? [],
+        { label: 'Forecast', source: forecast ? 'sum of the lines above' : 'costing', amount: { kind: 'money', value: forecastMinor } },
         { label: 'Charged by now if all stopped', source: 'costing', amount: { kind: 'money', value: reachedMinor } },
         { label: 'Near from', source: 'share of what is agreed', amount: { kind: 'share', value: nearThousandths } },
       ],
       result: { kind: 'money', value: reachesMinor - forecastMinor },
       formula: allowedThousandths === 0 ? 'agreed − forecast' : 'agreed × (1 + allowed on top) − forecast',
-      assumed: 'Equipment and material count in full from the start. Local law decides when consent is needed.',
+      assumed: [forecast?.assumed ?? '', 'Equipment and material count in full from the start. Local law decides when consent is needed.'].filter((words) => words !== '').join(' '),
       source: 'common practice, no source',
     },
   }

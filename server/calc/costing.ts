@@ -1,3 +1,5 @@
+import { agreedForecast } from './agreedForecast.ts'
+import type { AgreedForecast, AgreedPapers } from './agreedForecast.ts'
 import type { Working } from './amounts.ts'
 import type { Bought } from './bought.ts'
 import { consentAlarm } from './consentAlarm.ts'
@@ -29,8 +31,8 @@ export interface CostingInput extends LaborInput {
   readonly earningRule: EarningRule
   /** Labor cost of what should be done by now; null when nothing was scheduled. */
   readonly plannedMinor: number | null
-  /** Null when no limit was agreed. */
-  readonly consent: { readonly limitMinor: number, readonly allowedThousandths?: number, readonly nearThousandths?: number } | null
+  /** Null when no limit was agreed; without papers it was entered by hand. */
+  readonly consent: { readonly limitMinor: number, readonly allowedThousandths?: number, readonly nearThousandths?: number, readonly papers?: AgreedPapers | null } | null
 }
 
 export interface PartCosting {
@@ -60,6 +62,8 @@ export interface Costing {
   readonly earned: EarnedValue
   readonly earningRule: EarningRule
   readonly alarm: ConsentAlarm | null
+  /** Price at completion of what was agreed to; null when nothing was. */
+  readonly agreed: AgreedForecast | null
 }
 
 /**
@@ -90,8 +94,9 @@ export function costBuild(input: CostingInput): Costing {
   const byDepartment = viewByDepartment(COST_KEYS, rows)
     .map(({ id, sums, entries }) => toCostTotal(id, id === null ? 'no department' : departmentOf(id).name, sums, entries))
   const labor = toCostTotal(null, 'Labor of the build', addSums(COST_KEYS, rows.map(({ sums }) => sums)), byDepartment.map(({ label, figures }) => ({ label, sums: figures })))
+  const agreed = input.consent && agreedForecast(byOwner, parts, input.consent.papers ?? null)
   return {
-    estimate, chains, operations, otherHours, byOwner, labor, earningRule: input.earningRule,
+    agreed, estimate, chains, operations, otherHours, byOwner, labor, earningRule: input.earningRule,
     byPart: [...parts.values()].map(({ part }) => {
       const own = ownOf.get(part.id) ?? toCostTotal(part.id, `${part.number} ${part.name}`, none, [])
       return { partId: part.id, label: own.label, own, withPieces: toWithPieces(own, withPieces.get(part.id) ?? none) }
@@ -103,10 +108,7 @@ export function costBuild(input: CostingInput): Costing {
       plannedMinor: input.plannedMinor, earnedMinor: labor.figures.earnedMinor,
       actualMinor: labor.figures.loggedCostMinor, budgetMinor: labor.figures.estimatedCostMinor,
     }, input.earningRule),
-    alarm: input.consent && consentAlarm({
-      ...input.consent, reachedMinor: labor.figures.loggedSellMinor + labor.figures.boughtSellMinor,
-      forecastMinor: labor.figures.forecastSellMinor + labor.figures.boughtSellMinor,
-    }),
+    alarm: agreed && consentAlarm({ ...input.consent, reachedMinor: agreed.reachedMinor, forecastMinor: agreed.forecastMinor, forecast: agreed.working }),
   }
 }
 

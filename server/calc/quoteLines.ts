@@ -51,13 +51,19 @@ function holdingOf(bucket: readonly PlacedPrice[]): string {
   return kinds.has('labor') ? WORDS.labor : WORDS.bought
 }
 
+/** How shop supplies are charged: a share (thousandths) of the price of labor, with a most. */
+export interface SuppliesRule {
+  readonly shareThousandths: number
+  readonly mostMinor: number | null
+}
+
 /**
  * Shop supplies in minor units: a share (thousandths) of the price of labor, with a most.
  * Source: the shop's rule; local law decides.
  *
  * @example suppliesOf(250_000, { shareThousandths: 30, mostMinor: 5_000 }) // 5000
  */
-export function suppliesOf(laborMinor: number, { shareThousandths, mostMinor }: { readonly shareThousandths: number, readonly mostMinor: number | null }): number {
+export function suppliesOf(laborMinor: number, { shareThousandths, mostMinor }: SuppliesRule): number {
   const share = scaleHalfAway(laborMinor, shareThousandths, WHOLE)
   return mostMinor === null ? share : Math.min(share, mostMinor)
 }

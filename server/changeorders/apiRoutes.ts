@@ -15,6 +15,7 @@ const minor = z.int().describe('Minor units, without tax')
 const guardSchema = z.object({
   acceptedMinor: minor.nullable().describe('Null while nothing is accepted'), forecastMinor: minor.nullable(), missingMinor: minor, state: z.string().nullable(),
   lines: z.array(z.object({ label: z.string(), amountMinor: minor, isRest: z.boolean() })).describe('Where the missing amount comes from'),
+  leftOut: z.array(z.object({ option: z.int(), name: z.string(), amountMinor: minor, loggedMinor: minor.describe('Of it logged already') })).describe('Options that were said no to, with what stands in them: not in the forecast'),
 })
 const orderSchema = z.object({ id: z.string(), buildId: z.string(), number: z.int(), title: z.string(), lines: z.array(z.object({ id: z.string(), text: z.string(), quantity: z.int(), price: z.int() })) })
 const revisionSchema = z.object({ id: z.string(), number: z.string(), contentHash: z.string(), validUntil: z.string(), netMinor: minor, taxMinor: z.int() })
@@ -25,7 +26,10 @@ export function registerOrderApi(app: App, shell: Shell): void {
 
   app.get('/api/builds/:id/consent-guard', { config, schema: { tags, summary: 'Forecast at completion against what was accepted', params: idParams, response: { 200: guardSchema, ...problemAnswers } } }, async (request) => {
     const guard = await guardOf(database.reads, request.params.id)
-    return { acceptedMinor: guard?.acceptedMinor ?? null, forecastMinor: guard?.forecastMinor ?? null, missingMinor: guard?.missingMinor ?? 0, state: guard?.alarm.state ?? null, lines: [...guard?.lines ?? []] }
+    return {
+      acceptedMinor: guard?.acceptedMinor ?? null, forecastMinor: guard?.forecastMinor ?? null, missingMinor: guard?.missingMinor ?? 0, state: guard?.alarm.state ?? null, lines: [...guard?.lines ?? []],
+      leftOut: (guard?.agreed.leftOut ?? []).map(({ number, name, sellMinor, loggedSellMinor }) => ({ option: number, name, amountMinor: sellMinor, loggedMinor: loggedSellMinor })),
+    }
   })
 
   app.post('/api/builds/:id/change-orders', {

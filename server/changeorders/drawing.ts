@@ -11,6 +11,7 @@ import type { Actor } from '../shared/audit.ts'
 import type { Reads, Write } from '../shared/database/database.ts'
 import { HeldProblem, Problem } from '../shared/problems.ts'
 import { label } from '../shared/records/kind.ts'
+import { guardOf } from './preparing.ts'
 import { getOrder, listCodes, shopHead, type Order } from './store.ts'
 
 /** A change order as it would be frozen now. */
@@ -35,13 +36,14 @@ export async function freezeOrder(write: Write, id: string, viewer: Viewer, acto
   await checkTotals(write, order, totals, viewer.currency)
   const [shop, revision] = [await shopHead(write), await nextRevision(write, order.buildId, 'change order', id)]
   const { customer, make, model, body, year } = order.build.vehicle
+  const guard = await guardOf(write, order.buildId)
   const number = (at: number): string => paperNumber('change order', order.build.number, at, order.number)
   const content: PaperContent = {
     format: 1, kind: 'change order', number: number(revision), revision, replaces: revision === 1 ? '' : number(revision - 1), title: order.title,
     shop: { name: shop.name, address: shop.address, phone: shop.phone }, customer: { name: customer.name, address: customer.address },
     vehicle: [`${make} ${model}`, body, year].filter(Boolean).join(', '), build: { number: label('B', order.build.number), title: order.build.title },
     currency: viewer.currency, issuedOn: viewer.today, validUntil: addDays(viewer.today, order.validDays), createdBy: viewer.name,
-    reason: order.reason, daysLater: order.daysLater, lines, options: [], totals, supplies: null, deposits: [], exclusions: '', assumptions: '', replacedParts: '', note: '',
+    reason: order.reason, daysLater: order.daysLater, lines, options: [], totals, supplies: null, deposits: [], ...(guard ? { measured: { estimateMinor: guard.estimateMinor, missingMinor: guard.missingMinor } } : {}), exclusions: '', assumptions: '', replacedParts: '', note: '',
   }
   return storeRevision(write, { buildId: order.buildId, changeOrderId: id, content }, actor)
 }

@@ -6,7 +6,7 @@ import { counted } from '../../web/shared/text.ts'
 import type { Viewer } from '../../web/shared/viewer.ts'
 import type { Amount, Working, WorkingInput } from '../calc/amounts.ts'
 import { formatQuantity } from '../calc/figures.ts'
-import { formatMoneyFigure } from '../calc/money.ts'
+import { formatMoney, formatMoneyFigure } from '../calc/money.ts'
 import { findAccepted, type AcceptedTotal } from '../quotes/acceptedStore.ts'
 import { paperNumber } from '../quotes/content.ts'
 import { listRevisions, standingAt, type StoredRevision } from '../quotes/revisionStore.ts'
@@ -60,9 +60,12 @@ const standingInWords = (revisions: readonly StoredRevision[], today: string): s
   return newest ? `${newest.content.number}: ${standingAt(newest, today)}` : 'not frozen'
 }
 
-function guardData({ acceptedMinor, alarm, lines }: Guard, href: string, currency: string): GuardData {
+function guardData({ acceptedMinor, alarm, agreed, lines }: Guard, href: string, currency: string): GuardData {
   return {
-    accepted: working('Accepted, without tax', [money('Accepted quote and change orders', 'consents', acceptedMinor)], acceptedMinor, 'accepted revision + accepted change orders'), left: alarm.working, words: alarm.words,
+    accepted: working('Accepted, without tax', [money('Accepted quote and change orders', 'consents', acceptedMinor)], acceptedMinor, 'accepted revision + accepted change orders'), forecast: agreed.working, left: alarm.working, words: alarm.words,
+    leftOut: agreed.leftOut.map(({ number, name, sellMinor, loggedSellMinor }) => ({
+      name: `Option ${number}, ${name}`, amount: formatMoney(sellMinor, currency), logged: loggedSellMinor === 0 ? '' : formatMoney(loggedSellMinor, currency),
+    })),
     causes: lines.map(({ label: name, amountMinor }, index) => ({ label: name, amount: { text: formatMoneyFigure(amountMinor, currency), how: `m${index}` } })),
     prepare: { action: `${href}/change-orders`, idempotencyKey: randomUUID(), values: [['from', 'forecast']] },
   }

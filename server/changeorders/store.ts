@@ -32,12 +32,13 @@ export async function listOrders(client: Reads | Write, buildId: string) {
 
 export const listCodes = (client: Reads | Write) => client.taxCode.findMany({ select: { id: true, code: true, name: true, rate: true } })
 
-/** How labor is taxed on this build unless a line says otherwise. */
-export async function laborCodeId(client: Reads | Write, buildId: string): Promise<string | null> {
-  const [quote, shop] = [await client.quote.findFirst({ where: { buildId, removedAt: null }, select: { laborTaxCodeId: true } }), await client.shop.findFirst({ select: { laborTaxCodeId: true } })]
-  return quote?.laborTaxCodeId ?? shop?.laborTaxCodeId ?? null
+/** How labor and material are taxed on this build unless a line says otherwise. */
+export async function usualCodeIds(client: Reads | Write, buildId: string): Promise<Readonly<Record<'labor' | 'material', string | null>>> {
+  const select = { laborTaxCodeId: true, materialTaxCodeId: true } as const
+  const [quote, shop] = [await client.quote.findFirst({ where: { buildId, removedAt: null }, select }), await client.shop.findFirst({ select })]
+  return { labor: quote?.laborTaxCodeId ?? shop?.laborTaxCodeId ?? null, material: quote?.materialTaxCodeId ?? shop?.materialTaxCodeId ?? null }
 }
 
 export async function shopHead(client: Reads | Write) {
-  return await client.shop.findFirst({ select: { name: true, address: true, phone: true, currency: true, allowedOverrun: true } }) ?? { name: '', address: '', phone: '', currency: 'USD', allowedOverrun: 0 }
+  return await client.shop.findFirst({ select: { name: true, address: true, phone: true, currency: true } }) ?? { name: '', address: '', phone: '', currency: 'USD' }
 }

@@ -36,6 +36,7 @@ export const paperSchema = z.object({
   totals: totals.describe('without options'),
   supplies: z.object({ share: thousandths, mostMinor: count.nullable() }).nullable().describe('how its line was worked out'),
   deposits: z.array(z.object({ number: z.int(), share: thousandths, due: text, amountMinor: minor })).readonly(),
+  measured: z.object({ estimateMinor: minor, missingMinor: minor }).optional().describe('of a change order, for the shop alone: price of the estimate, and what the forecast lacked, when it was frozen'),
   exclusions: text, assumptions: text, replacedParts: text, note: text,
 })
 

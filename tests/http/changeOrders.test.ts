@@ -64,7 +64,7 @@ t.test('before the forecast passes what was accepted the shop is warned, and one
   const { build, api, url, log, operation, zone, department } = await anAccount(shop)
   // Estimated: 10 h at 95.00, 299.90 and 92.00: 1341.90. Accepted: 1300.00.
   const lines = [{ key: 'zone:1/LABOR', text: 'Doors', quantity: 1000, eachMinor: 130_000, amountMinor: 130_000, taxCode: null, option: null }]
-  await acceptedQuote(shop, build.id, clock(), { lines, totals: { netMinor: 130_000, taxMinor: 0, totalMinor: 130_000, taxes: [] } })
+  await acceptedQuote(shop, build.id, clock(), { lines, supplies: null, totals: { netMinor: 130_000, taxMinor: 0, totalMinor: 130_000, taxes: [] } })
   const guard = async () => (await api.get(`${url}/consent-guard`)).json()
   t.match(await guard(), { acceptedMinor: 130_000, forecastMinor: 134_190, missingMinor: 4_190, state: 'forecast over', lines: [{ label: 'Further than what was accepted', amountMinor: 4_190, isRest: true }] })
   await shop.database.write((write) => write.shop.update({ where: { id: 'shop' }, data: { allowedOverrun: 50 } }))
@@ -90,4 +90,73 @@ t.test('before the forecast passes what was accepted the shop is warned, and one
   await accept(shop, frozen.json().id, clock())
   t.match(await guard(), { acceptedMinor: 181_690, missingMinor: 0, lines: [] }, 'once it is accepted nothing is missing')
   t.equal((await api.post(`${url}/change-orders`, { from: 'forecast' })).statusCode, 409)
+})
+
+t.test('both sides carry the same: supplies and typed lines stand in the forecast as they were accepted, what was said no to is left out, and that is said', async (t) => {
+  const shop = await openShop(t, { clock })
+  const { build, api, url, log, zone, department, operation } = await anAccount(shop)
+  const options: Record<string, string> = {}
+  for (const [name, insteadOf] of [['Roof rack', ''], ['Felt', 'cover'], ['Ash', 'cover']] as const) options[name] = (await api.create('/api/quote-options', { buildId: build.id, name, insteadOf })).id
+  const rack = await api.create('/api/equipment-lines', { buildId: build.id, zoneId: zone.id, name: 'Roof rack', quantity: 1, cost: '250.00', price: '400.00' })
+  await api.create('/api/operations', { buildId: build.id, lineId: rack.id, departmentId: department.id, kind: 'fit', run: '2 h' })
+  await shop.database.write((write) => write.equipmentLine.update({ where: { id: rack.id }, data: { optionId: options['Roof rack']! } }))
+  await api.create(`${url}/quotes`, { suppliesShare: '3 %' })
+  const typed = [['Collecting the vehicle', '120.00', null], ['Less, for a school', '-20.00', null], ['Felt, glued', '180.00', 'Felt'], ['Ash, oiled', '420.00', 'Ash']] as const
+  for (const [text, price, option] of typed) await api.create('/api/quote-lines', { buildId: build.id, text, quantity: '1', price, ...(option === null ? {} : { optionId: options[option]! }) })
+  const frozen = await api.create(`${url}/revisions`, {})
+  const yes = await api.post(`/api/revisions/${frozen.id}/consents`, { decision: 'accepted', typedName: 'Imre', hasRead: true, contentHash: frozen.contentHash, options: [3] })
+  t.equal(yes.statusCode, 201, yes.body)
+  // By hand: 10 h at 95.00, 2 × 149.95, a sheet of 92.00, 3 % of 950.00 = 28.50, 120.00 − 20.00, ash 420.00. The rack would be 400.00 and 2 h.
+  const guard = async () => (await api.get(`${url}/consent-guard`)).json()
+  t.match(await guard(), { acceptedMinor: 189_040, forecastMinor: 189_040, missingMinor: 0, state: 'near', leftOut: [{ option: 1, name: 'Roof rack', amountMinor: 59_000, loggedMinor: 0 }] })
+  const manager = shop.as('manager')
+  const page = await manager.page(`/builds/${build.id}/change-orders`)
+  t.match(words(page), /Option 1, Roof rack, was said no to: 590\.00 USD in the estimate, not in this forecast/)
+  t.match(words(page), /Labor at completion .* 1,140\.00 USD .* Shop supplies .* 28\.50 USD .* Further lines .* 520\.00 USD Option 1, Roof rack: said no to .* −590\.00 USD .* 1,890\.40 USD/)
+  t.match(words(await manager.page(`/builds/${build.id}/estimate`)), /Option 1, Roof rack, was said no to\. It stands in the estimate; what the consent leaves is without it/)
+
+  // Two hours more than estimated: 190.00, and 3 % of that; said while there is something left to decide.
+  await log('4 h', { operationId: operation.id })
+  await shop.database.write((write) => write.operation.update({ where: { id: operation.id }, data: { remaining: 8 * 3600 } }))
+  t.match(await guard(), { forecastMinor: 208_610, missingMinor: 19_570, state: 'forecast over', lines: [{ label: /Amplifier board/, amountMinor: 19_000 }, { label: 'Shop supplies', amountMinor: 570 }] })
+  t.match((await api.get(`${url}/costing`)).json(), { consent: { state: 'forecast over', left: -19_570 } }, 'the costing says the same')
+  const order = (await api.post(`${url}/change-orders`, { from: 'forecast' })).json()
+  const lines = await shop.database.reads.quoteLine.findMany({ where: { changeOrderId: order.id }, orderBy: { number: 'asc' } })
+  const codes = new Map((await shop.database.reads.taxCode.findMany()).map(({ id, code }) => [id, code]))
+  t.same(lines.map(({ price, taxCodeId }) => [price, codes.get(taxCodeId ?? '')]), [[19_000, 'LABOR'], [570, 'GOODS']])
+})
+
+t.test('what a change order brings counts at its price until it stands in the build, and once from then on', async (t) => {
+  const shop = await openShop(t, { clock })
+  const { build, api, url, zone, operation, log } = await anAccount(shop)
+  // Estimated and accepted: 1341.90.
+  const lines = [{ key: 'all', text: 'All of it', quantity: 1000, eachMinor: 134_190, amountMinor: 134_190, taxCode: null, option: null }]
+  await acceptedQuote(shop, build.id, clock(), { lines, supplies: null, totals: { netMinor: 134_190, taxMinor: 0, totalMinor: 134_190, taxes: [] } })
+  const guard = async () => {
+    const { acceptedMinor, forecastMinor, missingMinor } = (await api.get(`${url}/consent-guard`)).json()
+    return [acceptedMinor, forecastMinor, missingMinor]
+  }
+  const agreeOn = async (text: string, price: string) => {
+    const order = await api.create('/api/change-orders', { buildId: build.id, title: text })
+    await api.create('/api/quote-lines', { buildId: build.id, changeOrderId: order.id, text, quantity: '1', price })
+    await accept(shop, (await api.create(`/api/change-orders/${order.id}/revisions`, {})).id, clock())
+  }
+  const lamp = (name: string, price: string) => api.create('/api/equipment-lines', { buildId: build.id, zoneId: zone.id, name, quantity: 1, cost: '1.00', price })
+  await agreeOn('Two lamps, and a visit outside', '300.00')
+  t.same(await guard(), [164_190, 164_190, 0], 'accepted and not in the build yet: no room for anything else')
+  await log('12 h', { operationId: operation.id })
+  t.same(await guard(), [164_190, 183_190, 19_000], 'so that two hours too many are seen at once')
+  await lamp('Lamp', '100.00')
+  await lamp('Lamp', '100.00')
+  t.same(await guard(), [164_190, 183_190, 19_000], 'the lamps are now in the build, the visit never will be')
+  await lamp('Amplifier fan', '50.00')
+  await lamp('Feed', '80.00')
+  t.same(await guard(), [164_190, 186_190, 22_000], 'of 130.00 more, 100.00 are taken for the rest of the order')
+  await agreeOn('What was missing', '220.00')
+  t.same(await guard(), [186_190, 186_190, 0], 'an order over what was missing brings nothing on top')
+  await agreeOn('A lamp less', '-100.00')
+  t.same(await guard(), [176_190, 176_190, 0])
+  const [first] = await shop.database.reads.equipmentLine.findMany({ where: { buildId: build.id, name: 'Lamp' } })
+  await api.post(`/api/equipment-lines/${first!.id}/removal`, {}, { 'if-match': `"${first!.version}"` })
+  t.same(await guard(), [176_190, 176_190, 0], 'left out once, and not a second time when it is taken out of the build')
 })

@@ -18,8 +18,11 @@ export interface OrderRow {
 
 export interface GuardData {
   readonly accepted: Working
+  readonly forecast: Working
   readonly left: Working
   readonly words: string
+  /** Options that were said no to, and what stands in them: the forecast is without it. */
+  readonly leftOut: readonly { readonly name: string, readonly amount: string, readonly logged: string }[]
   /** The lines of a change order over what is missing; none where nothing is. */
   readonly causes: readonly { readonly label: string, readonly amount: { readonly text: string, readonly how: string } }[]
   readonly prepare: PostProps
@@ -43,7 +46,7 @@ export function OrdersPage({ viewer, data }: { viewer: Viewer, data: OrdersData 
       <Strip>
         <NumberCell label="Build" number={data.number} />
         <TitleCell label={data.title} title="Change orders" />
-        {data.guard === null ? '' : <><Cell label="Accepted, without tax" width="w3"><Explained working={data.guard.accepted} reader={viewer} /></Cell><Cell label="Left of it" width="w3"><Explained working={data.guard.left} reader={viewer} /></Cell></>}
+        {data.guard === null ? '' : <><Cell label="Accepted, without tax" width="w3"><Explained working={data.guard.accepted} reader={viewer} /></Cell><Cell label="Forecast of it, without tax" width="w3"><Explained working={data.guard.forecast} reader={viewer} /></Cell><Cell label="Left of it" width="w3"><Explained working={data.guard.left} reader={viewer} /></Cell></>}
       </Strip>
       <div class="deed">
         <a class="button first" href={at(data.newHref)}>A new change order</a>
@@ -71,6 +74,7 @@ function Guard({ guard, viewer }: { guard: GuardData | null, viewer: Viewer }): 
     <section class="block" aria-labelledby="guard">
       <h2 id="guard">Forecast against what was accepted</h2>
       <p safe>{guard.words}</p>
+      {guard.leftOut.map(({ name, amount, logged }) => <p class="quiet" safe>{`${name}, was said no to: ${amount} in the estimate, not in this forecast.${logged === '' ? '' : ` ${logged} of it is logged already, and nobody has agreed to pay it.`}`}</p>)}
       {guard.causes.length === 0 ? '' : (
         <>
           <Table columns={[{ name: 'What it comes from' }, { name: 'Missing', isFigure: true }]} caption="Where the forecast is over the estimate">
