@@ -44,6 +44,7 @@ import { registerSecrets } from './secrets/routes.ts'
 import { registerSheets } from './sheets/routes.ts'
 import { registerSchedule } from './schedule/routes.ts'
 import { registerSpread } from './spread/routes.ts'
+import { registerCapacity } from './capacity/routes.ts'
 import { registerSettings } from './settings/routes.ts'
 import { guardAccess } from './shared/access.ts'
 import { withoutSecrets } from './shared/links/logging.ts'
@@ -91,6 +92,7 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerHealth(app, shell)
   registerPeople(app, shell)
   registerSettings(app, shell)
+  registerCapacity(app, shell)
   registerCustomers(app, shell)
   registerVehicles(app, shell)
   registerBuilds(app, shell)

@@ -10,6 +10,8 @@ import { EVERYBODY, MANAGERS } from '../shared/roles.ts'
 export const BUILD_KINDS = ['counter job', 'everyday build', 'show build'] as const
 export const STAGES = ['intake', 'scope', 'quote', 'order', 'teardown', 'fabricate', 'wire and check', 'deliver', 'delivered'] as const
 
+export const PRIORITIES = ['urgent', 'usual', 'can wait'] as const
+
 export const build = defineKind({
   name: 'build', plural: 'builds', path: 'builds', model: 'build', place: 'builds', isOfBuild: false,
   number: { prefix: 'B', within: 'shop' },
@@ -28,6 +30,7 @@ export const build = defineKind({
     consentOn: date('Consent on', { seenBy: MANAGERS }),
     deadline: date('Deadline'),
     promisedOn: date('Promised', { isListed: true }),
+    priority: choice('In the schedule', PRIORITIES, { initial: 'usual', changedBy: MANAGERS, note: 'A day late of an urgent build weighs as much as two of a usual one and four of one that can wait.' }),
     deliveredOn: date('Delivered'),
     note: longText('Note'),
   },

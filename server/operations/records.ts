@@ -3,7 +3,7 @@ import { findCycle } from '../calc/graph.ts'
 import { LARGEST_RATE_THOUSANDTHS, LEARNING_MODELS, LEAST_RATE_THOUSANDTHS } from '../calc/learning.ts'
 import type { Reads, Write } from '../shared/database/database.ts'
 import { invalid } from '../shared/problems.ts'
-import { choice, longText, quantity, reference, text, time, whole } from '../shared/records/field.ts'
+import { check, choice, date, longText, quantity, reference, text, time, whole } from '../shared/records/field.ts'
 import { defineKind, type Draft, type Values } from '../shared/records/kind.ts'
 import { BENCH, EVERYBODY, MANAGERS } from '../shared/roles.ts'
 import { findHold } from './heldStore.ts'
@@ -14,6 +14,9 @@ export const OPERATION_KINDS = [
   'foam', 'sew', 'wrap', 'damp', 'assemble', 'take out', 'fit', 'wire', 'tune', 'check', 'put back', 'outside finish',
 ] as const
 export const OPERATION_STATES = ['not started', 'running', 'waiting', 'done'] as const
+
+export const OPERATION_PLACES = ['in the vehicle', 'at the bench'] as const
+export const ROLL_OUT = ['stays in', 'may roll out'] as const
 
 const PLANNED = { changedBy: MANAGERS }
 
@@ -36,8 +39,15 @@ export const operation = defineKind({
     learningRate: quantity('Learning rate', 'share', { ...PLANNED, least: LEAST_RATE_THOUSANDTHS, largest: LARGEST_RATE_THOUSANDTHS, note: '85 %: with each doubling of the pieces the time falls to 85 %.' }),
     reworkAllowance: quantity('Allowance for rework', 'share', { ...PLANNED, largest: 2_000, note: 'On top of set-up and run. Left empty: the department’s.' }),
     crew: whole('People at once', 1, 8, { ...PLANNED, isRequired: true, initial: 1 }),
-    wait: time('Waiting that needs nobody', { ...PLANNED, note: 'Cure, paint, an outside finisher.' }),
+    wait: time('Waiting that needs nobody', { ...PLANNED, note: 'Cure, drying. Of an outside finisher that is chosen below the days are counted by themselves.' }),
     personId: reference('Named person', 'person', PLANNED),
+    place: choice('Where', OPERATION_PLACES, { ...PLANNED, isRequired: false, initial: '', note: 'Left open: as usual for its kind; work on factory parts and equipment is in the vehicle.' }),
+    rollOut: choice('Afterwards the vehicle', ROLL_OUT, { ...PLANNED, isRequired: false, initial: '', note: 'Left open: it stays in after parts came out and while something cures in it.' }),
+    isInOnePiece: check('In one piece', { ...PLANNED, note: 'Not stopped in the evening and gone on with in the morning.' }),
+    machineId: reference('Machine', 'machine', PLANNED),
+    finisherId: reference('Goes to', 'outside finisher', { ...PLANNED, note: 'After its own hours, such as packing.' }),
+    backOn: date('Expected back', { note: 'Once it is away: the day the finisher named.' }),
+    earliestOn: date('Not before', PLANNED),
     state: choice('State', OPERATION_STATES, { isListed: true, initial: 'not started' }),
     remaining: time('Remaining', { initial: null, note: 'The technician’s own figure, where it differs from the estimate.' }),
     visitId: reference('Service visit', 'service visit', { ...PLANNED, isFixed: true, note: 'Work after delivery: its hours are not the build’s.' }),

@@ -1,9 +1,10 @@
 import type { Write } from '../shared/database/database.ts'
 import { invalid } from '../shared/problems.ts'
-import { check, choice, references, text } from '../shared/records/field.ts'
+import { check, checks, choice, references, text, time } from '../shared/records/field.ts'
 import { defineKind, type Draft, type Values } from '../shared/records/kind.ts'
 import { MANAGERS, ROLES } from '../shared/roles.ts'
 import { closeSessions } from '../shared/session.ts'
+import { checkHours, WEEKDAY_WORDS, WEEKDAYS } from '../shared/weekdays.ts'
 
 export const person = defineKind({
   name: 'person', plural: 'people', path: 'people', model: 'person', place: 'people', isOfBuild: false,
@@ -14,6 +15,9 @@ export const person = defineKind({
     role: choice('Role', ROLES, { isListed: true, initial: 'technician', note: 'A technician sees no cost, margin, rate or customer contact; delivery sees no rates.' }),
     skills: references('Skills', 'skill', { model: 'personSkill', own: 'personId', other: 'skillId' }),
     units: choice('Units', ['metric', 'inch'], { isRequired: false, initial: '', note: 'Left open: those of the shop.' }),
+    workdays: checks('Working days', WEEKDAYS, { words: WEEKDAY_WORDS, note: 'For the schedule. None chosen: those of the shop.' }),
+    startsAt: time('Starts', { initial: null, largest: 86_400, note: 'Hours after midnight, where it is not as the shop opens.' }),
+    endsAt: time('Goes home', { initial: null, largest: 86_400 }),
     isActive: check('May sign in', { isListed: true, initial: true }),
   },
   seenBy: MANAGERS, changedBy: MANAGERS, title: (row) => String(row.name), orderBy: [{ name: 'asc' }],
@@ -32,6 +36,7 @@ export const SIGN_IN_NAME_RULE = 'Sign-in name is 2 to 39 small letters, digits,
 export const isSignInName = (text: string): boolean => /^[a-z0-9][a-z0-9.-]{1,38}$/.test(text)
 
 async function checkPerson(write: Write, { id, before, values, actor }: Draft): Promise<Values> {
+  checkHours(values, { from: 'startsAt', to: 'endsAt' })
   const signInName = String(values.signInName)
   if (!isSignInName(signInName)) throw invalid('signInName', SIGN_IN_NAME_RULE)
   const same = await write.person.findUnique({ where: { signInName }, select: { id: true } })

@@ -3,14 +3,17 @@ import type { Role } from '../../web/shared/viewer.ts'
 import { formatQuantity } from '../calc/figures.ts'
 import type { Reads } from '../shared/database/database.ts'
 import { delegate, type Row } from '../shared/database/delegate.ts'
-import type { RecordKind } from '../shared/records/kind.ts'
+import { getKind, type RecordKind } from '../shared/records/kind.ts'
 import { firstDaySteps } from './firstDay.ts'
 import { bay, department, shop, skill, taxCode } from './records.ts'
+
+// What the schedule plans with, beside people and bays.
+const FOR_THE_SCHEDULE = ['machine', 'outside finisher', 'closing', 'absence']
 
 /** What the shop's settings hold, and what to enter first where they hold nothing yet. */
 export async function settingsOverview(reads: Reads, role: Role, isAway: boolean): Promise<SettingsData> {
   const [row] = await listed(reads, shop)
-  const counted = await Promise.all([department, skill, bay, taxCode].map(async (kind) => ({ kind, rows: await listed(reads, kind) })))
+  const counted = await Promise.all([department, skill, bay, taxCode, ...FOR_THE_SCHEDULE.map(getKind)].map(async (kind) => ({ kind, rows: await listed(reads, kind) })))
   const steps = await firstDaySteps(reads, role)
   return {
     shop: row ? factsOf(row) : [],

@@ -4,10 +4,10 @@ import { invalid } from '../shared/problems.ts'
 import { checks, choice, longText, money, quantity, reference, text, time, whole } from '../shared/records/field.ts'
 import { defineKind, type Draft } from '../shared/records/kind.ts'
 import { MANAGERS } from '../shared/roles.ts'
+import { checkHours, WEEKDAY_WORDS, WEEKDAYS } from '../shared/weekdays.ts'
+import { isHolidayRegion } from './holidays.ts'
 
 const OWNER = ['owner'] as const
-// Stored as 1 to 7, Monday first (ISO 8601).
-const WEEKDAYS = { 1: 'Monday', 2: 'Tuesday', 3: 'Wednesday', 4: 'Thursday', 5: 'Friday', 6: 'Saturday', 7: 'Sunday' }
 
 const SET = 'Left empty: '
 const LIMITS = {
@@ -29,9 +29,13 @@ export const shop = defineKind({
     currency: text('Currency', { isRequired: true, initial: 'USD', note: 'ISO 4217 code, as USD. Amounts already stored keep their numbers.' }),
     timeZone: text('Time zone', { isRequired: true, initial: 'UTC', note: 'As America/St_Johns: days begin and end by it.' }),
     units: choice('Units for new people', ['metric', 'inch'], { initial: 'metric', note: 'Each person may choose their own.' }),
-    opensAt: time('Opens', { largest: 86_400, note: 'Hours after midnight: 8:00. Kept for the schedule; nothing is counted by it yet.' }),
+    opensAt: time('Opens', { largest: 86_400, note: 'Hours after midnight: 8:00. The schedule plans within them.' }),
     closesAt: time('Closes', { largest: 86_400 }),
-    workdays: checks('Working days', ['1', '2', '3', '4', '5', '6', '7'], { words: WEEKDAYS, note: 'Kept for the schedule; nothing is counted by it yet.' }),
+    workdays: checks('Working days', WEEKDAYS, { words: WEEKDAY_WORDS }),
+    pauseFrom: time('Break from', { initial: null, largest: 86_400, note: 'Nobody is planned for in it: 12:00 to 12:30. Left empty: none.' }),
+    pauseTo: time('Break until', { initial: null, largest: 86_400 }),
+    holidays: text('Closed on the public holidays of', { note: 'A country and, where it matters, its state or region by ISO 3166: US, US-NY, PT. Left empty: none; other days are entered as closings.', refuse: (region) => (isHolidayRegion(region) ? null : 'No public holidays are known for this. Write a country by ISO 3166, as US or PT, or with its region, as US-NY.') }),
+    rollTime: time('To roll a vehicle in or out', { initial: 1800, largest: 86_400, note: 'Its bay is taken for so long, each time. 0.5 h: common practice, no source.' }),
     clipBreakShare: quantity('Clips that break', 'share', { largest: 1000, initial: 200, note: 'Common practice, no source: one in five.' }),
     consentAlarmShare: quantity('Warn at this share of the consent', 'share', { largest: 1000, initial: 900 }),
     allowedOverrun: quantity('Over what is agreed, without asking', 'share', { largest: 500, initial: 0, note: 'The forecast may pass what the customer accepted by this much. 0 % unless your local law and your terms say otherwise.' }),
@@ -63,6 +67,7 @@ function checkShop({ values }: Draft): undefined {
     throw error
   }
   if (Number(values.closesAt) <= Number(values.opensAt)) throw invalid('closesAt', 'Closes is later than opens.')
+  checkHours(values, { from: 'pauseFrom', to: 'pauseTo' })
   return undefined
 }
 

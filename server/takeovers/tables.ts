@@ -11,7 +11,7 @@ export const COPIED = {
   factoryPart: ['name', 'partNumber', 'takeOut', 'putBack', 'cautions', 'connectors', 'replaceCost', 'leadDays', 'note'],
   fastener: ['kind', 'size', 'drive', 'count', 'torque', 'torqueSource', 'isSingleUse', 'isSafety', 'breakShare', 'materialId', 'price', 'leadDays', 'note'],
   orderEdge: ['graph', 'kind', 'way', 'note'],
-  operation: ['number', 'kind', 'work', 'departmentId', 'skillId', 'setUp', 'run', 'runBest', 'runWorst', 'learningModel', 'learningRate', 'reworkAllowance', 'crew', 'wait', 'note'],
+  operation: ['number', 'kind', 'work', 'departmentId', 'skillId', 'setUp', 'run', 'runBest', 'runWorst', 'learningModel', 'learningRate', 'reworkAllowance', 'crew', 'wait', 'place', 'rollOut', 'isInOnePiece', 'machineId', 'finisherId', 'note'],
   operationPredecessor: [],
   materialNeed: ['materialId', 'form', 'quantity', 'note', 'kitPartId', 'isAdjusted'],
   finish: ['kind', 'material', 'color', 'code', 'grain', 'thread', 'supplier', 'note'],

@@ -22,14 +22,14 @@ const SAME: Readonly<Record<Table, string>> = {
   factoryPart: 'name partNumber takeOut putBack cautions connectors replaceCost leadDays note',
   fastener: 'kind size drive count torque torqueSource isSingleUse isSafety breakShare materialId price leadDays note',
   orderEdge: 'graph kind way note',
-  operation: 'number kind work departmentId skillId setUp run runBest runWorst learningModel learningRate reworkAllowance crew wait note',
+  operation: 'number kind work departmentId skillId setUp run runBest runWorst learningModel learningRate reworkAllowance crew wait place rollOut isInOnePiece machineId finisherId note',
   operationPredecessor: '',
   materialNeed: 'materialId form quantity note kitPartId isAdjusted',
   finish: 'kind material color code grain thread supplier note',
 }
 const NEVER: Readonly<Record<Table, string>> = {
   zone: '', mountingPlace: 'measured', equipmentLine: 'serialNumbers expectedOn receivedOn isFitted optionId', fabricatedPart: 'isFitted optionId', partUse: '',
-  factoryPart: 'state binId place condition stays', fastener: '', orderEdge: '', operation: 'state remaining personId visitId', operationPredecessor: '',
+  factoryPart: 'state binId place condition stays', fastener: '', orderEdge: '', operation: 'state remaining personId visitId backOn earliestOn pinnedAt', operationPredecessor: '',
   materialNeed: 'expectedOn receivedOn', finish: 'batch sampleState approvedBy approvedOn refusal',
 }
 const REFERRING: Readonly<Record<Table, string>> = {

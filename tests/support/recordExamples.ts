@@ -5,7 +5,7 @@ import type { Json, TestShop } from './shop.ts'
 /** Ids of one record of everything, for others to refer to. */
 export type World = Readonly<Record<
   'customer' | 'vehicle' | 'build' | 'zone' | 'department' | 'skill' | 'item' | 'line' | 'material' | 'part' | 'piece' | 'trim'
-  | 'delivered' | 'amplifier' | 'visit' | 'operation' | 'later' | 'last' | 'kit' | 'bin' | 'panel' | 'grille' | 'bracket' | 'alteration', string>>
+  | 'delivered' | 'amplifier' | 'visit' | 'operation' | 'later' | 'last' | 'kit' | 'bin' | 'panel' | 'grille' | 'bracket' | 'alteration' | 'person', string>>
 
 export async function aWorld(shop: TestShop): Promise<World> {
   const { create } = shop.as('manager').api
@@ -13,6 +13,7 @@ export async function aWorld(shop: TestShop): Promise<World> {
   const add = async (url: string, json: Json): Promise<string> => (await create(`/api/${url}`, json)).id
   const ofBuild = { buildId: build.id }
   const inZone = { ...ofBuild, zoneId: zone.id }
+  const person = await add('people', { name: 'Ivo Marsh', signInName: 'i.marsh', role: 'technician' })
   const skill = await add('skills', { name: 'laminating', departmentId: department.id })
   const item = await add('catalog', { kind: 'speaker', maker: 'Averne', model: 'M 100', cost: '41.50', price: '79.00' })
   const line = await add('equipment-lines', { ...inZone, itemId: item, quantity: 2 })
@@ -38,7 +39,7 @@ export async function aWorld(shop: TestShop): Promise<World> {
   const visit = await add('service-visits', { buildId: delivered, cameOn: '2031-02-03', complaint: 'Hiss' })
   return {
     delivered, amplifier, visit, customer: customer.id, vehicle: vehicle.id, build: build.id, zone: zone.id, department: department.id,
-    skill, item, line, material, part, piece, trim, operation, later, last, kit, bin, panel, grille, bracket, alteration,
+    skill, item, line, material, part, piece, trim, operation, later, last, kit, bin, panel, grille, bracket, alteration, person,
   }
 }
 
@@ -104,6 +105,10 @@ export function examplesIn(world: World): Readonly<Record<string, Example>> {
     'department': example({ name: 'Laminating corner', costRate: '36.00', sellRate: '90.00', reworkAllowance: '5 %' }, { name: 'Electrics' }, ['costRate', '37.00', '38.50'], ['sellRate', '-4', /Price of an hour/]),
     'skill': example({ name: 'wiring', departmentId: world.department }, { name: 'tuning' }, ['name', 'wiring looms', 'wiring and fuses'], ['departmentId', '', /Department is needed/]),
     'bay': example({ name: 'Bay 1' }, { name: 'Bay 2' }, ['name', 'Bay 1, lift', 'Bay 1, pit'], ['name', '', /Name is needed/]),
+    'machine': example({ name: 'Mill', count: '1' }, { name: '3D printer' }, ['count', '2', '3'], ['count', '0', /How many is a whole number/]),
+    'outside finisher': example({ name: 'Tarn Anodizing', does: 'anodizing', leadDays: '9', shipDays: '1', workdays: ['1', '2', '3', '4', '5'], sendsOn: ['2'] }, { name: 'Brill Powder Coat' }, ['leadDays', '10', '12'], ['shipDays', '61', /Working days each way is a whole number/]),
+    'closing': example({ name: 'Summer break', fromOn: '2031-08-04', toOn: '2031-08-15' }, { name: 'Lift inspected' }, ['toOn', '2031-08-16', '2031-08-17'], ['toOn', '2031-08-01', /last day is not before the first/]),
+    'absence': example({ personId: world.person, fromOn: '2031-03-04', fromAt: '13:00', toAt: '17:00' }, { fromOn: '2031-03-05' }, ['toOn', '2031-03-06', '2031-03-07'], ['toAt', '12:00', /later hour is after/]),
     'tax code': example({ code: 'GOODS', name: 'Goods sold', rate: '7.25 %' }, { code: 'LABOR' }, ['name', 'Goods', 'Goods and parts'], ['rate', 'a lot', /is not a number/]),
   }
 }

@@ -7,6 +7,7 @@ export const MODELS = [
   'standardFitting', 'kit', 'kitPart', 'mountingPlace', 'finish', 'intake', 'conditionMark', 'faultCode', 'serviceVisit', 'makerClaim', 'serialSwap',
   'stockTake', 'restorationSheet', 'finalCheck', 'delivery', 'buildStory',
   'replacementPart', 'hourCorrection', 'quote', 'quoteOption', 'quoteLine', 'depositStep', 'changeOrder',
+  'machine', 'outsideFinisher', 'closing', 'absence',
 ] as const
 export type Model = (typeof MODELS)[number]
 
