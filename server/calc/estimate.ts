@@ -54,11 +54,7 @@ export interface Estimate {
  * @example set-up 1800 s, run 600 s, 4 pieces, crew 2: elapsed 4200 s, labor 8400 s
  */
 export function estimateLabor(input: LaborInput): Estimate {
-  const parts = explodeParts(input.parts, input.partUses)
-  const ownerOf = ownerFinder({ parts, equipment: input.equipment, factoryParts: input.factoryParts })
-  const departmentOf = departmentFinder(input.departments)
-  const operations = input.operations.map(operation =>
-    estimateOperation(operation, ownerOf(operation), departmentOf(operation.departmentId)))
+  const { parts, operations, departmentOf } = explode(input)
   const zoneNames = new Map(input.zones.map(({ id, name }) => [id, name]))
   const giveOrTake = giveOrTakeOf(operations)
   const toTotal = totalMaker(operations)
@@ -81,6 +77,19 @@ export function estimateLabor(input: LaborInput): Estimate {
     total: toTotal(whole, 'Labor of the build', operations, giveOrTake?.seconds),
     giveOrTake,
   }
+}
+
+/**
+ * The operations of `estimateLabor` alone, where nobody asks for zones, departments and owners.
+ * @example the sum of their labor is the labor of the build
+ */
+export const estimateOperations = (input: LaborInput): readonly OperationEstimate[] => explode(input).operations
+
+function explode(input: LaborInput) {
+  const parts = explodeParts(input.parts, input.partUses)
+  const ownerOf = ownerFinder({ parts, equipment: input.equipment, factoryParts: input.factoryParts })
+  const departmentOf = departmentFinder(input.departments)
+  return { parts, departmentOf, operations: input.operations.map(operation => estimateOperation(operation, ownerOf(operation), departmentOf(operation.departmentId))) }
 }
 
 const PARTS_OF_WORKING: readonly (readonly [name: keyof EstimateTotal['workings'], title: string, key: keyof LaborSums, kind: Amount['kind'], formula: string])[] = [

@@ -1,9 +1,10 @@
-import { estimateLabor } from './estimate.ts'
+import { estimateOperations } from './estimate.ts'
 import { groupBy, sumOf } from './grouping.ts'
 import { learnHours } from './hourHistory.ts'
 import type { HourHistory, HourRecord } from './hourHistory.ts'
 import type { LaborInput, Operation } from './operations.ts'
-import { toSpread } from './spread.ts'
+import { drawCases, toSpread } from './spread.ts'
+import type { Cases } from './spread.ts'
 import { toQuestion, toUnsureLabor } from './unsureLabor.ts'
 
 /** A closed build: its operations that are done, and what was logged on them, person-seconds. */
@@ -36,7 +37,7 @@ export interface Foretold {
 const asTyped = ({ labor }: ClosedBuild): LaborInput => ({ ...labor, operations: labor.operations.map((operation) => ({ ...operation, ratio: null })) })
 
 export function recordsOf(build: ClosedBuild): HourRecord[] {
-  return estimateLabor(asTyped(build)).operations.map(({ operation, plainS }) => ({
+  return estimateOperations(asTyped(build)).map(({ operation, plainS }) => ({
     buildId: build.id, kind: operation.kind, departmentId: operation.departmentId, estimatedS: plainS,
     workS: build.logged.get(operation.id)?.workS ?? 0, reworkS: build.logged.get(operation.id)?.reworkS ?? 0,
   }))
@@ -53,11 +54,12 @@ export function recordsOf(build: ClosedBuild): HourRecord[] {
 export function* foretellEach(builds: readonly ClosedBuild[], together: number): Generator<Foretold> {
   const records = new Map(builds.map((build) => [build.id, recordsOf(build)]))
   const all = [...records.values()].flat()
+  const cases = drawCases(together)
   for (const build of builds) {
     const own = (records.get(build.id) ?? []).filter(isCounted)
     if (!build.isDelivered || own.length === 0) continue
     const others = learnHours(all.filter(({ buildId }) => buildId !== build.id))
-    yield { build: coveredBuild(build, others, together), operations: own.map((record) => insideOf(record, others)) }
+    yield { build: coveredBuild(build, others, cases), operations: own.map((record) => insideOf(record, others)) }
   }
 }
 
@@ -72,16 +74,17 @@ function insideOf({ kind, departmentId, estimatedS, workS }: HourRecord, others:
   return { in80: within(0.8), in90: within(0.9) }
 }
 
-function coveredBuild(build: ClosedBuild, others: HourHistory, together: number): CoveredBuild {
+function coveredBuild(build: ClosedBuild, others: HourHistory, cases: Cases): CoveredBuild {
   const learnedOf = ({ kind, departmentId }: Pick<Operation, 'kind' | 'departmentId'>) => others.of(kind, departmentId)
   const typed = asTyped(build)
   const learned = { ...typed, operations: typed.operations.map((operation) => {
     const found = learnedOf(operation)
     return { ...operation, ratio: found && { thousandths: found.ratio, records: found.records } }
   }) }
-  const spread = toSpread(toQuestion(toUnsureLabor(estimateLabor(learned).operations, 'with rework', { learnedOf: ({ operation }) => learnedOf(operation) }), together))
+  const labor = toUnsureLabor(estimateOperations(learned), 'with rework', { learnedOf: ({ operation }) => learnedOf(operation) })
+  const spread = toSpread(toQuestion(labor, cases.togetherThousandths), cases)
   return {
-    id: build.id, label: build.label, estimatedS: estimateLabor(typed).total.sums.laborS,
+    id: build.id, label: build.label, estimatedS: sumOf(estimateOperations(typed), ({ sums }) => sums.laborS),
     tookS: sumOf(build.logged.values(), ({ workS, reworkS }) => workS + reworkS), in80S: spread.percentile(0.8), in90S: spread.percentile(0.9),
   }
 }

@@ -1,4 +1,5 @@
 import { blendQuantiles } from './blendedQuantiles.ts'
+import type { Quantiles } from './blendedQuantiles.ts'
 import { groupBy, sumOf } from './grouping.ts'
 import { poolMeans, sumsOf, varianceParts } from './pooledMeans.ts'
 import type { Beforehand, PooledMean } from './pooledMeans.ts'
@@ -32,6 +33,8 @@ export interface LearnedRatio {
   readonly reworkShare: number
   /** What a share of all operations does not exceed, as a multiple of the estimate, not rounded: one that equals it is inside. */
   quantile(share: number): number
+  /** So many seconds times that, in the middle of so many equal parts of all operations. */
+  quantiles(count: number, scale: number): Float64Array
 }
 
 export interface HourHistory {
@@ -65,59 +68,65 @@ const FEWEST_BUILDS = 5
  * @example one record that took twice its estimate: 1.1 × the estimate; a hundred such: 2 ×
  */
 export function learnHours(records: readonly HourRecord[]): HourHistory {
-  const counted = records.filter(({ estimatedS, workS }) => estimatedS > 0 && workS > 0)
+  const counted = records.filter(({ estimatedS, workS }) => estimatedS > 0 && workS > 0).map(toCounted)
   const nothing: HourHistory = { records: 0, builds: 0, groups: [], shop: null, together: null, of: () => null }
   if (counted.length === 0) return nothing
-  const byKey = groupBy(counted, keyOf)
-  const sums = new Map([...byKey].map(([key, own]) => [key, sumsOf(own.map(logRatio))]))
+  const byKey = groupBy(counted, ({ key }) => key)
+  const sums = new Map([...byKey].map(([key, own]) => [key, sumsOf(own.map(({ log }) => log))]))
   const pooled = poolMeans([...sums.values()], BEFOREHAND)
-  const meanOf = (key: string): number => pooled.of(sums.get(key) ?? { count: 0, mean: 0 }).mean
-  const around = (own: readonly HourRecord[]): number[] => own.map((record) => logRatio(record) - meanOf(keyOf(record))).sort((one, other) => one - other)
+  const means = new Map([...sums].map(([key, own]) => [key, pooled.of(own)]))
+  const aroundMean = ({ key, log }: Counted): number => log - (means.get(key)?.mean ?? 0)
+  const around = (own: readonly Counted[]): Float64Array => Float64Array.from(own, aroundMean).sort()
   const all = around(counted)
   const reworked = groupBy(records, keyOf)
-  const shop = toLearned({ ...pooled.overall, weight: 0 }, sumsOf(counted.map(logRatio)).mean, { own: counted, reworked: records, quantile: () => blendQuantiles([], all) })
+  const shop = toLearned({ ...pooled.overall, weight: 0 }, sumsOf(counted.map(({ log }) => log)).mean, { own: counted, reworked: records, fallen: () => blendQuantiles([], all) })
   const groups = new Map([...byKey].map(([key, own]) => [key, toLearned(
-    pooled.of(sums.get(key) ?? { count: 0, mean: 0 }), sums.get(key)?.mean ?? 0,
-    { own, reworked: reworked.get(key) ?? own, quantile: () => blendQuantiles(around(own), all) },
+    means.get(key) ?? { ...pooled.overall, weight: 0 }, sums.get(key)?.mean ?? 0,
+    { own, reworked: reworked.get(key) ?? [], fallen: () => blendQuantiles(around(own), all) },
   )]))
   return {
-    records: counted.length, builds: new Set(counted.map(({ buildId }) => buildId)).size, groups: [...groups.values()], shop,
-    together: togetherOf(counted, meanOf),
+    records: counted.length, builds: new Set(counted.map(({ record }) => record.buildId)).size, groups: [...groups.values()], shop,
+    together: togetherOf(counted, aroundMean),
     of: (kind, departmentId) => groups.get(keyOf({ kind, departmentId })) ?? { ...shop, kind, departmentId, records: 0, reworkShare: 0 },
   }
 }
 
+/** A record that counts, with the logarithm of its ratio. */
+interface Counted {
+  readonly record: HourRecord
+  readonly key: string
+  readonly log: number
+}
+
+const toCounted = (record: HourRecord): Counted => ({ record, key: keyOf(record), log: Math.log(record.workS / record.estimatedS) })
 const keyOf = ({ kind, departmentId }: Pick<HourRecord, 'kind' | 'departmentId'>): string => `${departmentId} ${kind}`
-const logRatio = ({ workS, estimatedS }: HourRecord): number => Math.log(workS / estimatedS)
 const inThousandths = (log: number): number => 10 * Math.max(roundHalfAway(100 * Math.exp(log)), 1)
 
 interface Of {
-  readonly own: readonly HourRecord[]
+  readonly own: readonly Counted[]
   readonly reworked: readonly HourRecord[]
   /** Made when it is asked for: most are not. */
-  readonly quantile: () => (share: number) => number
+  readonly fallen: () => Quantiles
 }
 
-function toLearned({ mean, variance, weight }: PooledMean, ownMean: number, { own, reworked, quantile }: Of): LearnedRatio {
+function toLearned({ mean, variance, weight }: PooledMean, ownMean: number, { own, reworked, fallen }: Of): LearnedRatio {
   const reach = EIGHTY_IN_100 * Math.sqrt(variance)
   const workS = sumOf(reworked, (record) => record.workS)
-  let made: ((share: number) => number) | null = null
+  let made: Quantiles | null = null
+  const around = (): Quantiles => (made ??= fallen())
   return {
-    kind: own[0]?.kind ?? '', departmentId: own[0]?.departmentId ?? '', records: own.length,
+    kind: own[0]?.record.kind ?? '', departmentId: own[0]?.record.departmentId ?? '', records: own.length,
     ratio: inThousandths(mean), low: inThousandths(mean - reach), high: inThousandths(mean + reach), ownRatio: inThousandths(ownMean),
     weight: roundHalfAway(1000 * weight), reworkShare: workS === 0 ? 0 : scaleHalfAway(sumOf(reworked, ({ reworkS }) => reworkS), 1000, workS),
-    quantile: (share) => {
-      made ??= quantile()
-      return Math.exp(mean + made(share))
-    },
+    quantile: (share) => Math.exp(mean + around().at(share)), quantiles: (count, scale) => around().evenly(count, (log) => scale * Math.exp(mean + log)),
   }
 }
 
 /** The part of what is left over that all operations of a build share. */
-function togetherOf(counted: readonly HourRecord[], meanOf: (key: string) => number): number | null {
-  const byBuild = [...groupBy(counted, ({ buildId }) => buildId).values()].filter(({ length }) => length > 1)
+function togetherOf(counted: readonly Counted[], aroundMean: (one: Counted) => number): number | null {
+  const byBuild = [...groupBy(counted, ({ record }) => record.buildId).values()].filter(({ length }) => length > 1)
   if (byBuild.length < FEWEST_BUILDS) return null
-  const { within, between } = varianceParts(byBuild.map((own) => sumsOf(own.map((record) => logRatio(record) - meanOf(keyOf(record))))))
+  const { within, between } = varianceParts(byBuild.map((own) => sumsOf(own.map(aroundMean))))
   const shared = Math.max(between, 0)
   return within + shared === 0 ? 0 : roundHalfAway(1000 * shared / (within + shared))
 }

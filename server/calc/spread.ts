@@ -1,3 +1,4 @@
+import { middleOf } from './blendedQuantiles.ts'
 import { Refusal, toWhole } from './refusal.ts'
 import { roundHalfAway } from './rounding.ts'
 
@@ -5,6 +6,8 @@ import { roundHalfAway } from './rounding.ts'
 export interface Unsure {
   readonly label: string
   quantile(share: number): number
+  /** The same in the middle of so many equal parts of all cases, where that is found at once. */
+  quantiles?(count: number): Float64Array
 }
 
 export interface SpreadQuestion {
@@ -36,22 +39,49 @@ export const CASES = 5_000
  * Source: a common-factor model, common practice, no source; closed forms and jStat in the tests.
  * @example toSpread({ sure: 3600, unsure: [], togetherThousandths: 0 }).percentile(0.8) // 3600
  */
-export function toSpread({ sure, unsure, togetherThousandths }: SpreadQuestion): Spread {
-  if (toWhole(togetherThousandths, 0, 'How far things go wrong together') > 1000) throw new Refusal('Things go wrong together in at most 100 of 100.')
-  const draw = seeded(CASES)
+export function toSpread({ sure, unsure, togetherThousandths }: SpreadQuestion, cases: Cases = drawCases(togetherThousandths)): Spread {
+  if (cases.togetherThousandths !== togetherThousandths) throw new Refusal('These cases were drawn for another question.')
   const sums = new Float64Array(CASES).fill(sure)
-  const ofCase = shuffled(Uint32Array.from({ length: CASES }, (_, index) => index), draw)
-  const chance = Math.sqrt(togetherThousandths / 1000)
-  for (const { quantile } of unsure) addTo(sums, quantile, placesOf(ofCase, chance, draw))
+  unsure.forEach((thing, index) => addTo(sums, valuesOf(thing), cases.placesOf(index)))
   sums.sort()
   return readOff(sums)
 }
 
-const middleOf = (place: number): number => (place + 0.5) / CASES
+/** Where each unsure thing stands in each case, drawn as they are asked for: the same for all questions of one share of going together. */
+export interface Cases {
+  readonly togetherThousandths: number
+  placesOf(index: number): Uint32Array
+}
+
+/**
+ * Draws the cases once for several questions. Refuses what `toSpread` refuses of the share.
+ * @example the first thing of any two questions is long in the same cases
+ */
+export function drawCases(togetherThousandths: number): Cases {
+  if (toWhole(togetherThousandths, 0, 'How far things go wrong together') > 1000) throw new Refusal('Things go wrong together in at most 100 of 100.')
+  const draw = seeded(CASES)
+  const ofCase = shuffled(Uint32Array.from({ length: CASES }, (_, index) => index), draw)
+  const chance = Math.sqrt(togetherThousandths / 1000)
+  const drawn: Uint32Array[] = []
+  return {
+    togetherThousandths,
+    placesOf: (index) => {
+      while (drawn.length <= index) drawn.push(placesOf(ofCase, chance, draw))
+      return drawn[index] ?? ofCase
+    },
+  }
+}
+
+function valuesOf({ quantile, quantiles }: Unsure): Float64Array {
+  if (quantiles) return quantiles(CASES)
+  const values = new Float64Array(CASES)
+  for (let place = 0; place < CASES; place++) values[place] = quantile(middleOf(place, CASES))
+  return values
+}
 
 /** Adds one thing's value to each case. Over all cases it has each of its values once, so that it alone comes out exactly. */
-function addTo(sums: Float64Array, quantile: Unsure['quantile'], places: Uint32Array): void {
-  places.forEach((place, index) => { sums[index] = (sums[index] ?? 0) + quantile(middleOf(place)) })
+function addTo(sums: Float64Array, values: Float64Array, places: Uint32Array): void {
+  for (let index = 0; index < CASES; index++) sums[index] = (sums[index] ?? 0) + (values[places[index] ?? 0] ?? 0)
 }
 
 /** Where one thing stands in each case: some cases follow the luck of the case, the others share out what is left of it anew. */

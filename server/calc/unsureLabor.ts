@@ -21,6 +21,7 @@ export interface UnsureOperation {
   readonly records: number
   readonly variance: number
   quantile(share: number): number
+  quantiles?(count: number): Float64Array
   /** Share of the spread of all, thousandths, where nothing goes wrong together. */
   readonly shareThousandths: number
 }
@@ -99,6 +100,7 @@ function byHistory(estimate: OperationEstimate, of: UnsureOf, learned: LearnedRa
     unsure: {
       operationId: operation.id, label, three: null, each: null, records: learned.records,
       variance: scale ** 2 * varianceOf(learned), quantile: (share) => scale * learned.quantile(share),
+      quantiles: (count) => learned.quantiles(count, scale),
     },
     expected: sumUp(estimate, of),
   }
@@ -106,8 +108,8 @@ function byHistory(estimate: OperationEstimate, of: UnsureOf, learned: LearnedRa
 
 const STEPS = 200
 
-function varianceOf({ quantile }: LearnedRatio): number {
-  const values = Array.from({ length: STEPS }, (_, step) => quantile((step + 0.5) / STEPS))
+function varianceOf({ quantiles }: LearnedRatio): number {
+  const values = quantiles(STEPS, 1)
   const mean = sumOf(values, (value) => value) / STEPS
   return sumOf(values, (value) => (value - mean) ** 2) / STEPS
 }

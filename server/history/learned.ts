@@ -1,7 +1,7 @@
 import type { ClosedBuild } from '../calc/hourCoverage.ts'
 import { recordsOf } from '../calc/hourCoverage.ts'
 import { learnHours } from '../calc/hourHistory.ts'
-import type { HourHistory } from '../calc/hourHistory.ts'
+import type { HourHistory, HourRecord } from '../calc/hourHistory.ts'
 import { Refusal } from '../calc/refusal.ts'
 import type { Reads } from '../shared/database/database.ts'
 import { loadClosed } from './store.ts'
@@ -15,17 +15,19 @@ export interface Learned {
 }
 
 export async function loadLearned(reads: Reads): Promise<Learned> {
-  const closed = await loadClosed(reads)
-  const builds = closed.filter((build) => refusalOf(build) === null)
-  return { builds, leftOut: closed.filter((build) => !builds.includes(build)).map(({ label }) => label), history: learnHours(builds.flatMap(recordsOf)) }
+  const closed = (await loadClosed(reads)).map((build) => ({ build, records: recordsIn(build) }))
+  const teaching = closed.filter(({ records }) => records !== null)
+  return {
+    builds: teaching.map(({ build }) => build), leftOut: closed.filter(({ records }) => records === null).map(({ build }) => build.label),
+    history: learnHours(teaching.flatMap(({ records }) => records ?? [])),
+  }
 }
 
-function refusalOf(build: ClosedBuild): string | null {
+function recordsIn(build: ClosedBuild): readonly HourRecord[] | null {
   try {
-    recordsOf(build)
-    return null
+    return recordsOf(build)
   } catch (error) {
     if (!(error instanceof Refusal)) throw error
-    return error.message
+    return null
   }
 }

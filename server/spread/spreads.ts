@@ -1,5 +1,5 @@
 import type { BuildFigures } from '../builds/figures.ts'
-import { toSpread, type Spread } from '../calc/spread.ts'
+import { drawCases, toSpread, type Spread } from '../calc/spread.ts'
 import type { HourHistory } from '../calc/hourHistory.ts'
 import { toQuestion, toUnsureLabor, type LearnedOf, type UnsureLabor } from '../calc/unsureLabor.ts'
 
@@ -28,7 +28,8 @@ export interface Spreads {
 export function spreadsOf({ costing }: BuildFigures, togetherThousandths: number, history: HourHistory | null): Spreads {
   const { operations, total } = costing.estimate
   const learnedOf: LearnedOf = ({ operation: { kind, departmentId } }) => history?.of(kind, departmentId) ?? null
-  const sized = (labor: UnsureLabor): Sized => ({ labor, spread: toSpread(toQuestion(labor, togetherThousandths)) })
+  const cases = drawCases(togetherThousandths)
+  const sized = (labor: UnsureLabor): Sized => ({ labor, spread: toSpread(toQuestion(labor, togetherThousandths), cases) })
   return {
     togetherThousandths,
     withRework: sized(toUnsureLabor(operations, 'with rework', { learnedOf })), withoutRework: sized(toUnsureLabor(operations, 'without rework', { learnedOf })),

@@ -52,12 +52,14 @@ t.test('among groups of unequal size the variances come out right on average', a
 
 t.test('few values of its own lean on those of all, and what equals the value is inside', async t => {
   const all = Array.from({ length: 99 }, (_, index) => index + 1)
-  t.equal(blendQuantiles([], all)(0.8), 80)
-  t.equal(blendQuantiles([], all)(1), 99, 'beyond the largest the largest stands')
+  t.equal(blendQuantiles([], all).at(0.8), 80)
+  t.equal(blendQuantiles([], all).at(1), 99, 'beyond the largest the largest stands')
   const own = Array.from({ length: 30 }, () => 99)
   // Half of the weight is its own, and all of that at 99.
-  t.equal(blendQuantiles(own, [...all, ...own].sort((a, b) => a - b))(0.9), 99)
-  t.equal(blendQuantiles([], [1, 1, 1, 2])(0.5), 1)
+  t.equal(blendQuantiles(own, [...all, ...own].sort((a, b) => a - b)).at(0.9), 99)
+  t.equal(blendQuantiles([], [1, 1, 1, 2]).at(0.5), 1)
+  const mixed = blendQuantiles([3, 3, 40], [1, 3, 3, 7, 12, 20, 40])
+  for (const count of [1, 4, 200]) t.same([...mixed.evenly(count, (value) => value)], Array.from({ length: count }, (_, place) => mixed.at((place + 0.5) / count)), 'many at once are those one by one')
   t.throws(() => blendQuantiles([], []), Refusal)
   t.throws(() => blendQuantiles([], [2, 1]), Refusal)
 })
