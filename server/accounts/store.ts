@@ -1,4 +1,6 @@
 import type { AccountDocument, AccountPayment } from '../calc/account.ts'
+import { groupBy } from '../calc/grouping.ts'
+import { addExactly } from '../calc/rounding.ts'
 import { audit, type Actor } from '../shared/audit.ts'
 import type { Reads, Write } from '../shared/database/database.ts'
 import { notFound, Problem } from '../shared/problems.ts'
@@ -32,6 +34,13 @@ export async function getInvoice(client: Reads | Write, id: string): Promise<Sto
   const row = await findRow(client, id)
   if (!row) throw notFound('invoice')
   return toInvoice(row)
+}
+
+/** What was invoiced on builds and what credit notes took back of it, without tax; none where no invoice was issued. */
+export async function sumInvoices(client: Reads | Write, buildIds: readonly string[]): Promise<Map<string, { readonly invoicedMinor: number, readonly creditedMinor: number }>> {
+  const rows = await client.invoice.findMany({ where: { buildId: { in: [...buildIds] } }, select: { buildId: true, kind: true, netMinor: true } })
+  const sum = (own: typeof rows, kind: string): number => addExactly(own.filter((row) => row.kind === kind).map(({ netMinor }) => netMinor))
+  return new Map([...groupBy(rows, ({ buildId }) => buildId)].map(([id, own]) => [id, { invoicedMinor: sum(own, 'invoice'), creditedMinor: -sum(own, 'credit note') + 0 }]))
 }
 
 /** Invoices and credit notes of a build in the order of their numbers. */

@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { AfterAllPage, AfterBuildPage } from '../../web/afterbuild/after.tsx'
+import { sumInvoices } from '../accounts/store.ts'
 import { figuresOf } from '../builds/figures.ts'
 import { loadBuild, loadBuilds } from '../builds/store.ts'
 import { viewerOn } from '../shared/access.ts'
@@ -58,10 +59,11 @@ export function registerAfterBuild(app: App, { database: { reads } }: Shell): vo
 
 async function loadTook(reads: Reads, id: string): Promise<TookBuild> {
   const stored = await loadBuild(reads, id)
-  return tookOf(stored, figuresOf(stored), await loadNamesToTell(reads))
+  return tookOf(stored, figuresOf(stored), await loadNamesToTell(reads), (await sumInvoices(reads, [id])).get(id) ?? null)
 }
 
 async function loadAllTook(reads: Reads): Promise<TookBuild[]> {
   const [builds, names] = [await loadBuilds(reads, await listDelivered(reads, MOST_BUILDS)), await loadNamesToTell(reads)]
-  return builds.map((stored) => tookOf(stored, figuresOf(stored), names))
+  const invoices = await sumInvoices(reads, builds.map(({ head }) => head.id))
+  return builds.map((stored) => tookOf(stored, figuresOf(stored), names, invoices.get(stored.head.id) ?? null))
 }

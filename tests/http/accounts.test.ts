@@ -217,3 +217,30 @@ t.test('a million hours are more than an invoice can keep, and that is said', as
   t.equal((await shop.as('manager').get(`/builds/${build.id}/invoices/new`)).statusCode, 409)
   t.equal(await shop.database.reads.invoice.count(), 0)
 })
+
+t.test('after the build the margin is of what was invoiced less credited, before that of what was accepted, before that of the estimate, and says which', async (t) => {
+  const shop = await openShop(t, { clock })
+  const { build, log, issue, credit, api, url } = await anAccount(shop)
+  const after = async () => (await api.get(`${url}/after`)).json().money
+  // By hand: 10 h at 38.00, 2 × 90.00 and a sheet of 58.00 cost 618.00; the estimate is 950.00 + 299.90 + 92.00.
+  t.match(await after(), { basis: 'estimate', price: 134_190, cost: 61_800, margin: 72_390, estimatePrice: 134_190, accepted: null, invoiced: null })
+  const lines = [{ key: 'all', text: 'All of it', quantity: 1000, eachMinor: 120_000, amountMinor: 120_000, taxCode: { code: 'LABOR', name: 'Labor', rateThousandthsOfPercent: 5_000 }, option: null }]
+  await acceptedQuote(shop, build.id, clock(), { lines, supplies: null, totals: { netMinor: 120_000, taxMinor: 6_000, totalMinor: 126_000, taxes: [] } })
+  t.match(await after(), { basis: 'accepted', price: 120_000, margin: 58_200, marginShare: 485, estimatePrice: 134_190, accepted: 120_000 }, 'without tax')
+  await log('3:30')
+  const invoice = await issue()
+  t.match(await after(), { basis: 'invoiced', price: 72_440, margin: 10_640, accepted: 120_000, invoiced: 72_440, credited: 0 })
+  await credit(invoice, { what: 'chosen', amounts: { [invoice.lines[1]!.key]: '149.95' } })
+  t.match(await after(), { basis: 'invoiced', price: 57_445, margin: -4_355, invoiced: 72_440, credited: 14_995 }, '724.40 less one amplifier of 149.95')
+  const manager = shop.as('manager')
+  const page = words(await manager.page(`/builds/${build.id}/after`))
+  t.match(page, /Price of the estimate 1,341\.90 USD .* Accepted 1,200\.00 USD .* Invoiced less credited 574\.45 USD .* Cost 618\.00 USD .* Margin, as invoiced −43\.55 USD/)
+  t.match(page, /Less is invoiced so far than was accepted/)
+  t.match(words(await manager.page(`/builds/${build.id}/after?how=mp`)), /Invoiced .* 724\.40 USD Credited .* −149\.95 USD .* 574\.45 USD/)
+
+  await shop.database.write((write) => write.build.update({ where: { id: build.id }, data: { stage: 'delivered', deliveredOn: '2031-03-04' } }))
+  t.match((await api.get('/api/after')).json(), { money: { price: 57_445, cost: 61_800, margin: -4_355, estimatePrice: 134_190 } })
+  const all = words(await manager.page('/after'))
+  t.match(all, /price as invoiced .* 1,341\.90 574\.45 618\.00 −43\.55 −7\.6 %/)
+  t.match(all, /The price of 1 as invoiced\./)
+})

@@ -38,13 +38,13 @@ export function AfterBuildPage({ viewer, data }: { viewer: Viewer, data: AfterBu
   )
 }
 
-interface BuildLine extends Record<'name' | 'href' | 'estimate' | 'took' | 'over' | 'rework' | 'price' | 'cost' | 'margin' | 'share', string> {}
+interface BuildLine extends Record<'name' | 'href' | 'basis' | 'estimated' | 'estimate' | 'took' | 'over' | 'rework' | 'price' | 'cost' | 'margin' | 'share', string> {}
 
 export interface AfterAllData {
   readonly count: number
   /** The newest of them. */
   readonly builds: readonly BuildLine[]
-  readonly whole: { readonly estimate: string, readonly took: string, readonly over: string, readonly rework: string, readonly price: string, readonly cost: string, readonly margin: string, readonly share: string }
+  readonly whole: { readonly estimate: string, readonly took: string, readonly over: string, readonly rework: string, readonly estimated: string, readonly price: string, readonly cost: string, readonly margin: string, readonly share: string }
   readonly sides: readonly Side[]
   /** What so few builds are worth, in words; empty where they are many. */
   readonly worth: string
@@ -53,7 +53,7 @@ export interface AfterAllData {
 
 const COLUMNS = [
   { name: 'Build' }, { name: 'Est. h', isFigure: true }, { name: 'Logged', isFigure: true }, { name: 'Over', isFigure: true }, { name: 'Rework', isFigure: true },
-  { name: 'Price', isFigure: true }, { name: 'Cost', isFigure: true }, { name: 'Margin', isFigure: true }, { name: 'Of the price', isFigure: true },
+  { name: 'Est. price', isFigure: true }, { name: 'Price', isFigure: true }, { name: 'Cost', isFigure: true }, { name: 'Margin', isFigure: true }, { name: 'Of the price', isFigure: true },
 ]
 
 /** The same over all closed builds. */
@@ -80,8 +80,8 @@ function Builds({ data: { builds, whole, worth, count } }: { data: AfterAllData 
       <h2 id="builds">By build</h2>
       {worth === '' ? '' : <p safe>{worth}</p>}
       <Table columns={COLUMNS} caption="Closed builds: hours and money">
-        {builds.map(({ name, href, ...line }) => <tr><th scope="row"><a href={at(href)} safe>{name}</a></th><Figures line={line} of={href} money={{ price: 'mp', cost: 'mc', margin: 'mm', share: 'ms' }} /></tr>)}
-        <tr class="total"><th scope="row">{count > builds.length ? `All ${count}, earlier ones too` : 'All of them'}</th><Figures line={whole} of={undefined} money={{ price: 'tp', cost: 'tc', margin: 'tm', share: 'ts' }} /></tr>
+        {builds.map(({ name, href, basis, ...line }) => <tr><th scope="row"><a href={at(href)} safe>{name}</a><span class="sub" safe>{basis}</span></th><Figures line={line} of={href} money={{ estimated: 'me', price: 'mp', cost: 'mc', margin: 'mm', share: 'ms' }} /></tr>)}
+        <tr class="total"><th scope="row">{count > builds.length ? `All ${count}, earlier ones too` : 'All of them'}</th><Figures line={whole} of={undefined} money={{ estimated: 'tq', price: 'tp', cost: 'tc', margin: 'tm', share: 'ts' }} /></tr>
       </Table>
     </section>
   )
@@ -90,7 +90,7 @@ function Builds({ data: { builds, whole, worth, count } }: { data: AfterAllData 
 interface FiguresProps {
   readonly line: AfterAllData['whole']
   readonly of: string | undefined
-  readonly money: Readonly<Record<'price' | 'cost' | 'margin' | 'share', string>>
+  readonly money: Readonly<Record<'estimated' | 'price' | 'cost' | 'margin' | 'share', string>>
 }
 
 function Figures({ line, of, money }: FiguresProps): JSX.Element {
@@ -100,6 +100,7 @@ function Figures({ line, of, money }: FiguresProps): JSX.Element {
       <FigureCell is="logged" text={line.took} byHand how="tl" of={of} />
       <FigureCell is="over" text={line.over} how="td" of={of} />
       <FigureCell is="rework" text={line.rework} byHand how="tr" of={of} />
+      <FigureCell is="price of the estimate" text={line.estimated} how={money.estimated} of={of} />
       <FigureCell is="price" text={line.price} how={money.price} of={of} />
       <FigureCell is="cost" text={line.cost} how={money.cost} of={of} />
       <FigureCell is="margin" text={line.margin} how={money.margin} of={of} />
