@@ -11,6 +11,7 @@ import type { Logger } from 'pino'
 import { registerAccounts } from './accounts/routes.ts'
 import { registerAfterBuild } from './afterbuild/routes.ts'
 import { registerBuilds } from './builds/routes.ts'
+import { registerCalendars } from './calendars/routes.ts'
 import { registerChangeOrders } from './changeorders/routes.ts'
 import { registerChecks } from './checks/routes.ts'
 import { registerConsents } from './consents/routes.ts'
@@ -112,6 +113,7 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerStockTakes(app, shell)
   registerRestoration(app, shell)
   registerSchedule(app, shell)
+  registerCalendars(app, shell)
   registerSpread(app, shell)
   registerQuotes(app, shell)
   registerConsents(app, shell)

@@ -32,15 +32,18 @@ export const readGiven = (body: unknown): Given => given.catch({}).parse(body ??
 export function readOrder(body: unknown, buildId: string, offered: readonly Offered[]): LinkOrder {
   const { subject = '', note = '', days = '' } = readGiven(body)
   const chosen = offered.find((one) => valueOf(one) === subject)
-  const longest = chosen?.page.longestDays ?? USUAL_DAYS
-  const count = typeof days === 'number' ? days : /^\s*\d{1,5}\s*$/.test(days) ? Number(days) : days.trim() === '' ? USUAL_DAYS : NaN
+  const handed = readHanded({ note, days }, { usual: USUAL_DAYS, longest: chosen?.page.longestDays ?? USUAL_DAYS })
+  const problems: FieldProblem[] = chosen ? handed.problems : [{ field: 'subject', message: 'Choose what the link leads to: one of what this build has to share.' }, ...handed.problems]
+  if (!chosen || problems.length > 0) throw new FieldProblems(problems)
+  return { buildId, subjectKind: chosen.page.subjectKind, subjectId: chosen.id, subjectName: chosen.name, note: handed.note, days: handed.days }
+}
+
+/** For whom a link is and for how long, as it was typed or sent. */
+export function readHanded({ note, days }: { note: string, days: string | number }, { usual, longest }: { usual: number, longest: number }): { note: string, days: number, problems: FieldProblem[] } {
+  const count = typeof days === 'number' ? days : /^\s*\d{1,5}\s*$/.test(days) ? Number(days) : days.trim() === '' ? usual : NaN
   const tidy = note.trim()
   const problems: FieldProblem[] = []
-  if (!chosen) problems.push({ field: 'subject', message: 'Choose what the link leads to: one of what this build has to share.' })
   if (tidy === '' || tidy.length > LONGEST_NOTE) problems.push({ field: 'note', message: `For whom says who gets the link, in 1 to ${LONGEST_NOTE} characters.` })
-  if (!Number.isInteger(count) || count < 1 || count > longest) {
-    problems.push({ field: 'days', message: `Valid for 1 to ${longest} days; left empty it is ${USUAL_DAYS}.` })
-  }
-  if (!chosen || problems.length > 0) throw new FieldProblems(problems)
-  return { buildId, subjectKind: chosen.page.subjectKind, subjectId: chosen.id, subjectName: chosen.name, note: tidy, days: count }
+  if (!Number.isInteger(count) || count < 1 || count > longest) problems.push({ field: 'days', message: `Valid for 1 to ${longest} days; left empty it is ${usual}.` })
+  return { note: tidy, days: count, problems }
 }

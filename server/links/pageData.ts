@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto'
-import type { LinkRow, LinksData } from '../../web/links/links.tsx'
+import type { LinksData } from '../../web/links/links.tsx'
 import { writeDay } from '../../web/shared/day.ts'
+import type { LinkRow } from '../../web/shared/linkTable.tsx'
 import type { Viewer } from '../../web/shared/viewer.ts'
 import { shopOf } from '../shared/access.ts'
 import type { Reads } from '../shared/database/database.ts'
@@ -13,7 +14,7 @@ import { listOffered, USUAL_DAYS, valueOf, type Given } from './orders.ts'
 import { listLinks, listMakers, mayManage, type LinkFacts } from './store.ts'
 
 /** In use, over or withdrawn. */
-export const stateOf = ({ expiresAt, revokedAt }: LinkFacts, now: Date): LinkRow['state'] => (revokedAt ? 'withdrawn' : expiresAt <= now ? 'expired' : 'open')
+export const stateOf = ({ expiresAt, revokedAt }: Pick<LinkFacts, 'expiresAt' | 'revokedAt'>, now: Date): LinkRow['state'] => (revokedAt ? 'withdrawn' : expiresAt <= now ? 'expired' : 'open')
 
 type State = Pick<LinksData, 'made' | 'problems' | 'isWithdrawn'> & { readonly typed?: Given }
 

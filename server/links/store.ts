@@ -69,7 +69,7 @@ export async function findOpenLink(reads: Reads, secret: string, now: Date): Pro
   return link
 }
 
-export async function listMakers(reads: Reads, links: readonly LinkFacts[]): Promise<ReadonlyMap<string, string>> {
+export async function listMakers(reads: Reads, links: readonly Pick<LinkFacts, 'createdById'>[]): Promise<ReadonlyMap<string, string>> {
   const people = await reads.person.findMany({ where: { id: { in: links.map(({ createdById }) => createdById) } }, select: { id: true, name: true } })
   return new Map(people.map(({ id, name }) => [id, name]))
 }

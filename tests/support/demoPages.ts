@@ -108,6 +108,8 @@ export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
     { name: 'scan-bin', path: `/scan/B-0231/A-${bin.number}`, role: 'technician' },
     { name: 'scan-part', path: '/scan/B-0231/F-053', role: 'technician' },
     manager('schedule', '/schedule'),
+    manager('calendars', '/calendars'),
+    { name: 'calendars-technician', path: '/calendars', role: 'technician' },
     manager('stock-takes', '/stock-takes'),
     manager('stock-take', '/stock-takes/1'),
     manager('stock-take-bin', `/stock-takes/1/bins/${bin.id}`),

@@ -1,3 +1,4 @@
+import { at } from '../shared/asset.ts'
 import { ChoiceEntry, Fields, Form, problemOf, TextEntry } from '../shared/form.tsx'
 import { Frame } from '../shared/frame.tsx'
 import { Saved } from '../shared/saved.tsx'
@@ -34,6 +35,7 @@ export function MePage({ viewer, data }: { viewer: Viewer, data: MeData }): JSX.
         <TextCell label="Role" text={viewer.role} />
       </Strip>
       <Preferences viewer={viewer} data={data} />
+      <section class="block"><h2>Calendar</h2><p><a class="link" href={at('/calendars')}>Your days in a calendar program</a> <span class="quiet">by an address that you can withdraw</span></p></section>
       <Password viewer={viewer} problems={(data.problems ?? []).filter(({ field }) => PASSWORD_FIELDS.includes(field))} />
       <Tokens viewer={viewer} data={data} />
     </Frame>

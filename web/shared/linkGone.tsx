@@ -1,5 +1,5 @@
-import { SharedFrame } from '../shared/sharedFrame.tsx'
-import { Strip, TitleCell } from '../shared/strip.tsx'
+import { SharedFrame } from './sharedFrame.tsx'
+import { Strip, TitleCell } from './strip.tsx'
 
 /** One page for links that never were, have expired or were withdrawn: it says nothing of what there may have been. */
 export function LinkGonePage(): JSX.Element {
