@@ -1,7 +1,7 @@
 import type { FastifyBaseLogger } from 'fastify'
 import { checkSchedule } from '../calc/schedule/checkSchedule.ts'
 import type { Ends } from '../calc/schedule/chances.ts'
-import { listImpossible } from '../calc/schedule/impossible.ts'
+import { listImpossible, type Impossible } from '../calc/schedule/impossible.ts'
 import type { Schedule } from '../calc/schedule/problem.ts'
 import { toShopProblem, type ShopFacts, type ShopProblem } from '../calc/schedule/shopProblem.ts'
 import { startLongWork, type LongWork } from '../shared/longWork.ts'
@@ -23,11 +23,11 @@ export interface Plan {
   readonly ends: readonly Ends[] | null
 }
 
-/** Why there is no plan: what fits nowhere even alone, in words. */
+/** Why there is no plan: what fits nowhere. */
 export interface NoPlan {
   readonly facts: ShopFacts
   readonly shop: ShopProblem
-  readonly why: readonly string[]
+  readonly impossible: readonly Impossible[]
 }
 
 export interface Planner {
@@ -43,8 +43,6 @@ export interface Planner {
 }
 
 export const MOST_SEARCH_MS = 30_000
-
-const UNPLANNED = { 'nobody is there': 'those it needs are never there at once', 'not long enough': 'it is not done before the end of what is looked at' } as const
 
 /** Keeps the one plan of the shop. It lives as long as the service runs; every plan is checked before it is shown. */
 export function newPlanner(mostMs = MOST_SEARCH_MS): Planner {
@@ -91,7 +89,7 @@ export function newPlanner(mostMs = MOST_SEARCH_MS): Planner {
       const schedule = facts.builds.length === 0 ? null : first.best()
       if (schedule === null) {
         plan = null
-        noPlan = { facts, shop, why: listImpossible(shop.problem).map(({ activity, why }) => `${shop.problem.activities[activity]!.name}: ${UNPLANNED[why]}.`) }
+        noPlan = { facts, shop, impossible: listImpossible(shop.problem) }
         return
       }
       noPlan = null

@@ -37,7 +37,7 @@ export function registerSchedule(app: App, { database: { reads }, clock }: Shell
     return reply.redirect('/schedule', 303)
   })
 
-  const answer = async () => toScheduleAnswer(planner, printOf(await loadShopFacts(reads, clock())))
+  const answer = async () => toScheduleAnswer(planner, printOf(await loadShopFacts(reads, clock())), (await loadShopDay(reads)).shop?.timeZone ?? 'UTC')
 
   app.get('/api/schedule', {
     config: managers, schema: { tags: ['figures'], summary: 'The plan of the whole shop as it was made last', response: { 200: scheduleSchema, ...problemAnswers } },

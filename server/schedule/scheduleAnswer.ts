@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { whyNoPlan } from './impossibleWords.ts'
 import type { Plan, Planner } from './planner.ts'
 
 const instant = z.iso.datetime()
@@ -14,10 +15,10 @@ export const scheduleSchema = z.object({
   why: z.array(z.string()).describe('What fits nowhere, even alone'),
 })
 
-export function toScheduleAnswer({ plan, noPlan, isSearching, failure }: Planner, print: string): z.infer<typeof scheduleSchema> {
+export function toScheduleAnswer({ plan, noPlan, isSearching, failure }: Planner, print: string, timeZone: string): z.infer<typeof scheduleSchema> {
   const leftOut = (plan ?? noPlan)?.shop.leftOut.map(({ workId, why }) => ({ operationId: workId, why })) ?? []
   if (plan === null) {
-    return { state: noPlan === null ? 'no plan' : 'nothing fits', isSearching, failure, isStale: false, madeAt: null, delay: null, leastDelay: null, builds: [], work: [], leftOut, why: [...noPlan?.why ?? []] }
+    return { state: noPlan === null ? 'no plan' : 'nothing fits', isSearching, failure, isStale: false, madeAt: null, delay: null, leastDelay: null, builds: [], work: [], leftOut, why: noPlan === null ? [] : whyNoPlan(noPlan, timeZone) }
   }
   return {
     state: 'planned', isSearching, failure, leftOut, why: [], isStale: plan.print !== print, madeAt: plan.madeAt.toISOString(), delay: plan.schedule.delay, leastDelay: plan.leastDelay,

@@ -6,6 +6,7 @@ import { addDays, daysBetween, startOfWeek } from '../calc/calendar.ts'
 import { chanceBy, endWithin } from '../calc/schedule/chances.ts'
 import type { ShopFacts } from '../calc/schedule/shopProblem.ts'
 import { calendarDateIn, clockTimeIn } from '../shared/shopTime.ts'
+import { whyNoPlan } from './impossibleWords.ts'
 import type { Plan, Planner } from './planner.ts'
 
 const DAYS_A_WEEK = 7
@@ -25,7 +26,7 @@ export function toScheduleData(planner: Planner, { print, timeZone, today, week,
     const shop = noPlan?.shop
     return {
       ...base, made: null, builds: [], week: null,
-      noPlan: facts.builds.length === 0 ? ['No open operation is recorded on any build in the shop.'] : noPlan === null ? [] : noPlan.why.length > 0 ? noPlan.why : ['All of it together does not fit into the next half year.'],
+      noPlan: facts.builds.length === 0 ? ['No open operation is recorded on any build in the shop.'] : noPlan === null ? [] : noPlan.impossible.length > 0 ? whyNoPlan(noPlan, timeZone) : ['All of it together does not fit into the next half year.'],
       leftOut: (shop?.leftOut ?? []).map(({ buildId, why }) => ({ build: facts.builds.find(({ id }) => id === buildId)?.name ?? '', why })),
     }
   }

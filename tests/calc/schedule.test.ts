@@ -92,20 +92,24 @@ t.test('work goes on after the night where it may, and waits for a whole day’s
   t.same(plan(false), { startTick: 10, endTick: 13, resources: [0] })
 })
 
-t.test('a vehicle keeps its bay between its work, and the next one waits outside', async (t) => {
-  const problem = aProblem({
+t.test('a vehicle that is kept in keeps its bay between its work; another is rolled out for the next one', async (t) => {
+  const shop = (keepsIn: boolean, rollTicks: number) => aProblem({
     resources: [{ name: 'one', capacity: 1 }, { name: 'other', capacity: 1 }, { name: 'bay', capacity: 1 }],
-    stays: [{ name: 'van', anyOf: [2], isInAlready: false, mayRollOutNow: false, rollTicks: 0 }, { name: 'wagon', anyOf: [2], isInAlready: false, mayRollOutNow: false, rollTicks: 0 }],
+    stays: ['van', 'wagon'].map((name) => ({ name, anyOf: [2], isInAlready: false, mayRollOutNow: false, rollTicks })),
     activities: [
-      anActivity('take out', 2, { needs: by(0), stay: 0 }), anActivity('build', 5, { needs: by(0), after: after(0) }),
+      anActivity('take out', 2, { needs: by(0), stay: 0, keepsIn }), anActivity('build', 5, { needs: by(0), after: after(0) }),
       anActivity('put in', 2, { needs: by(0), after: after(1), stay: 0 }), anActivity('wagon', 3, { needs: by(1), stay: 1 }),
     ],
     ends: [{ activity: 2, dueTick: 9, weight: 5 }, { activity: 3, dueTick: 3, weight: 1 }],
   })
-  const plan = search(problem, 20)!
-  t.same(checkSchedule(problem, plan), [])
-  t.equal(plan.delay, 9, 'the wagon comes after the van, nine ticks late')
-  t.same(plan.placed.map(({ startTick }) => startTick), [0, 2, 7, 9])
+  const startsOf = (problem: ScheduleProblem) => {
+    const plan = search(problem, 20)!
+    t.same(checkSchedule(problem, plan), [])
+    return { starts: plan.placed.map(({ startTick }) => startTick), visits: plan.visits.map(({ stay, fromTick, toTick }) => [stay, fromTick, toTick]) }
+  }
+  t.same(startsOf(shop(true, 0)), { starts: [0, 2, 7, 9], visits: [[0, 0, 9], [1, 9, 12]] }, 'kept in: the wagon comes after the van')
+  t.same(startsOf(shop(false, 0)), { starts: [0, 2, 7, 2], visits: [[0, 0, 2], [0, 7, 9], [1, 2, 5]] }, 'rolled out: the wagon comes between')
+  t.same(startsOf(shop(false, 1)), { starts: [1, 3, 8, 12], visits: [[0, 0, 11], [1, 11, 16]] }, 'no room for rolling both out and in: it comes after')
 })
 
 t.test('the checking of plans finds each kind of fault', async (t) => {
@@ -131,8 +135,9 @@ t.test('the checking of plans finds each kind of fault', async (t) => {
   t.match(wrong(2, at(5, 6)).join(), /tune is worked 0 ticks/)
   t.match(wrong(2, at(0, 1)).join(), /Ann is taken 2 times at tick 0, and there 1 times/)
   t.match(wrong(0, { resources: [0] }).join(), /cut is not done by those it needs/)
-  t.match(wrong(1, { resources: [0] }).join(), /van is not in one bay all the time/)
-  t.match(wrong(2, { ...right.placed[1]! }).join(), /van and wagon are in one bay at once/)
+  t.match(wrong(1, { resources: [0] }).join(), /fit is done while van is not in the bay/)
+  const visits = (change: (visit: Schedule['visits'][number]) => Partial<Schedule['visits'][number]>): string => checkSchedule(problem, { ...right, visits: right.visits.map((visit) => ({ ...visit, ...change(visit) })) }).join()
+  t.match(visits(() => ({ fromTick: 0, toTick: 60 })), /van and wagon are in one bay at once/)
   t.match(checkSchedule(problem, { ...right, delay: right.delay + 1 }).join(), /the delay is/)
   t.match(checkSchedule(problem, { ...right, placed: right.placed.slice(1) }).join(), /3 of 4 activities are planned/)
 })
@@ -141,7 +146,7 @@ t.test('what waits for itself, or needs what nobody is, is refused with its name
   t.throws(() => compile(aProblem({ activities: [anActivity('prime', 1, { after: after(1) }), anActivity('paint', 1, { after: after(0) })] })), /prime → paint → prime|paint → prime → paint/)
   t.throws(() => compile(aProblem({ activities: [anActivity('weld', 1, { needs: by() })] })), /weld: nobody serves/)
   const short = aProblem({ resources: [{ name: 'Ann', capacity: new Int16Array(60) }], activities: [anActivity('sew', 1, { needs: by(0) })] })
-  t.same(listImpossible(short), [{ activity: 0, why: 'nobody is there' }])
+  t.same(listImpossible(short), [{ activity: 0, why: 'nobody is there', need: 0, resources: [0], lastTick: null, soonestTick: 0, longestTicks: null }])
 })
 
 t.test('the chances of a plan are those of closed forms: one work, the later of two, and two in a row that run over together', async (t) => {

@@ -3,25 +3,43 @@ import { randomFrom } from '../../server/calc/random.ts'
 
 const TICKS_A_DAY = 8
 const DAYS = 90
+const TICKS = TICKS_A_DAY * DAYS * 3
 
-/** A small shop drawn by chance: people who come and go, bays, a machine, vehicles with work in and out of their bay. */
-export function drawShop(seed: number): ScheduleProblem {
+export interface ShopSize {
+  readonly people: number
+  readonly bays: number
+  readonly vehicles: number
+  /** Activities a vehicle. */
+  readonly work: number
+}
+
+/**
+ * A small shop drawn by chance: people who come and go, bays that are closed for a while, machines that run by day and
+ * hold their work overnight, vehicles with work in and out of their bay that are rolled out or must not be, work in one
+ * piece and work that is pinned. Of a given size, or of one drawn too.
+ */
+export function drawShop(seed: number, size?: ShopSize): ScheduleProblem {
   const random = randomFrom(seed)
   const upTo = (most: number): number => Math.floor(random() * (most + 1))
-  const people = Array.from({ length: 2 + upTo(4) }, (_, place): Resource => ({ name: `person ${place + 1}`, capacity: drawHours(random) }))
-  const bays = Array.from({ length: 1 + upTo(2) }, (_, place): Resource => ({ name: `bay ${place + 1}`, capacity: 1 }))
-  const resources = [...people, ...bays, { name: 'machine', capacity: 1 }]
-  const machine: Need = { anyOf: [resources.length - 1], units: 1, isHeld: true }
+  const people = Array.from({ length: size?.people ?? 2 + upTo(4) }, (_, place): Resource => ({ name: `person ${place + 1}`, capacity: drawHours(random) }))
+  const bays = Array.from({ length: size?.bays ?? 1 + upTo(2) }, (_, place): Resource => ({ name: `bay ${place + 1}`, capacity: random() < 0.8 ? 1 : closedFrom(1 + upTo(40), 1 + upTo(3)) }))
+  const machines = [{ name: 'oven', capacity: 1 }, { name: 'mill', capacity: Int16Array.from({ length: TICKS }, (_, tick) => Number(tick % TICKS_A_DAY < 6)) }]
+  const resources = [...people, ...bays, ...machines]
+  const machineOf = (): Need => ({ anyOf: [people.length + bays.length + upTo(1)], units: 1, isHeld: random() < 0.7 })
   const activities: Activity[] = []
   const stays: Stay[] = []
   const ends: { activity: number, dueTick: number, weight: number }[] = []
-  const vehicles = 1 + upTo(4)
+  const vehicles = size?.vehicles ?? 1 + upTo(4)
   for (let vehicle = 0; vehicle < vehicles; vehicle += 1) {
     const all = bays.map((_, place) => people.length + place)
     const isInAlready = vehicle < bays.length && random() < 0.4
-    stays.push({ name: `vehicle ${vehicle + 1}`, anyOf: isInAlready ? [all[vehicle]!] : all, isInAlready, mayRollOutNow: false, rollTicks: 0 })
+    stays.push({
+      name: `vehicle ${vehicle + 1}`, isInAlready, mayRollOutNow: random() < 0.5, rollTicks: upTo(2),
+      anyOf: isInAlready ? [all[vehicle]!, ...(random() < 0.5 ? all.filter((_, place) => place !== vehicle) : [])] : all,
+    })
     const first = activities.length
-    const count = 2 + upTo(6)
+    const count = size?.work ?? 2 + upTo(6)
+    const keepsIn = random()
     for (let at = 0; at < count; at += 1) {
       const isLast = at === count - 1
       const earlier = Array.from({ length: at }, (_, place) => first + place).filter(() => isLast || random() < 0.4)
@@ -30,13 +48,14 @@ export function drawShop(seed: number): ScheduleProblem {
       activities.push({
         name: `vehicle ${vehicle + 1}, work ${at + 1}`, work: 1 + upTo(5), earliestTick: random() < 0.2 ? upTo(60) : 0, mayPause: random() < 0.7,
         after: earlier.map((activity) => ({ activity, lagTicks: random() < 0.2 ? upTo(12) : 0 })),
-        needs: [{ anyOf, units: random() < 0.15 ? 2 : 1, isHeld: false }, ...(random() < 0.2 ? [machine] : [])],
-        stay: random() < 0.6 ? vehicle : null, keepsIn: true, fixed: null,
+        needs: [{ anyOf, units: random() < 0.15 ? 2 : 1, isHeld: false }, ...(random() < 0.2 ? [machineOf()] : [])],
+        stay: random() < 0.6 ? vehicle : null, keepsIn: random() < keepsIn,
+        fixed: random() < 0.03 ? { startTick: TICKS_A_DAY * (20 + upTo(40)) + 2, resources: [] } : null,
       })
     }
     ends.push({ activity: first + count - 1, dueTick: 20 + upTo(200), weight: 1 + upTo(3) })
   }
-  return { resources, activities, stays, ends, horizonTicks: TICKS_A_DAY * DAYS * 3 }
+  return { resources, activities, stays, ends, horizonTicks: TICKS }
 }
 
 /** There for five of eight or so ticks a day, away on some days and for a while. */
@@ -44,9 +63,14 @@ function drawHours(random: () => number): Int16Array {
   const from = Math.floor(random() * 2)
   const to = 5 + Math.floor(random() * 3)
   const away = Math.floor(random() * DAYS)
-  return Int16Array.from({ length: TICKS_A_DAY * DAYS * 3 }, (_, tick) => {
+  return Int16Array.from({ length: TICKS }, (_, tick) => {
     const day = Math.floor(tick / TICKS_A_DAY)
     const hour = tick % TICKS_A_DAY
     return Number(hour >= from && hour < to && day % 7 < 5 && (day < away || day > away + 4))
   })
+}
+
+/** One, but none for some days. */
+function closedFrom(firstDay: number, days: number): Int16Array {
+  return Int16Array.from({ length: TICKS }, (_, tick) => Number(tick < TICKS_A_DAY * firstDay || tick >= TICKS_A_DAY * (firstDay + days)))
 }

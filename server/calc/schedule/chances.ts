@@ -4,6 +4,7 @@ import { rankOf, sortInto } from './improve.ts'
 import { newPlacing } from './placing.ts'
 import type { Schedule, ScheduleProblem } from './problem.ts'
 import { placeInOrder } from './serial.ts'
+import { isPinned } from './teams.ts'
 
 /** How long work may take: for each activity its ticks in even steps from the best case to the worst; null where it is sure. */
 export interface UnsureWork {
@@ -24,6 +25,9 @@ export type Ends = readonly number[]
  */
 export function simulateEnds(problem: ScheduleProblem, schedule: Schedule, { ticks, togetherThousandths }: UnsureWork, cases: number, random: Random): Ends[] {
   const compiled = compile(asPlanned(problem, schedule))
+  problem.activities.forEach(({ stay }, activity) => {
+    if (stay !== null) compiled.bayOf[activity] = schedule.placed[activity]!.resources.find((resource) => problem.stays[stay]!.anyOf.includes(resource))!
+  })
   const placing = newPlacing(compiled)
   const order = new Int32Array(compiled.count)
   sortInto(order, Float64Array.from(schedule.placed, ({ startTick }) => startTick), rankOf(compiled.topological))
@@ -52,14 +56,14 @@ export function chanceBy(ends: Ends, tick: number): number {
   return ends.filter((end) => end <= tick).length / Math.max(ends.length, 1)
 }
 
-/** The same problem with the people and bays of the plan and no others. */
+/** The same problem with the people of the plan and no others. What is pinned starts no earlier, and later where it must. */
 function asPlanned(problem: ScheduleProblem, { placed }: Schedule): ScheduleProblem {
   return {
     ...problem,
-    activities: problem.activities.map((activity, place) => ({ ...activity, needs: activity.needs.map((need) => ({ ...need, anyOf: need.anyOf.filter((resource) => placed[place]!.resources.includes(resource)) })) })),
-    stays: problem.stays.map((stay, place) => {
-      const member = problem.activities.findIndex((activity) => activity.stay === place)
-      return member < 0 ? stay : { ...stay, anyOf: stay.anyOf.filter((bay) => placed[member]!.resources.includes(bay)) }
-    }),
+    activities: problem.activities.map((activity, place) => ({
+      ...activity,
+      needs: activity.needs.map((need) => ({ ...need, anyOf: need.anyOf.filter((resource) => placed[place]!.resources.includes(resource)) })),
+      ...(isPinned(activity) ? { fixed: null, earliestTick: placed[place]!.startTick } : {}),
+    })),
   }
 }

@@ -1,16 +1,17 @@
+import { checkVisits } from './checkVisits.ts'
 import type { Activity, Need, PlacedActivity, Resource, Schedule, ScheduleProblem } from './problem.ts'
 
 /**
  * All that is wrong with a plan, in words; empty where it can be worked as it stands. Goes by the problem alone and
- * shares nothing with what makes plans.
+ * shares nothing with what makes plans. What has begun may have begun too early and while somebody was away.
  */
-export function checkSchedule(problem: ScheduleProblem, { placed, delay, endTick }: Schedule): string[] {
+export function checkSchedule(problem: ScheduleProblem, { placed, visits, delay, endTick }: Schedule): string[] {
   const { activities, ends } = problem
   if (placed.length !== activities.length) return [`${placed.length} of ${activities.length} activities are planned`]
   const told = activities.flatMap((activity, place) => checkActivity(problem, activity, placed[place]!, placed))
   const owed = ends.reduce((sum, { activity, dueTick, weight }) => sum + weight * Math.max(0, placed[activity]!.endTick - dueTick), 0)
   return [
-    ...told, ...checkTaken(problem, placed), ...checkStays(problem, placed),
+    ...told, ...checkTaken(problem, placed), ...checkVisits(problem, placed, visits),
     ...(owed === delay ? [] : [`the delay is ${owed}, not ${delay}`]),
     ...(placed.some((one) => one.endTick > endTick) ? [`work ends after tick ${endTick}`] : []),
   ]
@@ -19,16 +20,18 @@ export function checkSchedule(problem: ScheduleProblem, { placed, delay, endTick
 function checkActivity(problem: ScheduleProblem, activity: Activity, { startTick, endTick, resources }: PlacedActivity, placed: readonly PlacedActivity[]): string[] {
   const { name, work, after, earliestTick, fixed, mayPause, needs } = activity
   const taken = matched(needs, resources)
+  const isPinned = fixed !== null && fixed.resources.length === 0
+  const hasBegun = fixed !== null && !isPinned
   const told: string[] = []
   if (endTick > problem.horizonTicks) told.push(`${name} ends after the horizon`)
-  if (fixed ? startTick !== fixed.startTick : startTick < earliestTick) told.push(`${name} starts at ${startTick}`)
-  if (!fixed) for (const { activity: earlier, lagTicks } of after) if (startTick < placed[earlier]!.endTick + lagTicks) told.push(`${name} starts before ${problem.activities[earlier]!.name} and its waiting are over`)
+  if ((fixed && startTick !== fixed.startTick) || (!hasBegun && startTick < earliestTick)) told.push(`${name} starts at ${startTick}`)
+  if (!hasBegun) for (const { activity: earlier, lagTicks } of after) if (startTick < placed[earlier]!.endTick + lagTicks) told.push(`${name} starts before ${problem.activities[earlier]!.name} and its waiting are over`)
   if (taken === null) return [...told, `${name} is not done by those it needs`]
-  const isThere = (tick: number): boolean => taken.every(({ resource, units, isHeld }) => isHeld || capacityAt(problem.resources[resource]!, tick) >= units)
+  const isThere = (tick: number): boolean => taken.every(({ resource, units }) => capacityAt(problem.resources[resource]!, tick) >= units)
   const ticks = Array.from({ length: endTick - startTick }, (_, at) => isThere(startTick + at))
   if (ticks.filter(Boolean).length !== work) told.push(`${name} is worked ${ticks.filter(Boolean).length} ticks, not ${work}`)
-  if (!mayPause && !fixed && ticks.includes(false)) told.push(`${name} pauses and must not`)
-  if (ticks.length > 0 && !fixed && !(ticks[0] && ticks.at(-1))) told.push(`${name} begins or ends while nobody is there`)
+  if (!mayPause && !hasBegun && ticks.includes(false)) told.push(`${name} pauses and must not`)
+  if (ticks.length > 0 && !hasBegun && !(ticks[0] && ticks.at(-1))) told.push(`${name} begins or ends while nobody is there`)
   return told
 }
 
@@ -60,8 +63,8 @@ function checkTaken(problem: ScheduleProblem, placed: readonly PlacedActivity[])
     const { startTick, endTick, resources } = placed[place]!
     const taken = matched(needs, resources) ?? []
     for (let tick = startTick; tick < endTick; tick += 1) {
-      const isThere = taken.every(({ resource, units, isHeld }) => isHeld || capacityAt(problem.resources[resource]!, tick) >= units)
-      for (const { resource, units, isHeld } of taken) if (isThere || isHeld) used.set(`${resource} ${tick}`, (used.get(`${resource} ${tick}`) ?? 0) + units)
+      const areThere = taken.filter(({ resource, units }) => capacityAt(problem.resources[resource]!, tick) >= units)
+      for (const { resource, units, isHeld } of areThere) if (areThere.length === taken.length || isHeld) used.set(`${resource} ${tick}`, (used.get(`${resource} ${tick}`) ?? 0) + units)
     }
   })
   return [...used].flatMap(([key, units]) => {
@@ -69,19 +72,6 @@ function checkTaken(problem: ScheduleProblem, placed: readonly PlacedActivity[])
     const there = capacityAt(problem.resources[resource]!, tick)
     return units > there ? [`${problem.resources[resource]!.name} is taken ${units} times at tick ${tick}, and there ${there} times`] : []
   })
-}
-
-function checkStays({ activities, stays }: ScheduleProblem, placed: readonly PlacedActivity[]): string[] {
-  const held = stays.flatMap(({ name, anyOf, isInAlready }, stay) => {
-    const members = placed.filter((_, place) => activities[place]!.stay === stay)
-    if (members.length === 0) return []
-    const bays = (isInAlready ? anyOf.slice(0, 1) : anyOf).filter((bay) => members.every(({ resources }) => resources.includes(bay)))
-    return [{ name, bay: bays[0], from: isInAlready ? 0 : Math.min(...members.map(({ startTick }) => startTick)), to: Math.max(...members.map(({ endTick }) => endTick)) }]
-  })
-  return held.flatMap((one, place) => [
-    ...(one.bay === undefined ? [`${one.name} is not in one bay all the time`] : []),
-    ...held.slice(place + 1).filter((other) => other.bay === one.bay && other.from < one.to && one.from < other.to).map((other) => `${one.name} and ${other.name} are in one bay at once`),
-  ])
 }
 
 const capacityAt = ({ capacity }: Resource, tick: number): number => (typeof capacity === 'number' ? capacity : capacity[tick] ?? 0)

@@ -1,6 +1,6 @@
 import { topologicalOrder } from '../graph.ts'
-import { listTeams, turnedTeam, type Team } from './teams.ts'
-import type { ScheduleProblem } from './problem.ts'
+import { isPinned, listTeams, turnedTeam, type Team } from './teams.ts'
+import type { Activity, ScheduleProblem } from './problem.ts'
 
 /** An earlier or later activity in a flat list: activity, lag, activity, lag … */
 export type Links = Int32Array
@@ -17,16 +17,29 @@ export interface Compiled {
   readonly mayPause: Uint8Array
   /** The stay of each activity, −1 without. */
   readonly stayOf: Int32Array
+  /** The bays each stay can have. */
   readonly stays: readonly (readonly number[])[]
   readonly membersOf: readonly (readonly number[])[]
-  /** The bay each stay has already, null where it is free to choose. */
-  readonly fixedBayOf: readonly (number | null)[]
   /** Stays whose vehicle stands in its bay already. */
   readonly isInAlready: readonly boolean[]
+  readonly mayRollOut: readonly boolean[]
+  readonly roll: Int32Array
+  readonly keepsIn: Uint8Array
+  /** The longest that anything waits after each activity. */
+  readonly waitAfter: Int32Array
+  /** The bay each activity has to have, −1 where it may be any of its stay. */
+  readonly bayOf: Int32Array
+  /** When each bay is closed: no vehicle can be in it. */
+  readonly closed: ReadonlyMap<number, readonly { readonly from: number, readonly to: number }[]>
   /** How much of each resource there is, tick by tick, one resource after the other. */
   readonly base: Int16Array
   /** Where each fixed activity starts, −1 where it is free. */
   readonly fixedAt: Int32Array
+  /** Fixed to its start alone: with whom is open, and what it waits for has to be done by then. */
+  readonly isPinned: Uint8Array
+  /** What is fixed, the earliest first. */
+  readonly begun: readonly number[]
+  readonly pinned: readonly number[]
   /** An order in which every activity follows what it needs. */
   readonly topological: Int32Array
 }
@@ -41,9 +54,10 @@ export function compile(problem: ScheduleProblem): Compiled {
   const { activities, horizonTicks: horizon } = problem
   const base = toProfiles(problem)
   const before = activities.map(({ after }) => Int32Array.from(after.flatMap(({ activity, lagTicks }) => [activity, lagTicks])))
+  const after = turned(before)
   const teamsSeen = new Map<string, Team>()
   return {
-    count: activities.length, horizon, base, before, after: turned(before),
+    count: activities.length, horizon, base, before, after,
     work: Int32Array.from(activities, ({ work }) => work),
     earliest: Int32Array.from(activities, ({ earliestTick }) => earliestTick),
     teams: activities.map((activity) => listTeams(activity, { base, horizon, seen: teamsSeen })),
@@ -52,9 +66,16 @@ export function compile(problem: ScheduleProblem): Compiled {
     stays: problem.stays.map(({ anyOf }) => anyOf),
     membersOf: problem.stays.map((_, stay) => activities.flatMap((activity, place) => (activity.stay === stay ? [place] : []))),
     isInAlready: problem.stays.map(({ isInAlready }) => isInAlready),
-    fixedBayOf: problem.stays.map(({ anyOf }, stay) => activities.flatMap((activity) => (activity.stay === stay ? activity.fixed?.resources ?? [] : []))
-      .find((resource) => anyOf.includes(resource)) ?? null),
+    mayRollOut: problem.stays.map(({ mayRollOutNow }) => mayRollOutNow),
+    roll: Int32Array.from(problem.stays, ({ rollTicks }) => rollTicks),
+    keepsIn: Uint8Array.from(activities, ({ keepsIn }) => Number(keepsIn)),
+    waitAfter: longestWaits(after),
+    bayOf: Int32Array.from(activities, ({ stay, fixed }) => fixed?.resources.find((resource) => stay !== null && problem.stays[stay]!.anyOf.includes(resource)) ?? -1),
+    closed: new Map([...new Set(problem.stays.flatMap(({ anyOf }) => anyOf))].map((bay) => [bay, closedTimes(base.subarray(bay * horizon, (bay + 1) * horizon))])),
     fixedAt: Int32Array.from(activities, ({ fixed }) => fixed?.startTick ?? -1),
+    isPinned: Uint8Array.from(activities, (activity) => Number(isPinned(activity))),
+    begun: fixedInOrder(activities, (activity) => activity.fixed !== null && !isPinned(activity)),
+    pinned: fixedInOrder(activities, isPinned),
     topological: toTopological(problem),
   }
 }
@@ -77,7 +98,8 @@ export function mirrored(compiled: Compiled): Compiled {
   }
   return {
     ...compiled, base: turnedBase, before: after, after: before, earliest: new Int32Array(count),
-    teams: teams.map((own) => own.map(mirroredTeam)), stayOf: new Int32Array(count).fill(-1), fixedAt: new Int32Array(count).fill(-1),
+    teams: teams.map((own) => own.map(mirroredTeam)), stayOf: new Int32Array(count).fill(-1), stays: [], membersOf: [],
+    fixedAt: new Int32Array(count).fill(-1), isPinned: new Uint8Array(count), begun: [], pinned: [],
     topological: compiled.topological.slice().reverse(),
   }
 }
@@ -90,6 +112,22 @@ function toProfiles({ resources, horizonTicks }: ScheduleProblem): Int16Array {
     else base.set(capacity.subarray(0, horizonTicks), from)
   })
   return base
+}
+
+const fixedInOrder = (activities: readonly Activity[], isMeant: (activity: Activity) => boolean): number[] =>
+  activities.flatMap((activity, place) => (isMeant(activity) ? [place] : [])).sort((one, other) => activities[one]!.fixed!.startTick - activities[other]!.fixed!.startTick)
+
+const longestWaits = (after: readonly Links[]): Int32Array =>
+  Int32Array.from(after, (links) => links.reduce((most, lag, at) => (at % 2 === 1 ? Math.max(most, lag) : most), 0))
+
+function closedTimes(there: Int16Array): { from: number, to: number }[] {
+  const times: { from: number, to: number }[] = []
+  there.forEach((units, tick) => {
+    if (units >= 1) return
+    if (times.at(-1)?.to === tick) times[times.length - 1]!.to = tick + 1
+    else times.push({ from: tick, to: tick + 1 })
+  })
+  return times
 }
 
 function turned(before: readonly Links[]): Links[] {

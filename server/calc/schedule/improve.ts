@@ -19,33 +19,37 @@ const MOST_PASSES = 3
 
 /**
  * Forward-backward improvement (Li and Willis 1992; Valls, Ballestín and Quintanilla 2005, from memory): everything as
- * late as it can be, the last first, then as early as it can be, the first first. `placing` holds the plan afterwards.
+ * late as it can be, the last first, then as early as it can be, the first first. What does not make the plan better is
+ * taken back. `placing` holds the plan afterwards.
  */
 export function toImprove({ forward, backward, ends, placing }: { readonly forward: Compiled, readonly backward: Compiled, readonly ends: readonly End[], readonly placing: Placing }): Improve {
   const { count } = forward
   const late = newPlacing(backward)
   const order = new Int32Array(count)
+  const kept = new Int32Array(count)
   const rank = rankOf(forward.topological)
   const lastFirst = rank.map((place) => -place)
   const key = new Float64Array(count)
   return (given) => {
     if (!placeInOrder(forward, given, placing)) return null
     let worth = worthOf(ends, placing)
+    kept.set(given)
     for (let pass = 0; pass < MOST_PASSES; pass += 1) {
       for (let activity = 0; activity < count; activity += 1) key[activity] = -placing.end[activity]!
       sortInto(order, key, lastFirst)
       if (!placeInOrder(backward, order, late)) break
       for (let activity = 0; activity < count; activity += 1) key[activity] = -late.end[activity]!
       sortInto(order, key, rank)
-      if (!placeInOrder(forward, order, placing)) break
-      const next = worthOf(ends, placing)
-      if (!isBetter(next, worth)) break
+      const next = placeInOrder(forward, order, placing) ? worthOf(ends, placing) : null
+      if (next === null || isBetter(worth, next)) placeInOrder(forward, kept, placing)
+      if (next === null || !isBetter(next, worth)) break
       worth = next
+      kept.set(order)
     }
     for (let activity = 0; activity < count; activity += 1) key[activity] = placing.start[activity]!
     const found = new Int32Array(count)
     sortInto(found, key, rank)
-    return { order: found, worth: worthOf(ends, placing), print: printOf(placing.start) }
+    return { order: found, worth, print: printOf(placing.start) }
   }
 }
 

@@ -7,17 +7,26 @@ export interface Placing {
   readonly end: Int32Array
   /** Which of its teams each activity got. */
   readonly team: Int32Array
-  /** The resource each stay holds, −1 before it has begun. */
+  /** In which bay each activity is done, −1 where it needs none. */
   readonly bay: Int32Array
   readonly isPlaced: Uint8Array
   /** What is left of each resource, tick by tick. */
   readonly left: Int16Array
+  /** Where the last try to place everything ended; null where it did not. */
+  stuck: Stuck | null
+}
+
+export interface Stuck {
+  readonly activity: number
+  /** “too early”: pinned before what it waits for is done, which is at `tick`. */
+  readonly why: 'nobody is free' | 'bay is taken' | 'too early' | 'no room'
+  readonly tick: number | null
 }
 
 /** An empty placing for a compiled problem. Source: none, an arrangement of ours. */
-export function newPlacing({ count, base, stays }: Compiled): Placing {
+export function newPlacing({ count, base }: Compiled): Placing {
   const numbers = (length: number): Int32Array => new Int32Array(length)
-  return { start: numbers(count), end: numbers(count), team: numbers(count), bay: numbers(stays.length), isPlaced: new Uint8Array(count), left: new Int16Array(base.length) }
+  return { start: numbers(count), end: numbers(count), team: numbers(count), bay: numbers(count).fill(-1), isPlaced: new Uint8Array(count), left: new Int16Array(base.length), stuck: null }
 }
 
 /**
@@ -50,7 +59,7 @@ function fitAnyTime({ horizon }: Compiled, work: number, { takes }: Team, from: 
   return -1
 }
 
-function fitOpenTime({ horizon }: Compiled, work: number, { takes, open, nextOpen, holds }: Team, from: number, left: Int16Array, found: { end: number }, mayPause: boolean): number {
+function fitOpenTime({ horizon, base }: Compiled, work: number, { takes, open, nextOpen, holds }: Team, from: number, left: Int16Array, found: { end: number }, mayPause: boolean): number {
   let start = nextOpen![Math.min(from, horizon)]!
   again: while (start + work <= horizon) {
     let done = 0
@@ -67,7 +76,8 @@ function fitOpenTime({ horizon }: Compiled, work: number, { takes, open, nextOpe
         continue
       }
       for (let at = 0; at < takes.length; at += 3) {
-        if ((isOpen || takes[at + 2] === 1) && left[takes[at]! * horizon + tick]! < takes[at + 1]!) {
+        const place = takes[at]! * horizon + tick
+        if (left[place]! < takes[at + 1]! && (isOpen || (takes[at + 2] === 1 && base[place]! >= takes[at + 1]!))) {
           start = nextOpen![tick + 1]!
           continue again
         }

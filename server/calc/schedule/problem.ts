@@ -3,7 +3,10 @@
  * hour, a published problem a day.
  *
  * Taken for granted: an activity is worked by one and the same team from start to end; its hours are known; people and
- * machines are there or not by the tick; what waits (cure, transport) waits on calendar time and needs nobody.
+ * machines are there or not by the tick; what waits (cure, transport) waits on calendar time and needs nobody. A bay holds
+ * one vehicle and is closed at a tick at which there is none of it. Whoever is near rolls a vehicle in and out: it takes
+ * up the bay and nobody's hours, at any hour; outside there is room for all. A vehicle stays in its bay until another
+ * needs it, and leaves after the last of its work.
  *
  * Source: project scheduling with limited resources (Pritsker, Watters and Wolfe 1969, from memory); bays, pauses and
  * waiting are common practice, no source.
@@ -55,7 +58,7 @@ export interface Need {
   /** Which resources serve. Of one, `units` are taken; of several, one unit of each of `units` different ones. */
   readonly anyOf: readonly number[]
   readonly units: number
-  /** Taken through pauses as well, as a machine with the work on it. */
+  /** Taken through pauses as well, as a machine with the work on it; while the machine itself is closed the work stays on it. */
   readonly isHeld: boolean
 }
 

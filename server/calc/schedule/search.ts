@@ -133,7 +133,7 @@ function toSchedule(compiled: Compiled, placing: Placing, { delay }: Worth): Sch
   const placed = Array.from(start, (startTick, activity) => {
     const { takes } = compiled.teams[activity]![team[activity]!]!
     const stay = compiled.stayOf[activity]!
-    return { startTick, endTick: end[activity]!, resources: [...Array.from(takes).filter((_, at) => at % 3 === 0), ...(stay < 0 ? [] : [bay[stay]!])] }
+    return { startTick, endTick: end[activity]!, resources: [...Array.from(takes).filter((_, at) => at % 3 === 0), ...(stay < 0 ? [] : [bay[activity]!])] }
   })
   return { placed, visits: listVisits(compiled, placing), delay, endTick: Math.max(0, ...placed.map(({ endTick }) => endTick)) }
 }

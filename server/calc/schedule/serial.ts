@@ -1,34 +1,42 @@
+import { beginBays, type Bays } from './bays.ts'
 import type { Compiled } from './compiled.ts'
-import { fit, take, type Placing } from './placing.ts'
-import { beginStays, type Stays } from './stays.ts'
+import { fit, take, type Placing, type Stuck } from './placing.ts'
 
 /**
  * Places activities one after the other, each as early as it fits with those already placed (serial schedule
- * generation; Kelley 1963, from memory). Before an activity whatever it waits for is placed. False where something does
- * not fit before the horizon.
+ * generation; Kelley 1963, from memory). Before an activity whatever it waits for is placed; first of all what has begun,
+ * then what is pinned. False where something does not fit before the horizon, or not where it is pinned.
  */
 export function placeInOrder(compiled: Compiled, order: Int32Array, placing: Placing): boolean {
   placing.left.set(compiled.base)
   placing.isPlaced.fill(0)
-  const stays = compiled.stays.length === 0 ? null : beginStays(compiled, order, placing)
-  for (let activity = 0; activity < compiled.count; activity += 1) if (compiled.fixedAt[activity]! >= 0) placeFixed(compiled, activity, placing, stays)
-  for (const activity of order) if (!placeWithEarlier(compiled, activity, placing, stays)) return false
+  placing.stuck = null
+  const bays = compiled.stays.length === 0 ? null : beginBays(compiled, order, placing)
+  for (const activity of compiled.begun) placeBegun(compiled, activity, placing, bays)
+  for (const activity of compiled.pinned) if (!reserve(compiled, activity, placing)) return isStuck(placing, activity, 'nobody is free')
+  for (const activity of compiled.pinned) if (!placeWithEarlier(compiled, activity, placing, bays)) return false
+  for (const activity of order) if (!placeWithEarlier(compiled, activity, placing, bays)) return false
   return true
 }
 
-function placeWithEarlier(compiled: Compiled, activity: number, placing: Placing, stays: Stays | null): boolean {
+function placeWithEarlier(compiled: Compiled, activity: number, placing: Placing, bays: Bays | null): boolean {
   if (placing.isPlaced[activity] === 1) return true
   const before = compiled.before[activity]!
-  for (let at = 0; at < before.length; at += 2) if (!placeWithEarlier(compiled, before[at]!, placing, stays)) return false
+  for (let at = 0; at < before.length; at += 2) if (!placeWithEarlier(compiled, before[at]!, placing, bays)) return false
+  const from = readyAt(compiled, activity, placing)
   const stay = compiled.stayOf[activity]!
-  if (stays === null || stay < 0) return placeAlone(compiled, activity, placing, readyAt(compiled, activity, placing))
-  for (let open = stays.toFinishFirst(stay); open !== null; open = stays.toFinishFirst(stay)) {
-    for (const member of stays.unplacedOf(open)) if (!placeWithEarlier(compiled, member, placing, stays)) return false
+  if (compiled.isPinned[activity] === 1 && from > compiled.fixedAt[activity]!) return isStuck(placing, activity, 'too early', from)
+  while (!(compiled.isPinned[activity] === 1 ? placePinned(compiled, activity, placing, bays) : placeAlone(compiled, activity, placing, bays, from))) {
+    const first = bays === null || stay < 0 ? -1 : bays.toFinishFirst(stay)
+    if (first === -1) return isStuck(placing, activity, stay >= 0 && placeAlone(compiled, activity, placing, null, from) ? 'bay is taken' : 'no room')
+    if (!placeWithEarlier(compiled, first, placing, bays)) return false
   }
-  const bay = stays.bayFor(stay)
-  if (bay === null || !placeAlone(compiled, activity, placing, Math.max(readyAt(compiled, activity, placing), stays.freeFrom(stay, bay)))) return false
-  stays.hold(stay, bay, activity)
-  return true
+  return compiled.pinned.length === 0 || isInTime(compiled, activity, placing)
+}
+
+function isStuck(placing: Placing, activity: number, why: Stuck['why'], tick: number | null = null): false {
+  placing.stuck = { activity, why, tick }
+  return false
 }
 
 function readyAt({ before, earliest }: Compiled, activity: number, { end }: Placing): number {
@@ -40,38 +48,92 @@ function readyAt({ before, earliest }: Compiled, activity: number, { end }: Plac
 
 const found = { end: 0 }
 
-function placeAlone(compiled: Compiled, activity: number, placing: Placing, from: number): boolean {
+function placeAlone(compiled: Compiled, activity: number, placing: Placing, bays: Bays | null, ready: number): boolean {
   const teams = compiled.teams[activity]!
+  const inBay = compiled.stayOf[activity]! < 0 ? null : bays
   let best = -1
   let start = 0
   let end = 0
+  let bay = -1
   for (let place = 0; place < teams.length; place += 1) {
-    const at = fit(compiled, activity, teams[place]!, from, placing.left, found)
-    if (at < 0 || (best >= 0 && found.end >= end)) continue
-    best = place
-    start = at
-    end = found.end
+    let at = fit(compiled, activity, teams[place]!, ready, placing.left, found)
+    while (at >= 0 && (best < 0 || found.end < end)) {
+      const until = found.end
+      const room = inBay === null ? -1 : inBay.roomFor(activity, at, until)
+      if (inBay === null || room >= 0) {
+        best = place
+        start = at
+        end = until
+        bay = room
+        break
+      }
+      const next = inBay.nextTry()
+      at = next < 0 ? -1 : fit(compiled, activity, teams[place]!, next, placing.left, found)
+    }
   }
   if (best < 0) return false
-  put(compiled, activity, placing, { best, start, end })
+  take(compiled, teams[best]!, start, end, placing.left)
+  put(activity, placing, { best, start, end })
+  inBay?.hold(activity, bay)
   return true
 }
 
-/** What has begun or is pinned stands where it stands, whatever else is there. */
-function placeFixed(compiled: Compiled, activity: number, placing: Placing, stays: Stays | null): void {
+/** What has begun stands where it stands, whatever else is there. */
+function placeBegun(compiled: Compiled, activity: number, placing: Placing, bays: Bays | null): void {
   const start = compiled.fixedAt[activity]!
-  const open = compiled.teams[activity]![0]!.open
+  const team = compiled.teams[activity]![0]!
   let end = start
-  for (let done = 0; done < compiled.work[activity]! && end < compiled.horizon; end += 1) done += open === null ? 1 : open[end]!
-  put(compiled, activity, placing, { best: 0, start, end })
-  const stay = compiled.stayOf[activity]!
-  if (stays !== null && stay >= 0) stays.hold(stay, stays.bayFor(stay)!, activity)
+  for (let done = 0; done < compiled.work[activity]! && end < compiled.horizon; end += 1) done += team.open === null ? 1 : team.open[end]!
+  const isInBay = bays !== null && compiled.stayOf[activity]! >= 0
+  const bay = isInBay ? bays.roomFor(activity, start, end) : -1
+  take(compiled, team, start, end, placing.left)
+  put(activity, placing, { best: 0, start, end })
+  if (isInBay) bays.hold(activity, bay >= 0 ? bay : compiled.bayOf[activity]! >= 0 ? compiled.bayOf[activity]! : compiled.stays[compiled.stayOf[activity]!]![0]!)
 }
 
-function put(compiled: Compiled, activity: number, placing: Placing, { best, start, end }: { best: number, start: number, end: number }): void {
+/** Takes for a pinned activity those who are free then, before anything else is placed. */
+function reserve(compiled: Compiled, activity: number, placing: Placing): boolean {
+  const teams = compiled.teams[activity]!
+  const start = compiled.fixedAt[activity]!
+  let best = -1
+  let end = 0
+  for (let place = 0; place < teams.length; place += 1) {
+    if (fit(compiled, activity, teams[place]!, start, placing.left, found) !== start || (best >= 0 && found.end >= end)) continue
+    best = place
+    end = found.end
+  }
+  if (best < 0) return false
+  take(compiled, teams[best]!, start, end, placing.left)
+  placing.start[activity] = start
+  placing.end[activity] = end
+  placing.team[activity] = best
+  return true
+}
+
+function placePinned(compiled: Compiled, activity: number, placing: Placing, bays: Bays | null): boolean {
+  const start = compiled.fixedAt[activity]!
+  const end = placing.end[activity]!
+  const isInBay = bays !== null && compiled.stayOf[activity]! >= 0
+  const bay = isInBay ? bays.roomFor(activity, start, end) : -1
+  if (isInBay && bay < 0) return false
+  put(activity, placing, { best: placing.team[activity]!, start, end })
+  if (isInBay) bays.hold(activity, bay)
+  return true
+}
+
+/** Whether what is pinned afterwards can still begin on its tick. */
+function isInTime({ after, isPinned, fixedAt }: Compiled, activity: number, placing: Placing): boolean {
+  const links = after[activity]!
+  for (let at = 0; at < links.length; at += 2) {
+    const soonest = placing.end[activity]! + links[at + 1]!
+    if (isPinned[links[at]!] === 1 && soonest > fixedAt[links[at]!]!) return isStuck(placing, links[at]!, 'too early', soonest)
+  }
+  return true
+}
+
+function put(activity: number, placing: Placing, { best, start, end }: { best: number, start: number, end: number }): void {
   placing.start[activity] = start
   placing.end[activity] = end
   placing.team[activity] = best
   placing.isPlaced[activity] = 1
-  take(compiled, compiled.teams[activity]![best]!, start, end, placing.left)
 }

@@ -2,65 +2,87 @@ import type { Compiled } from './compiled.ts'
 import type { Placing } from './placing.ts'
 import type { Visit } from './problem.ts'
 
-/** Which bay is held by which vehicle while a plan is made. */
-export interface Stays {
-  /** A stay to finish before this one can begin, because every bay it could have is held; null where one is free. */
-  toFinishFirst(stay: number): number | null
-  unplacedOf(stay: number): readonly number[]
-  /** The bay a stay has, or the one that is free first. Null where none is. */
-  bayFor(stay: number): number | null
-  /** From when a stay may use its bay: for one that has begun, its beginning. */
-  freeFrom(stay: number, bay: number): number
-  hold(stay: number, bay: number, activity: number): void
+/** A time in which a vehicle cannot leave its bay: it is worked on, kept in, or not left alone for long enough. */
+export interface Span {
+  /** With rolling in; for a vehicle that stands there, from the beginning. */
+  readonly from: number
+  /** With rolling out; `OPEN` as long as the next activity is not placed that a vehicle is kept in for. */
+  readonly to: number
+  /** −1 where no activity of it has a bay yet. */
+  readonly bay: number
+  /** Its activities have different bays, which cannot be. */
+  readonly isTorn: boolean
+  readonly members: readonly number[]
 }
 
-const HELD = -1
+export const OPEN = 2 ** 30
 
 /**
- * Nothing in the bays yet but what is fixed there. A vehicle keeps its bay until the last of its stay is placed.
- * Source: the rule of shops with lifts and bays, common practice, no source; to finish a stay that has begun is ours.
+ * The spans of one vehicle, from those of its activities that have a place, in order of their starts. It may be rolled
+ * out between two of them where nothing before keeps it in and the time is long enough for rolling out and in again.
+ * `isOpen`: others of its activities have no place yet.
+ *
+ * Source: the rule of shops with lifts and bays, common practice, no source.
  */
-export function beginStays({ stays, membersOf, fixedBayOf, isInAlready }: Compiled, order: Int32Array, { bay, isPlaced, start, end }: Placing): Stays {
-  bay.fill(-1)
-  const rank = new Int32Array(isPlaced.length)
-  order.forEach((activity, place) => { rank[activity] = place })
-  const freeAt = new Map<number, number>(stays.flatMap((bays) => bays.map((one) => [one, 0] as const)))
-  const from = new Int32Array(stays.length)
-  const finishing = new Set<number>()
-  stays.forEach(([first], stay) => {
-    if (!isInAlready[stay] || first === undefined || membersOf[stay]!.length === 0) return
-    bay[stay] = first
-    freeAt.set(first, HELD)
+export function spansOf(compiled: Compiled, { start, end, bay }: Placing, stay: number, placed: readonly number[], isOpen: boolean): Span[] {
+  const { isInAlready, mayRollOut, keepsIn, waitAfter, stays } = compiled
+  const roll = compiled.roll[stay]!
+  const spans: Span[] = []
+  const firstStart = placed.length > 0 ? start[placed[0]!]! : isOpen ? OPEN : 0
+  const stands = isInAlready[stay] === true
+  let own = { from: 0, until: stands && mayRollOut[stay] !== true ? firstStart : 0, bay: stands ? stays[stay]![0]! : -1, isTorn: false, members: [] as number[] }
+  let isBegun = stands
+  const close = (): void => void spans.push({ from: own.from, to: own.until >= OPEN ? OPEN : own.until + roll, bay: own.bay, isTorn: own.isTorn, members: own.members })
+  placed.forEach((activity, place) => {
+    if (isBegun && start[activity]! - own.until >= Math.max(1, 2 * roll)) {
+      close()
+      isBegun = false
+    }
+    if (!isBegun) own = { from: Math.max(0, start[activity]! - roll), until: 0, bay: -1, isTorn: false, members: [] }
+    isBegun = true
+    own.members.push(activity)
+    own.until = Math.max(own.until, keepsIn[activity] === 1 ? keptUntil(place) : end[activity]!)
+    if (own.bay !== -1 && bay[activity]! !== -1 && bay[activity] !== own.bay) own.isTorn = true
+    if (own.bay === -1) own.bay = bay[activity]!
   })
-  const unplacedOf = (stay: number): number[] => membersOf[stay]!.filter((member) => isPlaced[member] === 0).sort((one, other) => rank[one]! - rank[other]!)
-  const lastRank = (stay: number): number => Math.max(...unplacedOf(stay).map((member) => rank[member]!))
-  const freeBay = (stay: number): number | null => {
-    const free = stays[stay]!.filter((one) => freeAt.get(one) !== HELD)
-    return free.length === 0 ? null : free.reduce((best, one) => (freeAt.get(one)! < freeAt.get(best)! ? one : best))
-  }
-  return {
-    toFinishFirst(stay) {
-      if (bay[stay] !== -1 || freeBay(stay) !== null) return null
-      const open = stays.flatMap((_, other) => (bay[other] !== -1 && !finishing.has(other) && unplacedOf(other).length > 0 && stays[stay]!.includes(bay[other]!) ? [other] : []))
-      const first = open.length === 0 ? null : open.reduce((best, other) => (lastRank(other) < lastRank(best) ? other : best))
-      if (first !== null) finishing.add(first)
-      return first
-    },
-    unplacedOf,
-    bayFor: (stay) => (bay[stay] !== -1 ? bay[stay]! : fixedBayOf[stay] ?? freeBay(stay)),
-    freeFrom: (stay, one) => (bay[stay] !== -1 ? from[stay]! : Math.max(freeAt.get(one)!, 0)),
-    hold(stay, one, activity) {
-      from[stay] = bay[stay] === -1 ? start[activity]! : Math.min(from[stay]!, start[activity]!)
-      bay[stay] = one
-      const isOver = membersOf[stay]!.every((member) => isPlaced[member] === 1)
-      freeAt.set(one, isOver ? Math.max(...membersOf[stay]!.map((member) => end[member]!)) : HELD)
-    },
+  if (isBegun) close()
+  return spans
+
+  function keptUntil(place: number): number {
+    const over = end[placed[place]!]!
+    const next = placed.find((activity, at) => at > place && start[activity]! >= over)
+    return Math.max(over + waitAfter[placed[place]!]!, next === undefined ? (isOpen ? OPEN : 0) : start[next]!)
   }
 }
 
-/** When each vehicle has which bay in a plan that is made. Source: as `beginStays`. */
-export function listVisits({ membersOf, isInAlready }: Compiled, { bay, start, end }: Placing): Visit[] {
-  return membersOf.flatMap((members, stay) => (members.length === 0 ? [] : [{
-    stay, bay: bay[stay]!, fromTick: isInAlready[stay] ? 0 : Math.min(...members.map((member) => start[member]!)), toTick: Math.max(...members.map((member) => end[member]!)),
-  }]))
+/** In order of their starts. */
+export const inOrder = (members: readonly number[], { start, end }: Placing): number[] => [...members].sort((one, other) => start[one]! - start[other]! || end[one]! - end[other]!)
+
+/**
+ * When each vehicle has which bay in a plan that is made. It stays until another one needs the bay, or until it goes to
+ * another bay itself, and leaves after the last of its work.
+ *
+ * Source: as `spansOf`.
+ */
+export function listVisits(compiled: Compiled, placing: Placing): Visit[] {
+  const needed: Visit[] = compiled.membersOf.flatMap((members, stay) => (members.length === 0 ? [] : spansOf(compiled, placing, stay, inOrder(members, placing), false)
+    .map(({ from, to, bay }) => ({ stay, bay, fromTick: from, toTick: to }))))
+  const closed = [...compiled.closed].flatMap(([bay, times]) => times.map(({ from, to }): Visit => ({ stay: -1, bay, fromTick: from, toTick: to })))
+  const others = [...needed, ...closed]
+  const visits: Visit[] = []
+  needed.forEach((one, place) => {
+    const before = visits.at(-1)
+    const next = needed[place + 1]
+    const goesOn = next?.stay === one.stay
+    const nextHere = Math.min(...others.flatMap((other) => (other.bay === one.bay && other.stay !== one.stay && other.fromTick >= one.toTick ? [other.fromTick] : [])))
+    const stayed: Visit = { ...one, toTick: goesOn ? Math.max(one.toTick, Math.min(nextHere, next!.fromTick)) : one.toTick }
+    if (before?.stay === one.stay && before.bay === one.bay && before.toTick === one.fromTick && isFree(before.toTick, one)) visits[visits.length - 1] = { ...before, toTick: stayed.toTick }
+    else visits.push(stayed)
+  })
+  return visits
+
+  /** Nobody comes at the very tick at which a vehicle would be rolled out and in again. */
+  function isFree(tick: number, { bay, stay }: Visit): boolean {
+    return !others.some((other) => other.bay === bay && other.stay !== stay && other.fromTick <= tick && other.toTick >= tick && other.fromTick === other.toTick)
+  }
 }

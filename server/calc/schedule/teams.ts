@@ -4,7 +4,7 @@ import type { Activity, Need } from './problem.ts'
 export interface Team {
   /** resource, units, 1 if held through pauses: three numbers a need. */
   readonly takes: Int32Array
-  /** The ticks at which all that is not held is there at all; null where that is always. */
+  /** The ticks at which all of it is there at all; null where that is always. */
   readonly open: Uint8Array | null
   /** For each tick the first from it on that is open, the horizon where none is; null where all are. */
   readonly nextOpen: Int32Array | null
@@ -26,7 +26,7 @@ const MOST_TEAMS = 200
  * Source: combinations of people as the modes of multi-mode project scheduling, from memory; the most of 200 is ours.
  */
 export function listTeams(activity: Activity, ground: Ground): Team[] {
-  const ways = activity.fixed ? [takenWhenFixed(activity)] : activity.needs.reduce<number[][]>((teams, need) => {
+  const ways = activity.fixed && !isPinned(activity) ? [takenWhenFixed(activity)] : activity.needs.reduce<number[][]>((teams, need) => {
     const own = waysOf(need)
     const both = teams.flatMap((team) => own.filter((way) => isApart(team, way)).map((way) => [...team, ...way]))
     if (both.length > MOST_TEAMS) throw new RangeError(`${activity.name}: more than ${MOST_TEAMS} ways to staff it`)
@@ -35,6 +35,9 @@ export function listTeams(activity: Activity, ground: Ground): Team[] {
   if (ways.length === 0) throw new RangeError(`${activity.name}: nobody serves all that it needs`)
   return ways.map((takes) => toTeam(takes, ground))
 }
+
+/** Fixed to its start, and with whom is open. Source: none, an arrangement of ours. */
+export const isPinned = ({ fixed }: Activity): boolean => fixed !== null && fixed.resources.length === 0
 
 function takenWhenFixed({ needs, fixed }: Activity): number[] {
   return fixed!.resources.flatMap((resource) => {
@@ -62,7 +65,6 @@ function toTeam(takes: readonly number[], { base, horizon, seen }: Ground): Team
   if (known) return known
   const open = new Uint8Array(horizon).fill(1)
   for (let at = 0; at < takes.length; at += 3) {
-    if (takes[at + 2] === 1) continue
     const from = takes[at]! * horizon
     for (let tick = 0; tick < horizon; tick += 1) if (base[from + tick]! < takes[at + 1]!) open[tick] = 0
   }

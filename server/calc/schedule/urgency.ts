@@ -6,9 +6,10 @@ import type { End } from './problem.ts'
  * wait for (latest finish of the critical path method; Kelley and Walker 1959, from memory). In ticks; an activity that
  * nothing waits for has the horizon.
  */
-export function latestFinishes({ count, horizon, topological, after, work }: Compiled, ends: readonly End[]): Float64Array {
+export function latestFinishes({ count, horizon, topological, after, work, pinned, fixedAt }: Compiled, ends: readonly End[]): Float64Array {
   const latest = new Float64Array(count).fill(horizon)
   for (const { activity, dueTick } of ends) latest[activity] = Math.min(latest[activity]!, dueTick)
+  for (const activity of pinned) latest[activity] = Math.min(latest[activity]!, fixedAt[activity]! + work[activity]!)
   for (let at = count - 1; at >= 0; at -= 1) {
     const activity = topological[at]!
     const links = after[activity]!
