@@ -128,7 +128,8 @@ function worstOf(members: readonly Found[], random: Random): number {
   return worst
 }
 
-function toSchedule(compiled: Compiled, placing: Placing, { delay }: Worth): Schedule {
+/** A plan as it stands in a placing. Source: none, an arrangement of ours. */
+export function toSchedule(compiled: Compiled, placing: Placing, { delay }: Worth): Schedule {
   const { start, end, team, bay } = placing
   const placed = Array.from(start, (startTick, activity) => {
     const { takes } = compiled.teams[activity]![team[activity]!]!

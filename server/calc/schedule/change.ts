@@ -1,0 +1,83 @@
+/** What the plan in force says of an activity: its ticks (before 0 where they are past), who does it, and its bay. */
+export interface Before {
+  readonly startTick: number
+  readonly endTick: number
+  /** Places among the resources, in rising order. */
+  readonly people: readonly number[]
+  readonly bay: number | null
+}
+
+/** The plan in force, seen from a problem that was drawn up later. */
+export interface PlanBefore {
+  /** In the order of the problem's activities; null for what it does not know. */
+  readonly activities: readonly (Before | null)[]
+  /** The first so many resources are people. */
+  readonly peopleCount: number
+  /** The ticks at which a new day of the shop begins, the first the end of today. */
+  readonly midnights: readonly number[]
+  /** Its weighted ticks of delay. */
+  readonly delay: number
+}
+
+/**
+ * What a change is worth, in ticks by which one build of usual weight would come later. With quarter hours: 8 operations
+ * go to another day, or to somebody else, before a promise is missed by one day more; to change what somebody was told
+ * for today costs more than any of that, and to add to it or to turn its hours about costs half a day.
+ *
+ * Source: ours, no source.
+ */
+export const CHANGE = { person: 12, day: 12, hour: 2, bay: 4, today: 400, withinToday: 40, intoToday: 40 } as const
+
+export interface Placed {
+  readonly startTick: number
+  readonly endTick: number
+  readonly people: readonly number[]
+  readonly bay: number | null
+}
+
+/** How one activity stands to the plan in force. “longer” and the like is no move: it begins when it was to begin, by the same people. */
+export interface Move {
+  readonly isMoved: boolean
+  readonly hasOtherPeople: boolean
+  readonly hasOtherDay: boolean
+  readonly hasOtherBay: boolean
+  /** It was planned for today, for somebody who was told. */
+  readonly wasToday: boolean
+  readonly cost: number
+}
+
+/**
+ * Compares where an activity stands with where it stood. What was to begin before now and goes on is not moved as long
+ * as it ends when it was to end, or sooner; what was to be over already is, and costs nothing for being done today.
+ *
+ * Source: ours, no source.
+ */
+export function moveOf(before: Before | null, { startTick, endTick, people, bay }: Placed, midnights: readonly number[]): Move {
+  const isToday = isOnDay(startTick, 0, midnights)
+  if (before === null) return { isMoved: false, hasOtherPeople: false, hasOtherDay: false, hasOtherBay: false, wasToday: false, cost: isToday ? CHANGE.intoToday : 0 }
+  const wasOver = before.endTick <= 0
+  const hadBegun = before.startTick < 0
+  const wasToday = !wasOver && isOnDay(Math.max(0, before.startTick), 0, midnights)
+  const hasOtherPeople = people.length !== before.people.length || people.some((one, place) => one !== before.people[place])
+  const hasOtherStart = wasOver || (hadBegun ? endTick > before.endTick : startTick !== before.startTick)
+  const hasOtherDay = dayOf(startTick, midnights) !== dayOf(Math.max(0, before.startTick), midnights)
+  const hasOtherBay = before.bay !== bay
+  const cost = (hasOtherPeople ? CHANGE.person : 0) + (hasOtherDay ? CHANGE.day : hasOtherStart ? CHANGE.hour : 0) + (hasOtherBay ? CHANGE.bay : 0)
+  const isTold = isToday && !wasOver && (hasOtherPeople || !wasToday)
+  const ofToday = (wasToday && (hasOtherPeople || hasOtherDay) ? CHANGE.today : wasToday && hasOtherStart ? CHANGE.withinToday : 0) + (isTold ? CHANGE.intoToday : 0)
+  return { isMoved: hasOtherPeople || hasOtherStart || hasOtherDay || hasOtherBay, hasOtherPeople, hasOtherDay, hasOtherBay, wasToday, cost: cost + ofToday }
+}
+
+/** The day of a tick, counted from today. @example dayOf(40, [36, 132]) // 1 */
+export function dayOf(tick: number, midnights: readonly number[]): number {
+  let low = 0
+  let high = midnights.length
+  while (low < high) {
+    const middle = (low + high) >> 1
+    if (midnights[middle]! <= tick) low = middle + 1
+    else high = middle
+  }
+  return low
+}
+
+const isOnDay = (tick: number, day: number, midnights: readonly number[]): boolean => dayOf(tick, midnights) === day

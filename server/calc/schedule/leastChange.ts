@@ -1,0 +1,142 @@
+import type { Random } from '../random.ts'
+import { leastWorth } from './bounds.ts'
+import { CHANGE, dayOf, moveOf, type Move, type PlanBefore } from './change.ts'
+import { compile, type Compiled } from './compiled.ts'
+import { isBetter, worthOf, type Worth } from './delay.ts'
+import { rankOf, sortInto } from './improve.ts'
+import { newPlacing } from './placing.ts'
+import type { Schedule, ScheduleProblem } from './problem.ts'
+import { toSchedule, type Search } from './search.ts'
+import { placeInOrder } from './serial.ts'
+import type { Team } from './teams.ts'
+import { mutate, type Choice, type Ground } from './repair.ts'
+import { latestFinishes } from './urgency.ts'
+
+/** A plan that was tried: what was chosen, and what came of it. */
+export interface Tried {
+  readonly choice: Choice
+  readonly schedule: Schedule
+  readonly moves: readonly (Move | null)[]
+  /** Weighted delay and change in one, and the ticks at which all ends. */
+  readonly worth: Worth
+}
+
+const REMEMBERED = 40
+const MOST_FAILURES = 1_500
+
+/**
+ * Plans anew with as little change as can be. At first everything stands where the plan in force has it: same people,
+ * same bay, not before its time; what cannot stand there comes as soon after as it can, in the order it had. Then single
+ * things are let go (another time, other people, another bay) and put back, and what costs less, delay and change
+ * together, is kept (late acceptance; Burke and Bykov 2017, from memory). What was planned for today is let go only
+ * where it cannot stand anyway. What is new comes after all that was there, unless it is worth more before. Where all can
+ * stay as it was and is no later than it was, it stays: to find a better plan for its own sake is to plan from the beginning.
+ *
+ * Null where nothing of it fits before the horizon. Throws as `compile` does.
+ */
+export function searchLeastChange(problem: ScheduleProblem, before: PlanBefore, random: Random): Search {
+  const compiled = compile(problem)
+  const bound = leastWorth(problem, compiled)
+  const attempt = toAttempt(problem, compiled, before)
+  const usual = asBefore(problem, compiled, before)
+  const kept = attempt(usual) ?? attempt({ ...usual, isFree: usual.isFree.map(() => 1), hasFreePeople: usual.hasFreePeople.map(() => 1), hasFreeBay: usual.hasFreeBay.map(() => 1) })
+  const ground: Ground | null = kept && toGround(problem, compiled, kept, usual)
+  let best = kept
+  let current = kept
+  const stands = kept !== null && kept.schedule.delay <= before.delay && kept.moves.every((move) => move === null || !move.isMoved) && before.activities.every((was, activity) => was !== null || kept.moves[activity] === null)
+  let failures = 0
+  let at = 0
+  const remembered: Worth[] = kept ? Array.from({ length: REMEMBERED }, () => kept.worth) : []
+  return {
+    leastDelay: bound.delay,
+    best: () => best?.schedule ?? null,
+    isProven: () => best === null || stands || failures > MOST_FAILURES || best.worth.delay <= bound.delay,
+    step() {
+      if (best === null || current === null || ground === null) return
+      const next = attempt(mutate(current, ground, random))
+      failures += 1
+      if (next === null) return
+      const limit = remembered[at % REMEMBERED]!
+      if (!isBetter(limit, next.worth) || !isBetter(current.worth, next.worth)) current = next
+      if (isBetter(next.worth, best.worth)) {
+        best = next
+        failures = 0
+      }
+      remembered[at % REMEMBERED] = current.worth
+      at += 1
+      if (failures > 0 && failures % (MOST_FAILURES / 3) === 0) current = best
+    },
+  }
+}
+
+/** What each activity would cost, moved as it is in a plan; null for what is no work or has begun. Source: ours, no source. */
+export function listMoves({ activities, stays }: ScheduleProblem, { placed }: Pick<Schedule, 'placed'>, { activities: was, peopleCount, midnights }: PlanBefore): (Move | null)[] {
+  return activities.map(({ work, fixed, stay }, activity) => {
+    if (work === 0 || (fixed !== null && fixed.resources.length > 0)) return null
+    const { startTick, endTick, resources } = placed[activity]!
+    const bay = stay === null ? null : resources.find((resource) => stays[stay]!.anyOf.includes(resource)) ?? null
+    return moveOf(was[activity]!, { startTick, endTick, people: resources.filter((resource) => resource < peopleCount).sort((one, other) => one - other), bay }, midnights)
+  })
+}
+
+/** What a plan costs beside its delay: all its changes. Source: `CHANGE`. */
+export const costOfMoves = (moves: readonly (Move | null)[]): number => moves.reduce((sum, move) => sum + (move?.cost ?? 0), 0)
+
+type Attempt = (choice: Choice) => Tried | null
+
+function toAttempt(problem: ScheduleProblem, compiled: Compiled, before: PlanBefore): Attempt {
+  const placing = newPlacing(compiled)
+  const order = new Int32Array(compiled.count)
+  const rank = rankOf(compiled.topological)
+  const usual = compiled.teams.map((teams, activity) => teamAsBefore(teams, before, activity))
+  return (choice) => {
+    const held = holding(problem, compiled, before, choice, usual)
+    sortInto(order, choice.key, rank)
+    if (!placeInOrder(held, order, placing)) return null
+    const worth = worthOf(problem.ends, placing)
+    const schedule = toSchedule(held, placing, worth)
+    const moves = listMoves(problem, schedule, before)
+    return { choice, schedule, moves, worth: { delay: worth.delay + costOfMoves(moves), ends: worth.ends } }
+  }
+}
+
+/** The problem with what is not let go held where it was. */
+function holding(problem: ScheduleProblem, compiled: Compiled, before: PlanBefore, { isFree, hasFreePeople, hasFreeBay }: Choice, usual: readonly (readonly Team[])[]): Compiled {
+  const bays = compiled.membersOf.map((members, stay) => {
+    const own = hasFreeBay[stay] === 1 ? null : members.map((member) => before.activities[member]?.bay ?? null).find((bay) => bay !== null) ?? null
+    return own !== null && compiled.stays[stay]!.includes(own) ? [own] : compiled.stays[stay]!
+  })
+  return {
+    ...compiled, stays: bays,
+    earliest: compiled.earliest.map((own, activity) => (isFree[activity] === 1 ? own : Math.max(own, before.activities[activity]?.startTick ?? 0))),
+    teams: compiled.teams.map((own, activity) => (hasFreePeople[activity] === 1 || problem.activities[activity]!.fixed !== null ? own : usual[activity]!)),
+  }
+}
+
+/** The team of the plan in force alone; all where it can no longer be. */
+function teamAsBefore(teams: readonly Team[], { activities, peopleCount }: PlanBefore, activity: number): readonly Team[] {
+  const was = activities[activity]
+  if (!was) return teams
+  const same = teams.filter(({ takes }) => {
+    const people = takes.filter((resource, at) => at % 3 === 0 && resource < peopleCount)
+    return people.length === was.people.length && people.every((one) => was.people.includes(one))
+  })
+  return same.length === 0 ? teams : same
+}
+
+/** In the order of the plan in force, today first; what is new after all, the urgent first. */
+function asBefore(problem: ScheduleProblem, compiled: Compiled, { activities, midnights }: PlanBefore): Choice {
+  const { count, horizon, work } = compiled
+  const latest = latestFinishes(compiled, problem.ends)
+  const key = Float64Array.from(activities, (was, activity) => {
+    if (was === null) return horizon + latest[activity]! - work[activity]!
+    const isTodays = was.endTick > 0 && dayOf(Math.max(0, was.startTick), midnights) === 0
+    return was.startTick - (isTodays ? horizon : 0)
+  })
+  return { key, isFree: Uint8Array.from(activities, (was) => Number(was === null)), hasFreePeople: new Uint8Array(count), hasFreeBay: new Uint8Array(compiled.stays.length) }
+}
+
+function toGround(problem: ScheduleProblem, compiled: Compiled, { moves }: Tried, usual: Choice): Ground {
+  const mayGo = problem.activities.map(({ work, fixed }, activity) => work > 0 && fixed === null && !(moves[activity]!.wasToday && moves[activity]!.cost < CHANGE.today))
+  return { compiled, ends: problem.ends, usual, mayGo }
+}
