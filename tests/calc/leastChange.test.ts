@@ -1,5 +1,5 @@
 import t from 'tap'
-import { CHANGE, moveOf, type PlanBefore } from '../../server/calc/schedule/change.ts'
+import { CHANGE, moveOf, type Before, type PlanBefore } from '../../server/calc/schedule/change.ts'
 import { checkSchedule } from '../../server/calc/schedule/checkSchedule.ts'
 import { costOfMoves, listMoves, searchLeastChange } from '../../server/calc/schedule/leastChange.ts'
 import type { Activity, Schedule, ScheduleProblem } from '../../server/calc/schedule/problem.ts'
@@ -74,7 +74,7 @@ t.test('with somebody away in the middle of the week, today stays as it is for a
     const plan = repaired(away, before, 200)
     if (plan === null) continue
     t.same(checkSchedule(away, plan), [], `shop ${seed}`)
-    const todays = listMoves(away, plan, before).flatMap((move, place) => (move?.wasToday && move.isMoved && !before.activities[place]!.people.includes(0) ? [place] : []))
+    const todays = listMoves(away, plan, before).flatMap((move, place) => (move?.wasToday && move.isMoved && !(before.activities[place] as Before).people.includes(0) ? [place] : []))
     t.same(todays, [], `shop ${seed}`)
   }
 })
@@ -137,7 +137,7 @@ t.test('an urgent build goes before others where days are gained by it, but not 
     activities: [anActivity('today', 8, alone), anActivity('tomorrow', 40, alone), anActivity('urgent', 10, alone)],
     ends: [{ activity: 1, dueTick: 300, weight: 1 }, { activity: 2, dueTick: 12, weight: 4 }],
   }
-  const before: PlanBefore = { peopleCount: 1, delay: 0, midnights: [8, 48, 96, 144, 192, 240, 288, 336, 384], activities: [was(0, 8, 0), was(8, 48, 0), null] }
+  const before: PlanBefore = { peopleCount: 1, delay: 0, midnights: [8, 48, 96, 144, 192, 240, 288, 336, 384], activities: [was(0, 8, 0), was(8, 48, 0), 'new'] }
   t.same(repaired(problem, before, 400)!.placed.map(({ startTick }) => startTick), [0, 18, 8])
   const slight = { ...problem, ends: [problem.ends[0]!, { activity: 2, dueTick: 57, weight: 1 }] }
   t.same(repaired(slight, before, 400)!.placed.map(({ startTick }) => startTick), [0, 8, 48], 'one tick of delay is not worth a move')

@@ -9,8 +9,8 @@ export interface Before {
 
 /** The plan in force, seen from a problem that was drawn up later. */
 export interface PlanBefore {
-  /** In the order of the problem's activities; null for what it does not know. */
-  readonly activities: readonly (Before | null)[]
+  /** In the order of the problem's activities: what it does not know is new, and null is what nobody is told of, as the end of a build. */
+  readonly activities: readonly (Before | 'new' | null)[]
   /** The first so many resources are people. */
   readonly peopleCount: number
   /** The ticks at which a new day of the shop begins, the first the end of today. */
@@ -52,9 +52,9 @@ export interface Move {
  *
  * Source: ours, no source.
  */
-export function moveOf(before: Before | null, { startTick, endTick, people, bay }: Placed, midnights: readonly number[]): Move {
+export function moveOf(before: Before | 'new', { startTick, endTick, people, bay }: Placed, midnights: readonly number[]): Move {
   const isToday = isOnDay(startTick, 0, midnights)
-  if (before === null) return { isMoved: false, hasOtherPeople: false, hasOtherDay: false, hasOtherBay: false, wasToday: false, cost: isToday ? CHANGE.intoToday : 0 }
+  if (before === 'new') return { isMoved: false, hasOtherPeople: false, hasOtherDay: false, hasOtherBay: false, wasToday: false, cost: isToday ? CHANGE.intoToday : 0 }
   const wasOver = before.endTick <= 0
   const hadBegun = before.startTick < 0
   const wasToday = !wasOver && isOnDay(Math.max(0, before.startTick), 0, midnights)

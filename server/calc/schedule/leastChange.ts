@@ -1,6 +1,6 @@
 import type { Random } from '../random.ts'
 import { leastWorth } from './bounds.ts'
-import { CHANGE, dayOf, moveOf, type Move, type PlanBefore } from './change.ts'
+import { CHANGE, dayOf, moveOf, type Before, type Move, type PlanBefore } from './change.ts'
 import { compile, type Compiled } from './compiled.ts'
 import { isBetter, worthOf, type Worth } from './delay.ts'
 import { rankOf, sortInto } from './improve.ts'
@@ -39,11 +39,11 @@ export function searchLeastChange(problem: ScheduleProblem, before: PlanBefore, 
   const bound = leastWorth(problem, compiled)
   const attempt = toAttempt(problem, compiled, before)
   const usual = asBefore(problem, compiled, before)
-  const kept = attempt(usual) ?? attempt({ ...usual, isFree: usual.isFree.map(() => 1), hasFreePeople: usual.hasFreePeople.map(() => 1), hasFreeBay: usual.hasFreeBay.map(() => 1) })
+  const kept = ways(usual).reduce<Tried | null>((found, choice) => found ?? attempt(choice), null)
   const ground: Ground | null = kept && toGround(problem, compiled, kept, usual)
   let best = kept
   let current = kept
-  const stands = kept !== null && kept.schedule.delay <= before.delay && kept.moves.every((move) => move === null || !move.isMoved) && before.activities.every((was, activity) => was !== null || kept.moves[activity] === null)
+  const stands = kept !== null && kept.schedule.delay <= before.delay && kept.moves.every((move) => move === null || !move.isMoved) && !before.activities.includes('new')
   let failures = 0
   let at = 0
   const remembered: Worth[] = kept ? Array.from({ length: REMEMBERED }, () => kept.worth) : []
@@ -72,10 +72,11 @@ export function searchLeastChange(problem: ScheduleProblem, before: PlanBefore, 
 /** What each activity would cost, moved as it is in a plan; null for what is no work or has begun. Source: ours, no source. */
 export function listMoves({ activities, stays }: ScheduleProblem, { placed }: Pick<Schedule, 'placed'>, { activities: was, peopleCount, midnights }: PlanBefore): (Move | null)[] {
   return activities.map(({ work, fixed, stay }, activity) => {
-    if (work === 0 || (fixed !== null && fixed.resources.length > 0)) return null
+    const before = was[activity] ?? null
+    if (before === null || work === 0 || (fixed !== null && fixed.resources.length > 0)) return null
     const { startTick, endTick, resources } = placed[activity]!
     const bay = stay === null ? null : resources.find((resource) => stays[stay]!.anyOf.includes(resource)) ?? null
-    return moveOf(was[activity]!, { startTick, endTick, people: resources.filter((resource) => resource < peopleCount).sort((one, other) => one - other), bay }, midnights)
+    return moveOf(before, { startTick, endTick, people: resources.filter((resource) => resource < peopleCount).sort((one, other) => one - other), bay }, midnights)
   })
 }
 
@@ -102,21 +103,32 @@ function toAttempt(problem: ScheduleProblem, compiled: Compiled, before: PlanBef
 
 /** The problem with what is not let go held where it was. */
 function holding(problem: ScheduleProblem, compiled: Compiled, before: PlanBefore, { isFree, hasFreePeople, hasFreeBay }: Choice, usual: readonly (readonly Team[])[]): Compiled {
-  const bays = compiled.membersOf.map((members, stay) => {
-    const own = hasFreeBay[stay] === 1 ? null : members.map((member) => before.activities[member]?.bay ?? null).find((bay) => bay !== null) ?? null
-    return own !== null && compiled.stays[stay]!.includes(own) ? [own] : compiled.stays[stay]!
-  })
+  const was = before.activities.map(known)
   return {
-    ...compiled, stays: bays,
-    earliest: compiled.earliest.map((own, activity) => (isFree[activity] === 1 ? own : Math.max(own, before.activities[activity]?.startTick ?? 0))),
+    ...compiled,
+    bayOf: compiled.bayOf.map((own, activity) => {
+      const stay = compiled.stayOf[activity]!
+      const bay = stay < 0 || own !== -1 || hasFreeBay[stay] === 1 ? null : was[activity]?.bay ?? null
+      return bay !== null && compiled.stays[stay]!.includes(bay) ? bay : own
+    }),
+    earliest: compiled.earliest.map((own, activity) => (isFree[activity] === 1 ? own : Math.max(own, was[activity]?.startTick ?? 0))),
     teams: compiled.teams.map((own, activity) => (hasFreePeople[activity] === 1 || problem.activities[activity]!.fixed !== null ? own : usual[activity]!)),
   }
 }
 
+const known = (was: Before | 'new' | null): Before | null => (was === 'new' ? null : was)
+
+/** Nothing let go; then, where that does not fit, bays, people, and times. */
+function ways(usual: Choice): Choice[] {
+  const all = (list: Uint8Array): Uint8Array => list.map(() => 1)
+  const [hasFreeBay, hasFreePeople, isFree] = [all(usual.hasFreeBay), all(usual.hasFreePeople), all(usual.isFree)]
+  return [usual, { ...usual, hasFreeBay }, { ...usual, hasFreeBay, hasFreePeople }, { ...usual, hasFreeBay, hasFreePeople, isFree }]
+}
+
 /** The team of the plan in force alone; all where it can no longer be. */
 function teamAsBefore(teams: readonly Team[], { activities, peopleCount }: PlanBefore, activity: number): readonly Team[] {
-  const was = activities[activity]
-  if (!was) return teams
+  const was = known(activities[activity] ?? null)
+  if (was === null) return teams
   const same = teams.filter(({ takes }) => {
     const people = takes.filter((resource, at) => at % 3 === 0 && resource < peopleCount)
     return people.length === was.people.length && people.every((one) => was.people.includes(one))
@@ -129,14 +141,14 @@ function asBefore(problem: ScheduleProblem, compiled: Compiled, { activities, mi
   const { count, horizon, work } = compiled
   const latest = latestFinishes(compiled, problem.ends)
   const key = Float64Array.from(activities, (was, activity) => {
-    if (was === null) return horizon + latest[activity]! - work[activity]!
+    if (was === null || was === 'new') return horizon + latest[activity]! - work[activity]!
     const isTodays = was.endTick > 0 && dayOf(Math.max(0, was.startTick), midnights) === 0
     return was.startTick - (isTodays ? horizon : 0)
   })
-  return { key, isFree: Uint8Array.from(activities, (was) => Number(was === null)), hasFreePeople: new Uint8Array(count), hasFreeBay: new Uint8Array(compiled.stays.length) }
+  return { key, isFree: Uint8Array.from(activities, (was) => Number(was === null || was === 'new')), hasFreePeople: new Uint8Array(count), hasFreeBay: new Uint8Array(compiled.stays.length) }
 }
 
 function toGround(problem: ScheduleProblem, compiled: Compiled, { moves }: Tried, usual: Choice): Ground {
-  const mayGo = problem.activities.map(({ work, fixed }, activity) => work > 0 && fixed === null && !(moves[activity]!.wasToday && moves[activity]!.cost < CHANGE.today))
+  const mayGo = problem.activities.map(({ work, fixed }, activity) => work > 0 && fixed === null && !(moves[activity]?.wasToday && moves[activity]!.cost < CHANGE.today))
   return { compiled, ends: problem.ends, usual, mayGo }
 }
