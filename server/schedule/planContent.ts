@@ -37,9 +37,10 @@ export type PlanContent = z.infer<typeof planContentSchema>
 export type PlannedWork = PlanContent['work'][number]
 
 export function toPlanContent({ facts, shop, schedule, ends, leastDelay, tries }: Plan): PlanContent {
-  const { people, bays, builds } = facts
+  const { people, bays, builds, machines } = facts
   const at = (tick: number): string => new Date(facts.fromMs + tick * facts.tickMs).toISOString()
   const bayAt = new Map(bays.map(({ id }, place) => [people.length + place, id]))
+  const machineAt = new Map(machines.map(({ id }, place) => [people.length + bays.length + place, id]))
   const buildOf = new Map(builds.flatMap((build) => build.work.map((work) => [work.id, { build, work }] as const)))
   return {
     fromAt: at(0), people: people.map(({ id, name }) => ({ id, name })), bays: bays.map(({ id, name }) => ({ id, name })),
@@ -66,8 +67,8 @@ export function toPlanContent({ facts, shop, schedule, ends, leastDelay, tries }
       return [{
         operationId: id, buildId: build.id, name: work.name, shortName: work.shortName, startsAt: at(startTick), endsAt: at(endTick),
         hours: workingStretches(team.map((resource) => shop.problem.resources[resource]!), startTick, endTick).map(([one, other]) => ({ fromAt: at(one), toAt: at(other) })),
-        personIds: team.map((resource) => people[resource]!.id), bayId: resources.map((resource) => bayAt.get(resource)).find((bay) => bay !== undefined) ?? null, machineId: null,
-        after: work.after.filter((one) => buildOf.has(one)).map((one) => ({ operationId: one, waitS: buildOf.get(one)!.work.waitS })), dueBackAt: null,
+        personIds: team.map((resource) => people[resource]!.id), bayId: resources.map((resource) => bayAt.get(resource)).find((bay) => bay !== undefined) ?? null, machineId: resources.map((resource) => machineAt.get(resource)).find((machine) => machine !== undefined) ?? null,
+        after: work.after.filter((one) => buildOf.has(one)).map((one) => ({ operationId: one, waitS: buildOf.get(one)!.work.waitS })), dueBackAt: shop.backOf.has(id) ? at(schedule.placed[shop.backOf.get(id)!]!.endTick) : null,
       }]
     }),
     visits: schedule.visits.map(({ stay, bay, fromTick, toTick }) => ({ buildId: builds[stay]!.id, bayId: bayAt.get(bay)!, fromAt: at(fromTick), toAt: at(toTick) })),

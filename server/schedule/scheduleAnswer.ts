@@ -30,7 +30,7 @@ export function toScheduleAnswer({ plan, noPlan, isSearching, failure }: Planner
       const operationId = plan.shop.workOf[place]
       if (operationId === null || operationId === undefined) return []
       const { people, bays } = plan.facts
-      const bay = resources.find((resource) => resource >= people.length)
+      const bay = resources.find((resource) => resource >= people.length && resource < people.length + bays.length)
       return [{
         operationId, startsAt: instantAt(plan, startTick), endsAt: instantAt(plan, endTick), bayId: bay === undefined ? null : bays[bay - people.length]!.id,
         personIds: resources.filter((resource) => resource < people.length).map((resource) => people[resource]!.id),

@@ -120,7 +120,7 @@ function buildOf({ builds }: ShopFacts): Map<string, { readonly number: string, 
 function staysOf({ facts, shop, schedule }: Pick<Plan, 'facts' | 'shop' | 'schedule'>) {
   return facts.builds.flatMap(({ id, name }, stay) => {
     const members = schedule.placed.filter((_, place) => shop.problem.activities[place]!.stay === stay)
-    const bay = members[0]?.resources.find((resource) => resource >= facts.people.length)
+    const bay = members[0]?.resources.find((resource) => resource >= facts.people.length && resource < facts.people.length + facts.bays.length)
     if (bay === undefined) return []
     const first = shop.problem.stays[stay]!.isInAlready ? 0 : Math.min(...members.map(({ startTick }) => startTick))
     const at = (tick: number): number => facts.fromMs + tick * facts.tickMs

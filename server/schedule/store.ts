@@ -2,19 +2,38 @@ import type { Reads } from '../shared/database/database.ts'
 
 export type StoredShopDay = Awaited<ReturnType<typeof loadShopDay>>
 
-/** Who and what is there to plan with, and what is being worked on at this moment. */
+const DAYS = { fromOn: true, toOn: true } as const
+
+/** Who and what is there to plan with, when not, and what is being worked on at this moment. */
 export async function loadShopDay(reads: Reads) {
-  const [shop, people, bays, timers] = await Promise.all([
-    reads.shop.findFirst({ select: { timeZone: true, opensAt: true, closesAt: true, workdays: true, goWrongTogether: true } }),
+  const byName = { where: { removedAt: null }, orderBy: [{ name: 'asc' as const }, { id: 'asc' as const }] }
+  const [shop, people, bays, timers, machines, finishers, closings] = await Promise.all([
+    reads.shop.findFirst({ select: { timeZone: true, opensAt: true, closesAt: true, workdays: true, holidays: true, pauseFrom: true, pauseTo: true, rollTime: true, goWrongTogether: true } }),
     reads.person.findMany({
-      where: { removedAt: null, isActive: true }, orderBy: [{ name: 'asc' }, { id: 'asc' }],
-      select: { id: true, name: true, role: true, skills: { select: { skillId: true } } },
+      where: { removedAt: null, isActive: true }, orderBy: byName.orderBy,
+      select: {
+        id: true, name: true, role: true, workdays: true, startsAt: true, endsAt: true, skills: { select: { skillId: true } },
+        absences: { where: { removedAt: null }, orderBy: [{ fromOn: 'asc' }, { id: 'asc' }], select: { ...DAYS, fromAt: true, toAt: true } },
+      },
     }),
-    reads.bay.findMany({ where: { removedAt: null }, orderBy: [{ name: 'asc' }, { id: 'asc' }], select: { id: true, name: true } }),
+    reads.bay.findMany({ ...byName, select: { id: true, name: true } }),
     reads.timer.findMany({ select: { personId: true, operationId: true } }),
+    reads.machine.findMany({ ...byName, select: { id: true, name: true, count: true, holdsWork: true } }),
+    reads.outsideFinisher.findMany({ ...byName, select: { id: true, name: true, leadDays: true, shipDays: true, workdays: true, sendsOn: true } }),
+    reads.closing.findMany({ where: { removedAt: null }, orderBy: [{ fromOn: 'asc' }, { id: 'asc' }], select: { ...DAYS, bayId: true, machineId: true, finisherId: true } }),
   ])
   const skills = await reads.skill.findMany({ select: { id: true, name: true } })
-  return { shop, people, bays, timers, skills }
+  return { shop, people, bays, timers, skills, machines, finishers, closings }
+}
+
+export type StoredPlacing = Awaited<ReturnType<typeof loadPlacings>>[number]
+
+/** Where operations are done and what holds them there, done ones too. */
+export function loadPlacings(reads: Reads, buildIds: readonly string[]) {
+  return reads.operation.findMany({
+    where: { buildId: { in: [...buildIds] }, removedAt: null },
+    select: { id: true, buildId: true, kind: true, partId: true, wait: true, place: true, rollOut: true, isInOnePiece: true, machineId: true, finisherId: true, backOn: true, earliestOn: true, pinnedAt: true, build: { select: { priority: true } } },
+  })
 }
 
 /** What an equipment line, a made part or a factory part still waits for from outside: day by owner's id. */

@@ -1,6 +1,9 @@
 import { groupBy } from '../grouping.ts'
-import type { Activity, ScheduleProblem } from './problem.ts'
-import { hoursByTick, type Stretch } from './shopTicks.ts'
+import { listLeftOut } from './leftOut.ts'
+import type { ScheduleProblem } from './problem.ts'
+import { toActivity, toSlots, unitsOf } from './shopActivities.ts'
+import { toResources } from './shopResources.ts'
+import { ticksOf, workTicks, type Stretch } from './shopTicks.ts'
 
 export interface ShopPerson {
   readonly id: string
@@ -30,6 +33,17 @@ export interface ShopWork {
   /** Cure and the like afterwards, on calendar time. */
   readonly waitS: number
   readonly isInVehicle: boolean
+  /** Afterwards, until the next work in it, the vehicle cannot be moved. */
+  readonly keepsIn: boolean
+  /** Not stopped in the evening and gone on with in the morning. */
+  readonly isInOnePiece: boolean
+  readonly machineId: string | null
+  /** Where it goes after its own work. */
+  readonly finisherId: string | null
+  /** Away: the morning on which it is expected back. */
+  readonly backMs: number | null
+  /** Held by the manager: begins then. */
+  readonly pinnedMs: number | null
   /** What it waits for from outside has not come before this instant; null where it has. */
   readonly earliestMs: number | null
   /** Who is on it at this moment. */
@@ -43,7 +57,31 @@ export interface ShopBuild {
   readonly bayId: string | null
   readonly dueMs: number | null
   readonly weight: number
+  /** What was last worked on in the vehicle lets it out of its bay. */
+  readonly mayRollOutNow: boolean
   readonly work: readonly ShopWork[]
+}
+
+export interface ShopMachine {
+  readonly id: string
+  readonly name: string
+  readonly count: number
+  /** Work stays on it while people are away. */
+  readonly holdsWork: boolean
+  readonly closed: readonly Stretch[]
+}
+
+export interface ShopFinisher {
+  readonly id: string
+  readonly name: string
+  /** Its working days from the day a batch leaves to the morning it is back. */
+  readonly awayDays: number
+  /** When a batch can leave: the shop closes then. */
+  readonly sendMs: readonly number[]
+  /** The morning of each of its working days. */
+  readonly workMs: readonly number[]
+  /** What these follow, whatever day it is. */
+  readonly rule: string
 }
 
 export interface ShopFacts {
@@ -51,7 +89,13 @@ export interface ShopFacts {
   readonly tickMs: number
   readonly horizonTicks: number
   readonly people: readonly ShopPerson[]
-  readonly bays: readonly { readonly id: string, readonly name: string }[]
+  readonly bays: readonly { readonly id: string, readonly name: string, readonly closed: readonly Stretch[] }[]
+  readonly machines: readonly ShopMachine[]
+  readonly finishers: readonly ShopFinisher[]
+  /** How long a bay is taken by rolling a vehicle in, and as long by rolling it out. */
+  readonly rollMs: number
+  /** What the hours of the shop follow, whatever day it is. */
+  readonly rule: string
   readonly builds: readonly ShopBuild[]
   /** How far hours run over together, thousandths. */
   readonly togetherThousandths: number
@@ -63,6 +107,8 @@ export interface ShopProblem {
   readonly workOf: readonly (string | null)[]
   /** The activity that is the end of each build, by the build's id; none where it cannot be planned to its end. */
   readonly endOf: ReadonlyMap<string, number>
+  /** The activity with whose end work is back from an outside finisher, by the work's id. */
+  readonly backOf: ReadonlyMap<string, number>
   readonly leftOut: readonly LeftOut[]
   /** What each activity may take, as the chances of the plan are made from. */
   readonly unsureTicks: readonly (readonly number[] | null)[]
@@ -75,56 +121,37 @@ export interface LeftOut {
   readonly why: string
 }
 
-const MS = 1000
-
 /**
  * The open work of a shop as a problem for the schedule. Work starts at the beginning of a tick and takes whole ticks;
- * a vehicle keeps its bay from the first work in it to the last; a crew is of different people who all have the skill;
- * work may stop in the evening and go on in the morning. Work nobody can do is left out with all that waits for it, and
- * its build has no end.
+ * a crew is of different people who all have the skill; work may stop in the evening and go on in the morning unless it
+ * is in one piece; a vehicle keeps its bay while what was done in it last keeps it in, and may be rolled out otherwise.
+ * What goes to an outside finisher leaves with the next batch when its own work is done, and is back a quarter hour into
+ * the morning of the working day its days are over. Work nobody can do is left out with all that waits for it, and its
+ * build has no end.
  *
  * Source: common practice, no source.
  */
 export function toShopProblem(facts: ShopFacts): ShopProblem {
-  const { people, bays, builds, horizonTicks } = facts
-  const impossible = new Map(builds.flatMap(({ work }) => work.flatMap((one) => {
-    const why = whyNot(one, people)
-    return why === null ? [] : [[one.id, why] as const]
-  })))
-  const leftOut = builds.flatMap((build) => leftOutOf(build, impossible))
+  const { builds, horizonTicks } = facts
+  const leftOut = listLeftOut(facts)
   const isOut = new Set(leftOut.map(({ workId }) => workId))
-  const activities: Activity[] = []
-  const workOf: (string | null)[] = []
-  const unsureTicks: (readonly number[] | null)[] = []
-  const endOf = new Map<string, number>()
-  const placeOf = new Map<string, number>()
-  for (const build of builds) for (const one of build.work) if (!isOut.has(one.id)) placeOf.set(one.id, placeOf.size + endsBefore(builds, build))
+  const slots = toSlots(facts, isOut)
+  const { resources, places } = toResources(facts)
   const standing = standingIn(builds)
-  builds.forEach((build, stay) => {
-    for (const one of build.work) {
-      if (isOut.has(one.id)) continue
-      activities.push(toActivity(one, { facts, placeOf, stay, standing: standing.get(build.id) ?? null }))
-      workOf.push(one.id)
-      unsureTicks.push(one.remainingCasesS.length === 0 ? null : one.remainingCasesS.map((seconds) => workTicks(seconds, unitsOf(one), facts)))
-    }
-    const own = build.work.filter(({ id }) => !isOut.has(id))
-    endOf.set(build.id, activities.length)
-    workOf.push(null)
-    unsureTicks.push(null)
-    activities.push({
-      name: build.name, work: 0, needs: [], earliestTick: 0, mayPause: false, stay: null, keepsIn: false, fixed: null,
-      after: own.map(({ id, waitS }) => ({ activity: placeOf.get(id)!, lagTicks: ticksOf(waitS * MS, facts) })),
-    })
-  })
-  for (const { buildId } of leftOut) endOf.delete(buildId)
+  const around = { facts, slots, places, standing }
+  const unfinished = new Set(leftOut.map(({ buildId }) => buildId))
+  const endOf = new Map(slots.list.flatMap((slot, place) => (slot.as === 'end' && !unfinished.has(slot.build.id) ? [[slot.build.id, place] as const] : [])))
+  const rollTicks = ticksOf(facts.rollMs, facts)
   return {
-    workOf, endOf, leftOut, unsureTicks,
+    endOf, leftOut,
+    workOf: slots.list.map((slot) => (slot.as === 'work' ? slot.work.id : null)),
+    backOf: new Map(slots.list.flatMap((slot, place) => (slot.as === 'away' || slot.as === 'back' ? [[slot.work.id, place] as const] : []))),
+    unsureTicks: slots.list.map((slot) => (slot.as === 'work' && slot.work.remainingCasesS.length > 0 ? slot.work.remainingCasesS.map((seconds) => workTicks(seconds, unitsOf(slot.work), facts)) : null)),
     problem: {
-      resources: [...people.map(({ name, hours }) => ({ name, capacity: hoursByTick(hours, facts) })), ...bays.map(({ name }) => ({ name, capacity: 1 }))],
-      activities, horizonTicks,
-      stays: builds.map(({ id, name }) => {
+      resources, horizonTicks, activities: slots.list.map((slot) => toActivity(slot, around)),
+      stays: builds.map(({ id, name, mayRollOutNow }) => {
         const bay = standing.get(id)
-        return { name, anyOf: bay === undefined ? bays.map((_, place) => people.length + place) : [people.length + bays.findIndex((one) => one.id === bay)], isInAlready: bay !== undefined, mayRollOutNow: false, rollTicks: 0 }
+        return { name, anyOf: bay === undefined ? places.bays : [bay, ...places.bays.filter((one) => one !== bay)], isInAlready: bay !== undefined, mayRollOutNow, rollTicks }
       }),
       ends: builds.flatMap(({ id, dueMs, weight }) => {
         const activity = endOf.get(id)
@@ -132,65 +159,13 @@ export function toShopProblem(facts: ShopFacts): ShopProblem {
       }),
     },
   }
-}
 
-/** Each build ends with an activity of its own, so that places move on by one a build. */
-const endsBefore = (builds: readonly ShopBuild[], build: ShopBuild): number => builds.indexOf(build)
-
-/** One vehicle a bay: where two are recorded in one, the first listed is taken to stand there. */
-function standingIn(builds: readonly ShopBuild[]): Map<string, string> {
-  const inBays = groupBy(builds.filter(({ bayId, work }) => bayId !== null && work.some(({ isInVehicle }) => isInVehicle)), ({ bayId }) => bayId!)
-  return new Map([...inBays].map(([bayId, [first]]) => [first!.id, bayId]))
-}
-
-function whyNot({ name, skill, personId, crew }: ShopWork, people: readonly ShopPerson[]): string | null {
-  if (personId !== null) return people.some(({ id }) => id === personId) ? null : `${name} is named for somebody who is not there any more.`
-  const able = people.filter(({ skillIds }) => skill === null || skillIds.includes(skill.id)).length
-  if (able >= crew) return null
-  const whom = skill === null ? 'people' : `people with the skill ${skill.name}`
-  return able === 0 ? `${name}: no ${whom}.` : `${name} needs ${crew} ${whom}, and there ${able === 1 ? 'is 1' : `are ${able}`}.`
-}
-
-function leftOutOf({ id: buildId, work }: ShopBuild, impossible: ReadonlyMap<string, string>): LeftOut[] {
-  const why = new Map(work.flatMap(({ id }) => (impossible.has(id) ? [[id, impossible.get(id)!] as const] : [])))
-  const names = new Map(work.map(({ id, name }) => [id, name]))
-  for (let grown = -1; grown !== why.size;) {
-    grown = why.size
-    for (const { id, after, name } of work) {
-      const earlier = after.find((one) => why.has(one))
-      if (earlier !== undefined && !why.has(id)) why.set(id, `${name} waits for ${names.get(earlier) ?? 'it'}.`)
-    }
-  }
-  return [...why].map(([workId, words]) => ({ buildId, workId, why: words }))
-}
-
-interface Around {
-  readonly facts: ShopFacts
-  readonly placeOf: ReadonlyMap<string, number>
-  readonly stay: number
-  readonly standing: string | null
-}
-
-function toActivity({ name, remainingS, crew, skill, personId, after, isInVehicle, earliestMs, runningBy }: ShopWork, { facts, placeOf, stay, standing }: Around): Activity {
-  const { people, bays, builds, fromMs } = facts
-  const waits = new Map(builds[stay]!.work.map(({ id, waitS }) => [id, waitS]))
-  const placesOf = (who: (person: ShopPerson) => boolean): number[] => people.flatMap((person, place) => (who(person) ? [place] : []))
-  const running = placesOf(({ id }) => runningBy.includes(id))
-  const anyOf = running.length > 0 ? running : placesOf(({ id, skillIds }) => (personId === null ? skill === null || skillIds.includes(skill.id) : id === personId))
-  const units = running.length > 0 ? running.length : unitsOf({ crew, personId, runningBy: [] })
-  const work = workTicks(remainingS, units, facts)
-  const bay = standing === null ? [] : [people.length + bays.findIndex(({ id }) => id === standing)]
-  return {
-    name, work, mayPause: true, stay: isInVehicle ? stay : null, keepsIn: isInVehicle, earliestTick: earliestMs === null ? 0 : Math.max(0, ticksOf(earliestMs - fromMs, facts)),
-    after: after.flatMap((id) => (placeOf.has(id) ? [{ activity: placeOf.get(id)!, lagTicks: ticksOf((waits.get(id) ?? 0) * MS, facts) }] : [])),
-    needs: work === 0 ? [] : [{ anyOf, units, isHeld: false }],
-    fixed: running.length === 0 || work === 0 || (isInVehicle && standing === null) ? null : { startTick: 0, resources: [...running, ...(isInVehicle ? bay : [])] },
+  /** One vehicle a bay: where two are recorded in one, the first listed is taken to stand there. */
+  function standingIn(all: readonly ShopBuild[]): Map<string, number> {
+    const inBays = groupBy(all.filter(({ bayId, work }) => bayId !== null && work.some(({ isInVehicle }) => isInVehicle)), ({ bayId }) => bayId!)
+    return new Map([...inBays].flatMap(([bayId, [first]]) => {
+      const place = facts.bays.findIndex(({ id }) => id === bayId)
+      return place < 0 ? [] : [[first!.id, places.bays[place]!] as const]
+    }))
   }
 }
-
-/** How many people are on it together. */
-const unitsOf = ({ crew, personId, runningBy }: Pick<ShopWork, 'crew' | 'personId' | 'runningBy'>): number => (runningBy.length > 0 ? runningBy.length : personId === null ? crew : 1)
-
-const workTicks = (seconds: number, units: number, { tickMs }: ShopFacts): number => Math.ceil(seconds * MS / units / tickMs)
-
-const ticksOf = (milliseconds: number, { tickMs }: ShopFacts): number => Math.ceil(milliseconds / tickMs)

@@ -33,3 +33,11 @@ export function workingStretches(team: readonly Resource[], startTick: number, e
   }
   return found
 }
+
+type Ticks = Pick<ShopFacts, 'tickMs'>
+
+/** Milliseconds in ticks, a begun one full. Source: our choice, no source. */
+export const ticksOf = (milliseconds: number, { tickMs }: Ticks): number => Math.ceil(milliseconds / tickMs)
+
+/** Person-seconds in ticks of so many people together. Source: as above. */
+export const workTicks = (seconds: number, units: number, { tickMs }: Ticks): number => Math.ceil(seconds * 1000 / units / tickMs)

@@ -1,0 +1,83 @@
+import { figuresOf, type BuildFigures } from '../builds/figures.ts'
+import type { StoredBuild } from '../builds/store.ts'
+import type { ShopWork } from '../calc/schedule/shopProblem.ts'
+import type { TimeEntry } from '../calc/timeEntries.ts'
+import { toUnsureLabor } from '../calc/unsureLabor.ts'
+import { toBenchFigures } from '../hours/benchFigures.ts'
+import type { BenchOperation, Trees } from '../hours/nowStore.ts'
+import { nameOperation } from '../hours/operationName.ts'
+import type { ShopTimes } from './shopTimes.ts'
+import type { StoredPlacing, StoredShopDay } from './store.ts'
+
+/** So many even steps from the best case of an operation to its worst. */
+const STEPS = 40
+
+/** Work on a made part that is done in the vehicle; the rest is done at the bench. Common practice, no source. */
+const IN_VEHICLE = ['pattern', 'mock-up', 'damp', 'take out', 'fit', 'wire', 'tune', 'check', 'put back']
+
+export interface Around {
+  readonly stored: StoredBuild
+  readonly day: StoredShopDay
+  readonly waiting: ReadonlyMap<string, readonly string[]>
+  readonly trees: Trees
+  /** Hours on the work of service visits. */
+  readonly visitEntries: readonly TimeEntry[]
+  readonly placings: ReadonlyMap<string, StoredPlacing>
+  /** The day on which what an owner waits for is expected, by the owner's id. */
+  readonly expected: ReadonlyMap<string, string>
+  readonly times: ShopTimes
+}
+
+/** The open operations of one build as work to plan. */
+export function toWork(operations: readonly BenchOperation[], { stored, day, waiting, trees, visitEntries, placings, expected, times }: Around): ShopWork[] {
+  const { costing } = figuresOf(stored)
+  const visits = toBenchFigures(operations.filter(({ visit }) => visit !== null), trees, visitEntries)
+  const remaining = new Map([
+    ...costing.operations.map(({ operation, figures }) => [operation.id, figures.remainingS] as const),
+    ...[...visits].map(([id, figures]) => [id, figures.remainingS] as const),
+  ])
+  const cases = casesOf(costing)
+  const skills = new Map(day.skills.map((skill) => [skill.id, skill]))
+  return operations.map((operation) => {
+    const { item, operation: named } = nameOperation(operation)
+    const placing = placings.get(operation.id)!
+    const { earliestOn, backOn, pinnedAt, machineId, finisherId, isInOnePiece } = placing
+    const opens = [expected.get((operation.part ?? operation.line ?? operation.factoryPart)?.id ?? ''), earliestOn ?? undefined].flatMap((on) => (on === undefined ? [] : [times.openingOn(on)]))
+    const remainingS = remaining.get(operation.id) ?? 0
+    return {
+      id: operation.id, name: `${item}, ${named}`, shortName: `${item}, ${operation.kind}`, remainingS, remainingCasesS: cases(operation.id, remainingS), crew: operation.crew, personId: operation.personId,
+      skill: operation.skillId === null ? null : skills.get(operation.skillId) ?? null, after: waiting.get(operation.id) ?? [], waitS: operation.wait,
+      isInVehicle: isInVehicle(placing), keepsIn: keepsIn(placing), isInOnePiece, machineId, finisherId,
+      backMs: backOn === null ? null : times.openingOn(backOn), pinnedMs: pinnedAt?.getTime() ?? null,
+      earliestMs: opens.length === 0 ? null : Math.max(...opens),
+      runningBy: day.timers.filter(({ operationId }) => operationId === operation.id).map(({ personId }) => personId),
+    }
+  })
+}
+
+const isInVehicle = ({ place, partId, kind }: StoredPlacing): boolean => (place === '' ? partId === null || IN_VEHICLE.includes(kind) : place === 'in the vehicle')
+
+/** Where nobody says: while it is apart after something came out, and while something cures in it. Common practice, no source. */
+const keepsIn = (placing: StoredPlacing): boolean => isInVehicle(placing) && (placing.rollOut === '' ? placing.kind === 'take out' || placing.wait > 0 : placing.rollOut === 'stays in')
+
+/** Whether what was last worked on in the vehicle lets it out of its bay. */
+export function mayRollOutNow({ entries, visitEntries }: StoredBuild, placings: ReadonlyMap<string, StoredPlacing>): boolean {
+  const begun = [...entries, ...visitEntries].flatMap(({ operationId, startedAt }) => {
+    const placing = placings.get(operationId ?? '')
+    return placing !== undefined && isInVehicle(placing) ? [{ placing, at: startedAt.getTime() }] : []
+  })
+  const last = begun.length === 0 ? null : begun.reduce((latest, one) => (one.at > latest.at ? one : latest))
+  return last === null || !keepsIn(last.placing)
+}
+
+/** What remains is as unsure as the whole: three values, or the shop's hours where they were accepted, drawn out to what remains. */
+function casesOf({ estimate }: BuildFigures['costing']): (id: string, remainingS: number) => readonly number[] {
+  const labor = new Map(estimate.operations.map(({ operation, sums }) => [operation.id, sums.laborS]))
+  const unsure = new Map(toUnsureLabor(estimate.operations, 'with rework').unsure.map((one) => [one.operationId, one]))
+  return (id, remainingS) => {
+    const [own, whole] = [unsure.get(id), labor.get(id) ?? 0]
+    if (!own || whole === 0 || own.three === null) return []
+    const sure = whole - (own.three.bestS + 4 * own.three.likelyS + own.three.worstS) / 6
+    return Array.from({ length: STEPS }, (_, step) => Math.round((sure + own.quantile((step + 0.5) / STEPS)) * remainingS / whole))
+  }
+}
