@@ -39,7 +39,7 @@ export async function addAccounts(database: Database, { people, days }: Pick<Wor
   const issuedOn = addDays(closed.deliveredOn ?? days.on(-30), 1)
   await database.write(async (write) => {
     const issued = on(issuedOn)
-    const invoiceId = await issueInvoice(write, closed.id, { basis: 'time and material', chosen: null, note: 'Thank you.', fingerprint: null }, issued.viewer, issued.actor)
+    const invoiceId = await issueInvoice(write, closed.id, { basis: 'time and material', chosen: null, note: 'Thank you.', fingerprint: null, confirmed: false }, issued.viewer, issued.actor)
     const { netMinor, taxMinor } = await write.invoice.findUniqueOrThrow({ where: { id: invoiceId }, select: { netMinor: true, taxMinor: true } })
     const first = Math.floor((netMinor + taxMinor) / 2)
     const parts = [[first, addDays(issuedOn, 1), 'card', ''], [netMinor + taxMinor - first, addDays(issuedOn, 12), 'bank transfer', 'I-0001']] as const

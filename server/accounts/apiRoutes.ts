@@ -58,9 +58,9 @@ export function registerAccountApi(app: App, shell: Shell): void {
   app.post('/api/builds/:id/invoices', {
     config, schema: { tags, summary: 'Issue an invoice', description: 'It takes the next number of the shop and is frozen. What was invoiced once is not invoiced again.', params: idParams, body: issueJson, response: { 201: invoiceSchema, ...problemAnswers } },
   }, async (request, reply) => {
-    const { basis, lines, fingerprint, note } = request.body
+    const { basis, lines, fingerprint, note, confirmed } = request.body
     const answer = await answerOnce(database, askedOf(request), async (write): Promise<Answer> =>
-      ({ status: 201, body: { id: await issueInvoice(write, request.params.id, { basis, chosen: lines ?? null, fingerprint: fingerprint ?? null, note }, viewerOn(request), actorOf(request, shell)) } }))
+      ({ status: 201, body: { id: await issueInvoice(write, request.params.id, { basis, chosen: lines ?? null, fingerprint: fingerprint ?? null, note, confirmed }, viewerOn(request), actorOf(request, shell)) } }))
     return reply.status(201).send(await invoiceJson(reads, idOf(answer)))
   })
 

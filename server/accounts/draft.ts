@@ -26,6 +26,9 @@ export interface Draft extends Pick<InvoiceContent, 'basis' | 'lines' | 'parts' 
   /** Everything that could stand on it. */
   readonly offered: readonly OfferedLine[]
   readonly chosen: readonly string[]
+  /** With this invoice, what is charged over what was accepted, with tax; 0 where nothing is over, or nothing was accepted. */
+  readonly overMinor: number
+  readonly isAccepted: boolean
   /** Changes with anything on it: what is issued is what was looked at. */
   readonly fingerprint: string
 }
@@ -40,7 +43,7 @@ export async function draftOf(client: Reads | Write, buildId: string, { basis, c
   const standings = standingsOf(documents)
   refuseOtherBasis(standings, basis)
   const { offered, parts } = await offeredLines(client, buildId, basis, standings)
-  const chosen = basis === 'accepted' ? offered.map(({ offer }) => offer) : (asked ?? offered.filter(isUsual).map(({ offer }) => offer))
+  const chosen = basis === 'accepted' ? offered.map(({ offer }) => offer) : (asked?.filter((wanted) => offered.some(({ offer }) => offer === wanted)) ?? offered.filter(isUsual).map(({ offer }) => offer))
   const lines = toLines(offered.filter(({ offer }) => chosen.includes(offer)))
   const earlier = basis === 'accepted' ? earlierParts(standings) : []
   const whole = basis === 'accepted' ? sumOfParts(parts) : taxByCode(lines)
@@ -50,7 +53,9 @@ export async function draftOf(client: Reads | Write, buildId: string, { basis, c
   const { aheadMinor } = accountOf(documents, await listPayments(client, buildId))
   const paidAheadMinor = Math.max(Math.min(aheadMinor, total.totalMinor), 0)
   const fingerprint = createHash('sha256').update(JSON.stringify([basis, lines, parts, earlier, total, paidAheadMinor])).digest('hex').slice(0, 32)
-  return { head, basis, offered, chosen, lines, parts, whole, earlier, total, paidAheadMinor, fingerprint }
+  const accepted = await acceptedTotal(client, buildId)
+  const overMinor = accepted === null ? 0 : Math.max(standings.reduce((sum, { left }) => sum + left.totalMinor, 0) + total.totalMinor - accepted.totalMinor, 0)
+  return { head, basis, offered, chosen, overMinor, isAccepted: accepted !== null, lines, parts, whole, earlier, total, paidAheadMinor, fingerprint }
 }
 
 async function offeredLines(client: Reads | Write, buildId: string, basis: Basis, standings: readonly Standing[]): Promise<{ readonly offered: readonly OfferedLine[], readonly parts: readonly AcceptedPart[] }> {

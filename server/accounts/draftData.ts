@@ -1,21 +1,25 @@
 import { randomUUID } from 'node:crypto'
 import type { DraftData } from '../../web/accounts/draft.tsx'
 import { writeDay } from '../../web/shared/day.ts'
-import type { Viewer } from '../../web/shared/viewer.ts'
+import type { FieldProblem, Viewer } from '../../web/shared/viewer.ts'
 import { addDays } from '../calc/calendar.ts'
 import { formatMoney } from '../calc/money.ts'
 import type { Reads } from '../shared/database/database.ts'
 import type { Workings } from '../shared/workings.ts'
-import { acceptedTotal } from './accepted.ts'
 import { buildName } from './accountData.ts'
 import { draftOf, type Draft, type DraftAsked } from './draft.ts'
+import { overInWords } from './issuing.ts'
 import { invoiceWorkings } from './invoiceWorkings.ts'
 import { toShown, type Showable } from './shown.ts'
-import { getShop, listInvoices } from './store.ts'
-import { standingsOf } from './standing.ts'
+import { getShop } from './store.ts'
 
-interface Shown extends DraftAsked {
+/** What was typed, and why it was not issued. */
+export interface Shown extends DraftAsked {
   readonly note: string
+  readonly confirmed?: boolean
+  readonly key?: string | undefined
+  readonly refused?: { readonly title: string, readonly text: string }
+  readonly problems?: readonly FieldProblem[]
 }
 
 const showable = (draft: Draft): Showable => ({ ...draft, kind: 'invoice', dueOn: null })
@@ -35,24 +39,34 @@ export async function draftPage(reads: Reads, buildId: string, asked: Shown, { c
     address: addressOf(asked), offers: names.map((name) => ({
       name, offers: offered.filter(({ group }) => group === name).map(({ offer, text, amountMinor }) => ({ offer, text, amount: formatMoney(amountMinor, currency), isChosen: chosen.includes(offer) })),
     })),
-    shown: toShown(showable(draft), currency), isEmpty: lines.length === 0 || total.totalMinor <= 0, points: await pointsOf(reads, draft, currency),
+    shown: withShortWays(draft, currency), isEmpty: lines.length === 0 || total.totalMinor <= 0, points: pointsOf(draft, currency),
+    refused: asked.refused ?? null, problems: asked.problems ?? [], isOver: draft.overMinor > 0, isConfirmed: asked.confirmed ?? false,
     total: formatMoney(total.totalMinor, currency), due: writeDay(addDays(today, (await getShop(reads)).paymentDays)), note: asked.note, chosen: basis === 'accepted' ? [] : chosen,
-    fingerprint: draft.fingerprint, action: `${href}/invoices`, key: randomUUID(), cancelHref: `${href}/account`,
+    fingerprint: draft.fingerprint, action: `${href}/invoices`, key: asked.key ?? randomUUID(), cancelHref: `${href}/account`,
   }
 }
 
-export const addressOf = ({ basis, chosen }: DraftAsked): string =>
+/** The figure of a line opens on a draft of that line alone: the address of all that is chosen at each would be most of the page. */
+function withShortWays(draft: Draft, currency: string): DraftData['shown'] {
+  const shown = toShown(showable(draft), currency)
+  if (draft.basis === 'accepted') return shown
+  const offers = draft.offered.filter(({ offer }) => draft.chosen.includes(offer))
+  return {
+    ...shown, groups: shown.groups.map(({ name, lines }) => ({
+      name, lines: lines.map((line) => ({ ...line, amount: { ...line.amount, how: 'L1', on: addressOf({ basis: draft.basis, chosen: [offers[Number(line.no) - 1]?.offer ?? ''] }) } })),
+    })),
+  }
+}
+
+export const addressOf = ({ basis, chosen }: { readonly basis: string, readonly chosen: readonly string[] | null }): string =>
   new URLSearchParams([['basis', basis], ...(chosen === null ? [] : [['chosen', 'yes'] as [string, string], ...chosen.map((line): [string, string] => ['line', line])])]).toString()
 
 /** What somebody should look at before it is issued. */
-async function pointsOf(reads: Reads, { head, basis, lines, offered, total }: Draft, currency: string): Promise<string[]> {
-  const accepted = await acceptedTotal(reads, head.id)
-  const invoiced = standingsOf(await listInvoices(reads, head.id)).reduce((sum, { left }) => sum + left.totalMinor, 0)
-  const over = accepted === null ? 0 : invoiced + total.totalMinor - accepted.totalMinor
+function pointsOf({ basis, lines, offered, overMinor, isAccepted }: Draft, currency: string): string[] {
   return [
     ...(lines.some(({ taxCode }) => taxCode === 'none') ? ['Some lines have no tax code, so no tax is computed for them. Codes stand in the settings of the shop, at the quote and at equipment lines.'] : []),
     ...(basis === 'time and material' && offered.some(({ offer }) => /^[rs]/.test(offer)) ? ['Hours of rework, and fasteners that the way back will take, are not charged unless they are ticked.'] : []),
-    ...(over > 0 ? [`With this invoice ${formatMoney(over, currency)} more is charged than the customer has accepted. Local law decides whether that may be.`] : []),
-    ...(basis === 'time and material' && accepted === null ? ['The customer has accepted nothing in writing for this build. Local law decides what may be charged without consent.'] : []),
+    ...(overMinor > 0 ? [overInWords(overMinor, currency)] : []),
+    ...(basis === 'time and material' && !isAccepted ? ['The customer has accepted nothing in writing for this build. Local law decides what may be charged without consent.'] : []),
   ]
 }

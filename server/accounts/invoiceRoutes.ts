@@ -5,6 +5,7 @@ import { viewerOn } from '../shared/access.ts'
 import { answerOnce, type Answer } from '../shared/once.ts'
 import { sendPage } from '../shared/pages.ts'
 import { PAPERS } from '../shared/pdf/makeSheet.ts'
+import { FieldProblems, Problem } from '../shared/problems.ts'
 import { actorOf, askedOf } from '../shared/records/actor.ts'
 import { idParams } from '../shared/records/schemas.ts'
 import { MANAGERS } from '../shared/roles.ts'
@@ -42,12 +43,22 @@ export function registerInvoicePages(app: App, shell: Shell): void {
   })
 
   app.post('/builds/:id/invoices', { config, schema: { hide: true, params: idParams, body: issueForm } }, async (request, reply) => {
-    const { basis, line, fingerprint, note } = request.body
-    const answer = await answerOnce(database, askedOf(request), async (write): Promise<Answer> => {
-      const id = await issueInvoice(write, request.params.id, { basis, chosen: line, fingerprint, note }, viewerOn(request), actorOf(request, shell))
-      return { status: 303, location: `/invoices/${id}?issued=yes` }
-    })
-    return reply.redirect(answer.location ?? '/', 303)
+    const { basis, line, fingerprint, note, confirmed, _key } = request.body
+    const asked = { basis, chosen: line, note, confirmed }
+    const viewer = viewerOn(request)
+    try {
+      const answer = await answerOnce(database, askedOf(request), async (write): Promise<Answer> => {
+        const id = await issueInvoice(write, request.params.id, { ...asked, fingerprint }, viewer, actorOf(request, shell))
+        return { status: 303, location: `/invoices/${id}?issued=yes` }
+      })
+      return await reply.redirect(answer.location ?? '/', 303)
+    } catch (error) {
+      if (!(error instanceof Problem) || ![409, 422].includes(error.status)) throw error
+      // Shown again as it stands now, with what was typed.
+      const why = error instanceof FieldProblems ? { problems: error.fields } : { refused: { title: error.title, text: error.detail } }
+      const key = typeof _key === 'string' && _key !== '' ? _key : undefined
+      return sendPage(reply.status(error.status), DraftPage({ viewer, data: await draftPage(reads, request.params.id, { ...asked, ...why, key }, viewer) }))
+    }
   })
 
   app.get('/invoices/:id', { config, schema: { hide: true, params: idParams, querystring: pageQuery } }, async (request, reply) => {

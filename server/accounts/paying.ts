@@ -10,6 +10,8 @@ import { money } from '../shared/records/field.ts'
 import { acceptedTotal } from './accepted.ts'
 import { createPayment, getHead, getPayment, listInvoices, listPayments, type StoredInvoice, type StoredPayment } from './store.ts'
 
+/** No shop keeps its books here for longer: a year that was mistyped. */
+const EARLIEST = '2000-01-01'
 const AMOUNT = money('Amount', { isRequired: true })
 
 interface Checked {
@@ -42,6 +44,8 @@ function check(typed: PaymentTyped, documents: readonly StoredInvoice[], { curre
   if (typed.invoiceId !== '' && (!invoice || invoice.kind !== 'invoice')) problems.push({ field: 'invoiceId', message: 'For: there is no such invoice of this build. Choose one from the list.' })
   if (!isCalendarDate(typed.paidOn)) problems.push({ field: 'paidOn', message: 'Paid on is a calendar date, written 2027-02-12.' })
   else if (typed.paidOn > today) problems.push({ field: 'paidOn', message: `Paid on lies in the future; today is ${today}. Enter it when the money is there.` })
+  else if (typed.paidOn < EARLIEST) problems.push({ field: 'paidOn', message: `Paid on lies before ${EARLIEST}: check the year.` })
+  else if (invoice && typed.paidOn < invoice.issuedOn) problems.push({ field: 'paidOn', message: `Paid on lies before ${invoice.number} was issued, ${invoice.issuedOn}. Check the date; what was paid before is entered for no invoice, and counts for it all the same.` })
   if (!METHODS.some((method) => method === typed.method)) problems.push({ field: 'method', message: `How is one of: ${METHODS.join(', ')}.` })
   if (problems.length > 0) throw new FieldProblems(problems)
   return { minor, invoice }

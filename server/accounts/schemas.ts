@@ -21,10 +21,11 @@ export const paymentJson = z.object({
 export const typedOf = ({ amount, paidOn, invoiceId, ...rest }: z.infer<typeof paymentJson>, today: string): PaymentTyped => ({ ...rest, amount, paidOn: paidOn ?? today, invoiceId: invoiceId ?? '' })
 
 export const draftQuery = z.object({ basis: z.enum(BASES).catch('time and material').default('time and material'), chosen: z.enum(['yes']).optional().catch(undefined), line: offers })
-export const issueForm = z.looseObject({ basis: z.enum(BASES), line: offers, fingerprint: z.string().max(64), note })
+export const issueForm = z.looseObject({ basis: z.enum(BASES), line: offers, fingerprint: z.string().max(64), note, confirmed: ticked })
 export const issueJson = z.object({
   basis: z.enum(BASES), lines: z.array(z.string().max(12)).max(2_000).optional().describe('Keys of the lines of the draft; all but rework and the fasteners of the way back without it. Of what was accepted always all'),
   fingerprint: z.string().max(64).optional().describe('Of the draft that was looked at: refused when it has changed since'), note,
+  confirmed: z.boolean().default(false).describe('That more is charged than was accepted, and that is meant'),
 })
 
 /** Amounts come under the keys of the invoice’s lines: L1, L2 … */

@@ -244,3 +244,36 @@ t.test('after the build the margin is of what was invoiced less credited, before
   t.match(all, /price as invoiced .* 1,341\.90 574\.45 618\.00 −43\.55 −7\.6 %/)
   t.match(all, /The price of 1 as invoiced\./)
 })
+
+t.test('a payment before its invoice, lines that are gone, and more than was accepted are told in words, and the draft comes again with what was typed', async (t) => {
+  const shop = await openShop(t, { clock })
+  const { build, log, issue, pay, api, url } = await anAccount(shop)
+  const lines = [{ key: 'all', text: 'All of it', quantity: 1000, eachMinor: 30_000, amountMinor: 30_000, taxCode: null, option: null }]
+  await acceptedQuote(shop, build.id, clock(), { lines, supplies: null, totals: { netMinor: 30_000, taxMinor: 0, totalMinor: 30_000, taxes: [] } })
+  await log('1 h')
+  const first = await issue({ lines: ['h1'] })
+  const early = await pay('10.00', { invoiceId: first.id, paidOn: '2031-03-03' })
+  t.match(early.json(), { status: 422, fields: [{ field: 'paidOn', message: /before I-0001 was issued, 2031-03-04.* entered for no invoice/ }] })
+  t.equal((await pay('10.00', { paidOn: '2031-03-03' })).statusCode, 201)
+  t.match((await pay('10.00', { paidOn: '1931-03-03' })).json().detail, /check the year/)
+
+  t.match((await api.post(`${url}/invoices`, { basis: 'time and material', lines: ['h1', 'e1'] })).json(), { status: 409, detail: /h1: no such line can be invoiced now/ }, 'charged once, and nothing is left out unsaid')
+  // 99.75 are invoiced; two amplifiers with tax are 321.64.
+  const over = await api.post(`${url}/invoices`, { basis: 'time and material', lines: ['e1'] })
+  t.match(over.json(), { status: 422, fields: [{ field: 'confirmed', message: /121\.39 USD more is charged than the customer has accepted/ }] })
+  const manager = shop.as('manager')
+  const page = await manager.page(`/builds/${build.id}/invoices/new?basis=time+and+material&chosen=yes&line=e1`)
+  const hidden = (name: string): string => new RegExp(`name="${name}" value="([^"]*)"`).exec(page)![1]!
+  const form = { basis: 'time and material', line: 'e1', fingerprint: hidden('fingerprint'), _key: hidden('_key'), note: 'Kept by hand' }
+  const again = await manager.post(`/builds/${build.id}/invoices`, form)
+  t.equal(again.statusCode, 422)
+  t.match(again.body, /name="confirmed"[^]*Tick that it is meant|Tick that it is meant[^]*name="confirmed"/)
+  t.match(again.body, 'Kept by hand')
+  const stale = await manager.post(`/builds/${build.id}/invoices`, { ...form, fingerprint: 'other' })
+  t.equal(stale.statusCode, 409)
+  t.match(words(stale.body), /The draft has changed .*look at the draft again/)
+  t.match(stale.body, 'Kept by hand')
+  t.equal(await shop.database.reads.invoice.count(), 1)
+  for (let time = 0; time < 2; time += 1) t.equal((await manager.post(`/builds/${build.id}/invoices`, { ...form, confirmed: 'true' })).statusCode, 303)
+  t.equal(await shop.database.reads.invoice.count(), 2, 'pressed twice, issued once')
+})

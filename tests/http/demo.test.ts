@@ -31,7 +31,8 @@ const openDemo = async (test: Parameters<typeof openShop>[0], now: Date): Promis
   return shop
 }
 
-const { database: { reads } } = await openDemo(t, WEDNESDAY)
+const demo = await openDemo(t, WEDNESDAY)
+const { reads } = demo.database
 const builds = await reads.build.findMany({ include: { vehicle: { include: { customer: true } } } })
 const idOf = (number: number): string => builds.find((build) => build.number === number)!.id
 const whereOf = (number: number) => ({ where: { buildId: idOf(number) } })
@@ -292,4 +293,22 @@ t.test('where every factory part of the demo is, its newest move says too; what 
   t.ok(take.closedOn !== null && take.closedOn < '2027-05-12')
   t.same([...new Set(take.sightings.map(({ finding }) => finding))].sort(), ['elsewhere', 'here', 'not found'])
   t.same(take.moves.map(({ kind }) => kind).sort(), ['missing', 'stored'])
+})
+
+t.test('an invoice of everything on the show build keeps what a poor network asks of it: drawn up, issued, to print and to credit', async (t) => {
+  const manager = demo.as('manager')
+  const address = `/builds/${idOf(PICKUP)}/invoices`
+  const usual = await manager.page(`${address}/new`)
+  const all = [...usual.matchAll(/type="checkbox" name="line" value="([^"]*)"/g)].map(([, offer]) => offer!)
+  t.ok(all.length > 80, `${all.length} lines`)
+  const draft = await manager.page(`${address}/new?basis=time+and+material&chosen=yes&${all.map((offer) => `line=${offer}`).join('&')}`)
+  const opened = [...draft.matchAll(/href="(\?how=L1[^"]*)"/g)].map(([, href]) => href!.replaceAll('&amp;', '&'))
+  t.equal(opened.length, all.length)
+  t.match(await manager.page(`${address}/new${opened.at(-1)!}`), /quantity × price of one/)
+  const fingerprint = /name="fingerprint" value="([^"]*)"/.exec(draft)![1]!
+  const issued = await manager.post(address, { basis: 'time and material', fingerprint, line: all, note: '' })
+  t.equal(issued.statusCode, 303, issued.body)
+  const invoice = issued.headers.location!.replace(/\?.*/, '')
+  const pages = { usual, draft, invoice: await manager.page(invoice), paper: await manager.page(`${invoice}/paper`), credit: await manager.page(`${invoice}/credit-notes/new`), account: await manager.page(`/builds/${idOf(PICKUP)}/account`) }
+  for (const [name, html] of Object.entries(pages)) t.ok(Buffer.byteLength(html) <= 100_000, `${name}: ${Buffer.byteLength(html)} bytes`)
 })

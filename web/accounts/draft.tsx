@@ -1,9 +1,9 @@
 import { at } from '../shared/asset.ts'
 import { RowFigure } from '../shared/figure.tsx'
-import { Fields, Form, LongEntry } from '../shared/form.tsx'
+import { CheckEntry, Fields, Form, LongEntry, problemOf } from '../shared/form.tsx'
 import { Frame } from '../shared/frame.tsx'
 import { Cell, Strip, TextCell, TitleCell, Trail, type TrailStep } from '../shared/strip.tsx'
-import type { Viewer } from '../shared/viewer.ts'
+import type { FieldProblem, Viewer } from '../shared/viewer.ts'
 import { InvoiceTable, type ShownInvoice } from './invoiceTable.tsx'
 
 export interface Offer {
@@ -24,6 +24,12 @@ export interface DraftData {
   readonly shown: ShownInvoice
   readonly isEmpty: boolean
   readonly points: readonly string[]
+  /** Why it was not issued when that was asked for. */
+  readonly refused: { readonly title: string, readonly text: string } | null
+  readonly problems: readonly FieldProblem[]
+  /** More is charged than was accepted: that has to be said. */
+  readonly isOver: boolean
+  readonly isConfirmed: boolean
   readonly total: string
   readonly due: string
   readonly note: string
@@ -44,6 +50,7 @@ export function DraftPage({ viewer, data }: { viewer: Viewer, data: DraftData })
         <TextCell label="Number" width="w4" text="given when it is issued" />
         <Cell label="Total with tax"><RowFigure text={data.total} how="total" on={data.address} /></Cell>
       </Strip>
+      {data.refused === null ? '' : <section class="block" role="alert" aria-labelledby="refused"><h2 id="refused" safe>{data.refused.title}</h2><p safe>{data.refused.text}</p></section>}
       {data.points.length === 0 ? '' : <section class="block" aria-labelledby="points"><h2 id="points">Before it is issued</h2>{data.points.map((point) => <p safe>{point}</p>)}</section>}
       <Choice data={data} />
       <section class="block" aria-labelledby="draft">
@@ -53,11 +60,14 @@ export function DraftPage({ viewer, data }: { viewer: Viewer, data: DraftData })
       {data.isEmpty ? '' : (
         <section class="block" aria-labelledby="issue">
           <h2 id="issue">Issue it</h2>
-          <Form action={data.action} csrfToken={viewer.csrfToken} idempotencyKey={data.key} submit="Issue the invoice" cancelHref={data.cancelHref} note={`It takes the next number, is due ${data.due}, and is never changed: a mistake is put right by a credit note.`}>
+          <Form action={data.action} csrfToken={viewer.csrfToken} idempotencyKey={data.key} problems={data.problems} submit="Issue the invoice" cancelHref={data.cancelHref} note={`It takes the next number, is due ${data.due}, and is never changed: a mistake is put right by a credit note.`}>
             <input type="hidden" name="basis" value={data.basis} />
             <input type="hidden" name="fingerprint" value={data.fingerprint} />
             {data.chosen.map((offer) => <input type="hidden" name="line" value={offer} />)}
-            <Fields><LongEntry name="note" label="A word on the paper" value={data.note} /></Fields>
+            <Fields>
+              <LongEntry name="note" label="A word on the paper" value={data.note} />
+              {data.isOver ? <CheckEntry name="confirmed" label="More than was accepted" value={data.isConfirmed} says="Yes, it is meant" problem={problemOf(data.problems, 'confirmed')} /> : ''}
+            </Fields>
           </Form>
         </section>
       )}

@@ -4,6 +4,8 @@ import { FigureCell, GroupRow, Table, WordCell } from '../shared/table.tsx'
 export interface ShownFigure {
   readonly text: string
   readonly how: string | undefined
+  /** The address it opens on, where that is another than that of the table. */
+  readonly on?: string
 }
 
 export interface ShownLine {
@@ -60,7 +62,7 @@ export function InvoiceTable({ shown, onPaper = false, on }: { shown: ShownInvoi
                 <FigureCell is="quantity" text={line.quantity} how="recorded" />
                 <FigureCell is="price" text={line.each} how="recorded" />
                 <WordCell is="tax code" text={line.code} quiet />
-                <FigureCell is="amount" text={line.amount.text} how={line.amount.how} on={on} />
+                <FigureCell is="amount" text={line.amount.text} how={line.amount.how} on={line.amount.on ?? on} />
               </tr>
             ))}
           </>
