@@ -10,6 +10,7 @@ import { PICKUP } from './builds/pickup/pickup.ts'
 import { VAN } from './builds/van.ts'
 import { addService } from './builds/wagon/service.ts'
 import { WAGON } from './builds/wagon/wagon.ts'
+import { addDaysOff, addMachinesAndFinishers } from './capacity.ts'
 import { addCatalog } from './catalog.ts'
 import { addCustomers } from './customers.ts'
 import { daysAround } from './days.ts'
@@ -46,12 +47,14 @@ export async function fillDemo(database: Database, now: Date, beside: Beside | n
   const rows = collectRows({ id: null, name: 'Setup', at: days.at(days.on(-YEARS_BACK), '09:00') })
   const settings = addSettings(rows)
   const people = addPeople(rows, settings, await hashDemoPassword())
+  const capacity = addMachinesAndFinishers(rows)
+  addDaysOff(rows, settings, people, days)
   const materials = addMaterials(rows)
   const kits = addKits(rows, materials)
   const catalog = addCatalog(rows, kits)
   addFittings(rows, settings, catalog, kits)
   const world: World = {
-    rows, days, settings, people, random: randomFrom(240), diary: openDiary(days),
+    rows, days, settings, people, capacity, random: randomFrom(240), diary: openDiary(days),
     materials, kits, catalog, vehicles: addCustomers(rows, HISTORY_CUSTOMERS),
   }
   await rows.store(database)

@@ -8,6 +8,9 @@ export interface DemoPerson {
   readonly role: 'owner' | 'manager' | 'technician' | 'delivery'
   readonly units?: 'metric' | 'inch'
   readonly skills: readonly string[]
+  /** Where it is not the hours of the shop. */
+  readonly startsAt?: string
+  readonly endsAt?: string
 }
 
 export const PEOPLE: readonly DemoPerson[] = [
@@ -15,7 +18,7 @@ export const PEOPLE: readonly DemoPerson[] = [
   { name: 'Casimir Oake', signInName: 'c.oake', role: 'manager', skills: ['drawing', 'final check'] },
   { name: 'Tova Lindgarth', signInName: 't.lindgarth', role: 'technician', skills: ['joinery', 'milling', 'printing'] },
   { name: 'Jorun Maskell', signInName: 'j.maskell', role: 'technician', skills: ['laminating', 'mold making', 'filling and sanding'] },
-  { name: 'Bex Tarrow', signInName: 'b.tarrow', role: 'technician', units: 'inch', skills: ['sewing', 'covering', 'disassembly'] },
+  { name: 'Bex Tarrow', signInName: 'b.tarrow', role: 'technician', units: 'inch', skills: ['sewing', 'covering', 'disassembly'], startsAt: '8:00', endsAt: '14:30' },
   { name: 'Emeka Dunmoor', signInName: 'e.dunmoor', role: 'technician', skills: ['wiring', 'tuning', 'final check'] },
   { name: 'Saskia Penhale', signInName: 's.penhale', role: 'technician', units: 'inch', skills: ['disassembly', 'fitting', 'wiring'] },
   { name: 'Ruben Istead', signInName: 'r.istead', role: 'technician', skills: ['welding', 'milling', 'filling and sanding', 'painting', 'fitting'] },

@@ -31,7 +31,7 @@ export interface Rows {
 
 // Each table after those it points to.
 const TABLES = [
-  'department', 'skill', 'bay', 'taxCode', 'person', 'personSkill', 'material', 'kit', 'kitPart', 'equipmentItem', 'standardFitting', 'customer', 'vehicle',
+  'department', 'skill', 'bay', 'taxCode', 'person', 'personSkill', 'machine', 'outsideFinisher', 'closing', 'absence', 'material', 'kit', 'kitPart', 'equipmentItem', 'standardFitting', 'customer', 'vehicle',
   'build', 'zone', 'bin', 'mountingPlace', 'equipmentLine', 'fabricatedPart', 'finish', 'partUse', 'factoryPart', 'fastener', 'removal', 'custodyMove', 'orderEdge', 'alteration', 'replacementPart',
   'intake', 'conditionMark', 'faultCode', 'delivery',
   'openPoint', 'serviceVisit', 'makerClaim', 'serialSwap', 'operation', 'operationPredecessor', 'materialNeed', 'timeEntry', 'timer', 'auditEntry',

@@ -4,11 +4,11 @@ import type { Columns, Rows } from './rows.ts'
 
 export const SHOP: Columns = {
   name: 'Sallow Creek Vehicle Fitting', address: '41 Tannery Row\nSallow Creek', phone: '555-0142',
-  currency: 'USD', timeZone: TIME_ZONE, units: 'inch', opensAt: 8 * 3600, closesAt: 17 * 3600,
+  currency: 'USD', timeZone: TIME_ZONE, units: 'inch', opensAt: 8 * 3600, closesAt: 17 * 3600, pauseFrom: 12 * 3600, pauseTo: 12.5 * 3600, holidays: 'US',
   suppliesShare: 30, suppliesMost: 15_000, quoteValidDays: 30,
   quoteExclusions: 'Calibration of the maker’s driver assistance, should it be needed. Damage seen at intake.',
   quoteAssumptions: 'The vehicle is as it was at intake. What teardown shows and nobody could see is offered as a change order.',
-  entered: JSON.stringify({ opensAt: '8:00', closesAt: '17:00', suppliesShare: '3 %' }),
+  entered: JSON.stringify({ opensAt: '8:00', closesAt: '17:00', pauseFrom: '12:00', pauseTo: '12:30', suppliesShare: '3 %' }),
 }
 
 // Cost and price of an hour, the allowance for rework, and the skills of the department.

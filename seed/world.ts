@@ -1,3 +1,4 @@
+import type { Capacity } from './capacity.ts'
 import type { CatalogItem } from './catalog.ts'
 import type { Days } from './days.ts'
 import type { Diary } from './diary.ts'
@@ -16,6 +17,7 @@ export interface World {
   readonly diary: Diary
   readonly settings: Settings
   readonly people: ReadonlyMap<string, Worker>
+  readonly capacity: Capacity
   readonly materials: MaterialIds
   readonly kits: ReadonlyMap<string, SeededKit>
   readonly catalog: ReadonlyMap<string, CatalogItem>

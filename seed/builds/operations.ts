@@ -1,5 +1,5 @@
 import { operation, predecessor } from '../../server/operations/records.ts'
-import { get } from '../world.ts'
+import { get, type World } from '../world.ts'
 import type { Desk } from './addBuild.ts'
 import { RECIPES, type RecipeName, type Step } from './recipes.ts'
 import type { Columns } from '../rows.ts'
@@ -42,7 +42,7 @@ export function planOperations(desk: Desk, plan: Plan): void {
     const { skillId, departmentId } = get(desk.world.settings.skills, step.skill)
     const id = desk.world.rows.add(operation, {
       ...plan.owner, number, kind: step.kind, work: step.work, departmentId, skillId, crew: step.crew, state,
-      setUp: `${setUp} min`, run: `${run} min`, wait: `${step.wait} h`, ...doubtsOf(step, run),
+      setUp: `${setUp} min`, run: `${run} min`, wait: `${step.wait} h`, ...doubtsOf(step, run), ...placeOf(desk.world, step, state),
     }, { buildId: desk.buildId })
     desk.operations.push({
       key: `${plan.key}:${number}`, id, thing: plan.key, step, state, minutes: setUp + run * plan.pieces, from: plan.progress.from ?? -1,
@@ -58,6 +58,14 @@ function doubtsOf({ unsure, learning, rework }: Step, run: number): Columns {
     ...(learning ? { learningModel: learning.model, learningRate: learning.rate } : {}),
     ...(rework ? { reworkAllowance: rework } : {}),
   }
+}
+
+/** The machine it needs; where it goes, and once it is there, when it is expected back. */
+function placeOf({ capacity, days }: World, { kind, work, skill }: Step, state: string): Columns {
+  if (kind === 'outside finish') {
+    return { finisherId: get(capacity.finishers, work.split(',')[0]!), wait: 0, ...(state === 'waiting' ? { backOn: days.workday(3) } : {}) }
+  }
+  return ['machine', 'print'].includes(kind) && capacity.machines.has(skill) ? { machineId: get(capacity.machines, skill) } : {}
 }
 
 const inMinutes = (hours: number): number => Math.round((hours * 60) / GRAIN_MINUTES) * GRAIN_MINUTES
