@@ -22,7 +22,7 @@ export function draftWorkings(draft: QuoteDraft, stored: StoredQuote, figures: B
     ['net', { title: 'Without tax', inputs: linesOf(content, null), result: money(content.totals.netMinor), formula: 'sum of the lines that are in no option', assumed: '', source: SOURCE }],
     ...content.totals.taxes.map(({ code, name, rateThousandthsOfPercent, netMinor, taxMinor }, index): [string, Working] => [`t${index}`, {
       title: `Tax ${code}, ${name}`, inputs: [input('Lines with this code', 'this quote', netMinor), { label: 'Rate', source: 'the shop’s tax code', amount: { kind: 'rate', value: rateThousandthsOfPercent } }],
-      result: money(taxMinor), formula: 'sum of the lines × rate, rounded once, half away from zero', assumed: 'What is taxed how is for local law to say.', source: 'the shop’s rule',
+      result: money(taxMinor), formula: 'what its lines come to × rate, rounded once, half away from zero', assumed: 'What is taxed how is for local law to say.', source: 'the shop’s rule',
     }]),
     ['total', {
       title: 'Total', inputs: [input('Without tax', 'this quote', content.totals.netMinor), ...content.totals.taxes.map(({ code, taxMinor }) => input(`Tax ${code}`, 'this quote', taxMinor))],

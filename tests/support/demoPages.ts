@@ -1,4 +1,5 @@
 import type { Role } from '../../web/shared/viewer.ts'
+import { createLink } from '../../server/links/store.ts'
 import type { Database } from '../../server/shared/database/database.ts'
 
 export interface DemoPage {
@@ -8,7 +9,7 @@ export interface DemoPage {
 }
 
 /** Every kind of page with an address in the demo shop, and who looks at it. */
-export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
+export async function listDemoPages({ reads, write: writing }: Database): Promise<DemoPage[]> {
   const show = await reads.build.findFirstOrThrow({ where: { kind: 'show build' } })
   const leased = await reads.build.findFirstOrThrow({ where: { holding: 'leased', stage: 'delivered' } })
   const visit = await reads.serviceVisit.findFirstOrThrow({ where: { swaps: { some: {} } } })
@@ -37,6 +38,14 @@ export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
   const invoice = await reads.invoice.findFirstOrThrow({ where: { kind: 'invoice' } })
   const paid = await reads.payment.findFirstOrThrow({ where: { buildId: show.id } })
   const order = await reads.changeOrder.findFirstOrThrow({})
+  const linkTo = (revision: { id: string, buildId: string }): Promise<string> => writing(async (write) => {
+    const order = { buildId: revision.buildId, subjectKind: 'quote', subjectId: revision.id, subjectName: 'a quote', note: 'the customer', days: 30 }
+    const { secret } = await createLink(write, order, { personId: null, personName: '', requestId: 'demo pages', now: new Date() })
+    return `/l/${secret}`
+  })
+  const byLink = async (name: string, revision: { id: string, buildId: string }): Promise<DemoPage> => ({ name, path: await linkTo(revision), role: 'nobody' })
+  const unquoted = await reads.build.findFirstOrThrow({ where: { quote: null, stage: { not: 'delivered' }, kind: { not: 'counter job' } } })
+  const option = await reads.quoteOption.findFirstOrThrow({ where: { buildId: van.id } })
   const manager = (name: string, path: string): DemoPage => ({ name, path, role: 'manager' })
   return [
     { name: 'sign-in', path: '/sign-in', role: 'nobody' },
@@ -68,7 +77,14 @@ export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
     manager('estimate-equipment', `/builds/${show.id}/estimate?by=equipment`),
     manager('quote', `/builds/${van.id}/quote`),
     manager('quote-accepted', `/builds/${show.id}/quote`),
+    manager('quote-first', `/builds/${unquoted.id}/quote`),
+    manager('quote-option', `/quote-options/${option.id}`),
+    manager('quote-line-new', `/quote-lines/new?build=${van.id}`),
     manager('revision-open', `/revisions/${newest.id}`),
+    manager('revision-superseded', `/revisions/${older.id}`),
+    await byLink('link-quote-open', newest),
+    await byLink('link-quote-superseded', older),
+    await byLink('link-quote-accepted', agreed),
     manager('revision-accepted', `/revisions/${agreed.id}`),
     manager('revision-difference', `/revisions/${newest.id}/difference?from=${older.id}`),
     manager('quote-terms', `/quotes/${(await reads.quote.findFirstOrThrow({ where: { buildId: van.id } })).id}/form`),
@@ -165,6 +181,8 @@ export async function listDemoPages({ reads }: Database): Promise<DemoPage[]> {
     manager('change-orders', `/builds/${order.buildId}/change-orders`),
     manager('change-order', `/builds/${order.buildId}/change-orders/${order.id}`),
     manager('spread', `/builds/${fitted.buildId}/spread`),
+    manager('spread-show', `/builds/${show.id}/spread`),
+    manager('spread-counter', `/builds/${counter.id}/spread`),
     manager('people', '/people'),
     manager('person', `/people/${person.id}`),
     manager('me', '/me'),

@@ -23,6 +23,9 @@ function LineRow({ line, isFrozen }: { line: PaperLineView, isFrozen: boolean })
   )
 }
 
+// What an option adds is written with a plus, which is no part of its figure.
+const MORE = '+ '
+
 /** Options with what is in them; to tick where a form stands around them. */
 export function PaperOptions({ view, isAsked = false, isFrozen = false }: { view: PaperView, isAsked?: boolean, isFrozen?: boolean }): JSX.Element {
   const groups = [...new Set(view.options.map(({ oneOf }) => oneOf.toLowerCase()))]
@@ -40,7 +43,7 @@ export function PaperOptions({ view, isAsked = false, isFrozen = false }: { view
                 {!isAsked && isFrozen && option.isChosen ? <strong>Chosen</strong> : ''}
               </div>
               <div class="price">
-                {option.how === undefined ? <span class={['figure', isFrozen && 'recorded']} safe>{option.net}</span> : <span class="figure"><a href={`?how=${option.how}`} safe>{option.net}</a></span>}
+                {option.how === undefined ? <span class={['figure', isFrozen && 'recorded']} safe>{option.net}</span> : <span class="figure">{option.net.startsWith(MORE) ? MORE : ''}<a href={`?how=${option.how}`} safe>{option.net.replace(MORE, '')}</a></span>}
                 <small class="quiet recorded" safe>{`with tax ${option.total}`}</small>
               </div>
             </div>
