@@ -1,6 +1,6 @@
 import type { Compiled } from './compiled.ts'
 import type { Placing } from './placing.ts'
-import { inOrder, OPEN, spansOf, type Span } from './stays.ts'
+import { insertInOrder, OPEN, tellSpans } from './stays.ts'
 
 /** Which vehicle is in which bay while a plan is made. */
 export interface Bays {
@@ -24,101 +24,158 @@ interface Taken {
  * Nothing in the bays yet but the vehicles that stand there. An activity is fitted in where its vehicle can be in a bay:
  * it goes on with the span before or after it, or the vehicle comes in anew, between two spans of others as well.
  *
- * Source: as `spansOf`; to finish first what is kept in is ours.
+ * Source: as `tellSpans`; to finish first what is kept in is ours.
  */
 export function beginBays(compiled: Compiled, order: Int32Array, placing: Placing): Bays {
-  const { stays, membersOf, stayOf, waitAfter, bayOf, closed, work } = compiled
+  const { stays, membersOf, stayOf, waitAfter, bayOf, work, isInAlready } = compiled
   const { start, end, bay, isPlaced } = placing
   bay.fill(-1)
   const rank = new Int32Array(isPlaced.length)
-  order.forEach((activity, place) => { rank[activity] = place })
-  const own: number[][] = stays.map(() => [])
-  const spans: Span[][] = stays.map(() => [])
-  const takenIn = new Map<number, Taken[]>(stays.flatMap((bays) => bays.map((one) => [one, (closed.get(one) ?? []).map(({ from, to }) => ({ stay: -1, from, to }))] as const)))
-  const isOpenWith = (stay: number, placed: number): boolean => placed < membersOf[stay]!.length
-  const settle = (stay: number): void => {
-    for (const { bay: one } of spans[stay]!) takenIn.set(one, takenIn.get(one)!.filter((taken) => taken.stay !== stay))
-    spans[stay] = spansOf(compiled, placing, stay, own[stay]!, isOpenWith(stay, own[stay]!.length))
-    for (const { bay: one, from, to } of spans[stay]!) {
-      const taken = takenIn.get(one) ?? []
-      taken.push({ stay, from, to })
-      takenIn.set(one, taken.sort((a, b) => a.from - b.from))
-    }
-  }
-  stays.forEach((_, stay) => { if (membersOf[stay]!.length > 0) settle(stay) })
+  for (let place = 0; place < order.length; place += 1) rank[order[place]!] = place
+  const own = membersOf.map(({ length }) => new Int32Array(length))
+  const placedOf = new Int32Array(stays.length)
+  const keptIn = new Int32Array(stays.length).fill(-1)
+  const takenIn = new Map<number, Taken[]>([...compiled.closed].map(([one, times]) => [one, times.map(({ from, to }) => ({ stay: -1, from, to }))]))
   const finishing = new Set<number>()
-  let next = -1
-
-  const isFree = (one: number, stay: number, from: number, to: number): boolean => takenIn.get(one)!.every((taken) => taken.stay === stay || taken.from >= to || from >= taken.to)
-
-  /** The earliest tick from `from` on at which another vehicle could have come in and be done; −1 where there is none. */
-  const roomFrom = (one: number, stay: number, from: number, length: number): number => {
-    const roll = compiled.roll[stay]!
-    let at = from
-    for (const taken of takenIn.get(one)!) {
-      if (taken.stay === stay || taken.to <= at - roll || taken.from >= at + length + roll) continue
-      at = taken.to + roll
+  const tried = new Int32Array(Math.max(0, ...own.map(({ length }) => length)) + 1)
+  let settling = -1
+  const settle = (stay: number): void => {
+    for (const one of stays[stay]!) {
+      const taken = takenIn.get(one)!
+      if (taken.some((other) => other.stay === stay)) takenIn.set(one, taken.filter((other) => other.stay !== stay))
     }
+    settling = stay
+    keptIn[stay] = -1
+    tellSpans(compiled, placing, stay, own[stay]!, placedOf[stay]!, placedOf[stay]! < membersOf[stay]!.length, addTaken)
+  }
+  const addTaken = (from: number, to: number, one: number): void => {
+    const taken = takenIn.get(one)!
+    let place = taken.length
+    while (place > 0 && taken[place - 1]!.from > from) place -= 1
+    taken.splice(place, 0, { stay: settling, from, to })
+    if (to >= OPEN) keptIn[settling] = one
+  }
+  stays.forEach((_, stay) => { if (isInAlready[stay] && membersOf[stay]!.length > 0) settle(stay) })
+
+  // The span an activity would be part of, as told last.
+  let asked = -1
+  let spanFrom = 0
+  let spanTo = 0
+  let spanBay = -1
+  let canBe = false
+  const note = (from: number, to: number, one: number, isTorn: boolean, first: number, last: number): void => {
+    let place = first
+    while (place <= last && tried[place] !== asked) place += 1
+    if (place > last) return
+    spanFrom = from
+    spanTo = to
+    spanBay = one
+    const stay = stayOf[asked]!
+    const isThere = from === 0 && isInAlready[stay] && first === 0
+    canBe = !isTorn && (isThere || tried[first] !== asked || from === start[asked]! - compiled.roll[stay]!)
+  }
+  let next = -1
+  const tryAt = (tick: number, now: number): void => { if (tick > now && (next === -1 || tick < next)) next = tick }
+
+  const isFree = (one: number, stay: number): boolean => {
+    for (const taken of takenIn.get(one)!) if (taken.stay !== stay && taken.from < spanTo && spanFrom < taken.to) return false
+    return true
+  }
+
+  /** The earliest tick after `now` at which a vehicle could have come in and be done, as now the bay is taken; −1 where there is none. */
+  const roomAfter = (one: number, stay: number, now: number, length: number): number => {
+    const roll = compiled.roll[stay]!
+    let at = now
+    for (const taken of takenIn.get(one)!) if (taken.stay !== stay && taken.to > at - roll && taken.from < (at === now ? spanTo : at + length + roll)) at = taken.to + roll
     return at >= OPEN ? -1 : at
   }
 
-  /** How little is moved for it: its own bay, one nobody is pushed out of, any. */
-  const pushes = (one: number, stay: number, from: number): { readonly rank: number, readonly since: number } => {
-    const before = takenIn.get(one)!.filter((taken) => taken.to <= from).at(-1)
-    if (before === undefined) return { rank: 1, since: 0 }
-    const after = takenIn.get(one)!.find((taken) => taken.from >= from)
-    const comesBack = before.stay >= 0 && (after?.stay === before.stay || isOpenWith(before.stay, own[before.stay]!.length))
-    return { rank: before.stay === stay ? 0 : comesBack ? 2 : 1, since: before.to }
+  /** How little is moved for it: 2 its own bay, 1 one nobody is pushed out of, 0 any; of these where it was free for less long. */
+  const ease = (one: number, stay: number): number => {
+    let before: Taken | null = null
+    let after: Taken | null = null
+    for (const taken of takenIn.get(one)!) {
+      if (taken.to <= spanFrom) before = taken
+      else if (after === null && taken.from >= spanFrom) after = taken
+    }
+    if (before === null) return OPEN
+    const comesBack = before.stay >= 0 && (after?.stay === before.stay || placedOf[before.stay]! < membersOf[before.stay]!.length)
+    return (before.stay === stay ? 2 : comesBack ? 0 : 1) * OPEN + before.to
   }
 
   return {
     roomFor(activity, from, to) {
       const stay = stayOf[activity]!
-      const roll = compiled.roll[stay]!
       start[activity] = from
       end[activity] = to
       bay[activity] = bayOf[activity]!
-      const placed = inOrder([...own[stay]!, activity], placing)
-      const span = spansOf(compiled, placing, stay, placed, isOpenWith(stay, placed.length)).find(({ members }) => members.includes(activity))!
+      asked = activity
+      const count = insertInOrder(tried, own[stay]!, placedOf[stay]!, activity, placing)
+      tellSpans(compiled, placing, stay, tried, count, count < membersOf[stay]!.length, note)
       bay[activity] = -1
-      const entersTooEarly = span.members[0] === activity && span.from > from - roll && !(span.from === 0 && compiled.isInAlready[stay] && placed[0] === activity)
-      const bays = span.bay === -1 ? stays[stay]! : [span.bay]
-      const free = span.isTorn || entersTooEarly ? [] : bays.filter((one) => isFree(one, stay, span.from, span.to))
-      if (free.length > 0) {
-        if (free.length === 1) return free[0]!
-        const ranked = free.map((one) => ({ one, ...pushes(one, stay, span.from) }))
-        return ranked.reduce((best, other) => (other.rank < best.rank || (other.rank === best.rank && other.since > best.since) ? other : best)).one
+      let best = -1
+      let most = -1
+      if (canBe && spanBay !== -1 && isFree(spanBay, stay)) return spanBay
+      if (canBe && spanBay === -1) {
+        for (const one of stays[stay]!) {
+          if (!isFree(one, stay)) continue
+          const value = ease(one, stay)
+          if (value > most) {
+            most = value
+            best = one
+          }
+        }
       }
-      const tries = [roll, ...[0, ...own[stay]!.flatMap((one) => [end[one]!, end[one]! + waitAfter[one]!])].flatMap((over) => [over, over + Math.max(1, 2 * roll)])]
-      const length = span.to >= OPEN ? OPEN : work[activity]!
-      const among = bayOf[activity] === -1 ? stays[stay]! : [bayOf[activity]!]
-      for (const one of among) tries.push(roomFrom(one, stay, from + 1, length))
-      if (span.bay !== -1) for (const taken of takenIn.get(span.bay)!) if (taken.stay !== stay && taken.to < OPEN) tries.push(taken.to + roll)
-      next = tries.reduce((soonest, tick) => (tick > from && (soonest === -1 || tick < soonest) ? tick : soonest), -1)
-      return -1
+      if (best === -1) lookAhead(activity, from)
+      return best
     },
     nextTry: () => next,
     hold(activity, one) {
       const stay = stayOf[activity]!
       bay[activity] = one
-      own[stay] = inOrder([...own[stay]!, activity], placing)
+      placedOf[stay] = insertInOrder(own[stay]!, own[stay]!.slice(), placedOf[stay]!, activity, placing)
       settle(stay)
       finishing.delete(activity)
     },
     toFinishFirst(stay) {
       let first = -1
       let soonest = Infinity
-      spans.forEach((ownSpans, other) => {
-        const last = ownSpans.at(-1)
-        if (other === stay || last === undefined || last.to < OPEN || !stays[stay]!.includes(last.bay)) return
+      for (let other = 0; other < stays.length; other += 1) {
+        if (other === stay || keptIn[other] === -1 || !stays[stay]!.includes(keptIn[other]!)) continue
         const unplaced = membersOf[other]!.filter((member) => isPlaced[member] === 0)
         const lastRank = Math.max(...unplaced.map((member) => rank[member]!))
-        if (lastRank >= soonest || unplaced.some((member) => finishing.has(member))) return
+        if (lastRank >= soonest || unplaced.some((member) => finishing.has(member))) continue
         soonest = lastRank
         first = unplaced.reduce((best, member) => (rank[member]! < rank[best]! ? member : best))
-      })
+      }
       if (first !== -1) finishing.add(first)
       return first
     },
+  }
+
+  /** Finds the next tick at which anything about the bays is different for an activity. */
+  function lookAhead(activity: number, now: number): void {
+    const stay = stayOf[activity]!
+    const roll = compiled.roll[stay]!
+    const least = Math.max(1, 2 * roll)
+    next = -1
+    tryAt(roll, now)
+    tryAt(least, now)
+    for (let place = 0; place < placedOf[stay]!; place += 1) {
+      const one = own[stay]![place]!
+      const over = end[one]!
+      const waited = over + waitAfter[one]!
+      if (waited + least <= now) continue
+      tryAt(over, now)
+      tryAt(over + least, now)
+      tryAt(waited, now)
+      tryAt(waited + least, now)
+    }
+    if (spanBay !== -1) {
+      for (const taken of takenIn.get(spanBay)!) if (taken.stay !== stay && taken.to < OPEN) tryAt(taken.to + roll, now)
+      return
+    }
+    const length = spanTo >= OPEN ? OPEN : work[activity]!
+    for (const one of stays[stay]!) tryAt(roomAfter(one, stay, now, length), now)
   }
 }

@@ -51,12 +51,14 @@ const found = { end: 0 }
 function placeAlone(compiled: Compiled, activity: number, placing: Placing, bays: Bays | null, ready: number): boolean {
   const teams = compiled.teams[activity]!
   const inBay = compiled.stayOf[activity]! < 0 ? null : bays
+  const from = inBay === null ? ready : roomFrom(inBay, activity, compiled.work[activity]!, ready)
+  if (from < 0) return false
   let best = -1
   let start = 0
   let end = 0
   let bay = -1
   for (let place = 0; place < teams.length; place += 1) {
-    let at = fit(compiled, activity, teams[place]!, ready, placing.left, found)
+    let at = fit(compiled, activity, teams[place]!, from, placing.left, found)
     while (at >= 0 && (best < 0 || found.end < end)) {
       const until = found.end
       const room = inBay === null ? -1 : inBay.roomFor(activity, at, until)
@@ -76,6 +78,13 @@ function placeAlone(compiled: Compiled, activity: number, placing: Placing, bays
   put(activity, placing, { best, start, end })
   inBay?.hold(activity, bay)
   return true
+}
+
+/** The first tick from which on a bay could be free for long enough, were everybody there; −1 where there is none. */
+function roomFrom(bays: Bays, activity: number, work: number, ready: number): number {
+  let from = ready
+  while (from >= 0 && bays.roomFor(activity, from, from + work) < 0) from = bays.nextTry()
+  return from
 }
 
 /** What has begun stands where it stands, whatever else is there. */
