@@ -43,6 +43,7 @@ import { registerSearch } from './search/routes.ts'
 import { registerService } from './service/routes.ts'
 import { registerSecrets } from './secrets/routes.ts'
 import { registerSheets } from './sheets/routes.ts'
+import { registerBars } from './bars/routes.ts'
 import { registerSchedule } from './schedule/routes.ts'
 import { registerSpread } from './spread/routes.ts'
 import { registerCapacity } from './capacity/routes.ts'
@@ -112,6 +113,7 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerScan(app, shell)
   registerStockTakes(app, shell)
   registerRestoration(app, shell)
+  registerBars(app, shell)
   registerSchedule(app, shell)
   registerCalendars(app, shell)
   registerSpread(app, shell)

@@ -124,6 +124,7 @@ export async function listDemoPages({ reads, write: writing }: Database): Promis
     { name: 'scan-bin', path: `/scan/B-0231/A-${bin.number}`, role: 'technician' },
     { name: 'scan-part', path: '/scan/B-0231/F-053', role: 'technician' },
     manager('schedule', '/schedule'),
+    manager('build-plan', `/builds/${show.id}/schedule`),
     manager('calendars', '/calendars'),
     { name: 'calendars-technician', path: '/calendars', role: 'technician' },
     manager('stock-takes', '/stock-takes'),

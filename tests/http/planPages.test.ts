@@ -1,0 +1,70 @@
+import t from 'tap'
+import { aBuild } from '../support/aBuild.ts'
+import { openShop, type TestShop } from '../support/shop.ts'
+import { takePlan } from '../support/takePlan.ts'
+
+const words = (html: string): string => html.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ')
+/** A Monday before the shop opens. */
+const MONDAY = new Date('2031-03-03T06:00:00Z')
+
+/** A corner box that is cut, glued and sanded, and a shelf that takes an hour. */
+async function aPlannedBuild(shop: TestShop) {
+  const { build, zone, department } = await aBuild(shop)
+  const { create } = shop.as('manager').api
+  const part = async (name: string) => (await create('/api/parts', { buildId: build.id, zoneId: zone.id, name, quantity: 1 })).id
+  const box = { buildId: build.id, partId: await part('Corner box'), departmentId: department.id, reworkAllowance: '0 %' }
+  const shelf = { ...box, partId: await part('Shelf') }
+  const cut = await create('/api/operations', { ...box, number: 10, kind: 'cut', run: '2 h' })
+  const glue = await create('/api/operations', { ...box, number: 20, kind: 'assemble', run: '3 h', wait: '24 h' })
+  const sand = await create('/api/operations', { ...box, number: 30, kind: 'sand', run: '4 h' })
+  const shelved = await create('/api/operations', { ...shelf, number: 10, kind: 'cut', run: '1 h' })
+  return { build, zone, department, cut, glue, sand, shelved }
+}
+
+t.test('a build without a plan says so, and what to do', async (t) => {
+  const shop = await openShop(t, { clock: () => MONDAY })
+  const { build } = await aBuild(shop)
+  t.match(words(await shop.as('technician').page(`/builds/${build.id}/schedule`)), /No plan is in force yet/)
+  t.equal((await shop.as('manager').get(`/builds/${build.id}/schedule?how=s1`)).statusCode, 404)
+})
+
+t.test('a build’s bars name its chain and the slack of what is not on it, and the slack opens', async (t) => {
+  const shop = await openShop(t, { clock: () => MONDAY })
+  const { build } = await aPlannedBuild(shop)
+  await shop.database.write((write) => write.build.update({ where: { id: build.id }, data: { promisedOn: '2031-03-05' } }))
+  const { builds: [planned] } = await takePlan(shop.database, MONDAY)
+  t.equal(planned!.endsAt, '2031-03-04T17:00:00.000Z', 'cut until ten, glued until one, cured until one on Tuesday, sanded until five')
+  const manager = shop.as('manager')
+  const html = await manager.page(`/builds/${build.id}/schedule`)
+  const page = words(html)
+  t.match(page, /nothing has changed since/)
+  t.match(page, /3 operations have no slack: 1 → 2 → 3, from Mon 3 Mar 08:00 to the end on Tue 4 Mar/)
+  t.match(page, /Wed 5 Mar 2031 · 1 day to spare by the plan/)
+  t.match(html, /<tr id="r2" class="chain">/)
+  t.match(page, /Corner box, Op 20, assemble Mon 3 Mar 10:00 to 13:00/)
+  // The one technician cuts the shelf while the box cures, and must have done so before sanding at one on Tuesday: three hours of Monday and five of Tuesday later.
+  t.match(page, /Shelf, Op 10, cut Mon 3 Mar 13:00 to 14:00 .*? 8\.0 h 17\.0 h/, 'to the promise it is the nine hours of Wednesday more')
+  const number = /<tr id="r(\d+)"[^>]*><td class="no">\d+<\/td><th scope="row"><a[^>]*>P-\d+ Shelf/.exec(html)![1]
+  const working = words(await manager.page(`/builds/${build.id}/schedule?how=s${number}`))
+  t.match(working, /Latest end, Tue 4 Mar 13:00/)
+  t.match(working, /14\.0.* 6\.0.* 8\.0/)
+  t.match(working, /call it float/)
+  t.match(await manager.page(`/builds/${build.id}`), /\/schedule"[^>]*>By the plan/)
+  t.notMatch(words(await manager.page(`/builds/${build.id}/schedule?show=chain`)), /Shelf/)
+})
+
+t.test('pencil stands on the bars for what is logged, hatched where it is done again, and the plan says that it is stale', async (t) => {
+  const shop = await openShop(t, { clock: () => MONDAY })
+  const { build, cut, glue } = await aPlannedBuild(shop)
+  await takePlan(shop.database, MONDAY)
+  const log = (operationId: string, kind: string, at: string) => shop.database.write((write) => write.timeEntry.create({ data: { buildId: build.id, operationId, personId: shop.people.technician, enteredById: shop.people.technician, kind, startedAt: new Date(at), seconds: 5400 } }))
+  const page = () => shop.as('manager').page(`/builds/${build.id}/schedule`)
+  t.match(await page(), /<path class="did" d=""/)
+  await log(cut.id, 'work', '2031-03-03T08:00:00Z')
+  await log(glue.id, 'rework', '2031-03-03T10:00:00Z')
+  const html = await page()
+  t.match(html, /<path class="did" d="M[\d.]+ /)
+  t.match(html, /<path class="again" d="M[\d.]+ /)
+  t.match(words(html), /cut Mon 3 Mar .*? 1\.5 h/)
+  t.match(words(html), /things have changed since/)
+})
