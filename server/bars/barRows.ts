@@ -37,6 +37,7 @@ interface Around {
   readonly open: OpenTime
   readonly timeZone: string
   readonly numbers: ReadonlyMap<string, number>
+  readonly machines: readonly { readonly id: string, readonly name: string }[]
 }
 
 const ms = (instant: string): number => Date.parse(instant)
@@ -45,11 +46,12 @@ export function toGroups(groups: readonly WorkGroup[], around: Around): BuildPla
   return groups.map(({ zone, rows }) => ({ zone, rows: rows.map((row) => toRow(row, around)) }))
 }
 
-function toRow({ number, work }: NumberedWork, { content, plan, barred, open, timeZone, numbers }: Around): BarRow {
+function toRow({ number, work }: NumberedWork, around: Around): BarRow {
+  const { plan, barred, timeZone } = around
   const logged = barred.loggedS.get(work.operationId) ?? 0
   return {
     number, name: work.name, href: `/operations/${work.operationId}`, isOnChain: plan.chain.has(work.operationId),
-    when: spanWords(timeZone, ms(work.startsAt), ms(work.endsAt)), who: whoWords(work, content, timeZone), after: afterWords(work, { content, plan, open, numbers }),
+    when: spanWords(timeZone, ms(work.startsAt), ms(work.endsAt)), who: whoWords(work, around), after: afterWords(work, around),
     slack: slackCell(plan.toEnd.get(work.operationId), `s${number}`), toPromise: slackCell(plan.toPromise.get(work.operationId), `p${number}`),
     logged: [barred.operations.get(work.operationId)?.state === 'done' ? 'done' : '', logged === 0 ? '' : `${writeHours(logged)} h`].filter((words) => words !== '').join(', '),
   }
@@ -57,25 +59,25 @@ function toRow({ number, work }: NumberedWork, { content, plan, barred, open, ti
 
 const slackCell = (slack: Slack | undefined, how: string): BarRow['slack'] => (slack === undefined ? null : { text: `${writeHours(Math.round(slack.slackMs / 1000))} h`, how })
 
-function whoWords({ personIds, bayId, dueBackAt }: PlannedWork, { people, bays }: PlanContent, timeZone: string): string {
-  const nameOf = (rows: readonly { readonly id: string, readonly name: string }[], id: string): string => rows.find((row) => row.id === id)?.name ?? 'somebody who left'
+function whoWords({ personIds, bayId, machineId, dueBackAt }: PlannedWork, { content: { people, bays }, machines, timeZone }: Around): string {
+  const nameOf = (rows: readonly { readonly id: string, readonly name: string }[], id: string): string => rows.find((row) => row.id === id)?.name ?? 'what is gone'
   return [
-    ...personIds.map((id) => nameOf(people, id)), ...(bayId === null ? [] : [nameOf(bays, bayId)]),
+    ...personIds.map((id) => nameOf(people, id)), ...(machineId === null ? [] : [nameOf(machines, machineId)]), ...(bayId === null ? [] : [nameOf(bays, bayId)]),
     ...(dueBackAt === null ? [] : [`outside, back ${spanWords(timeZone, ms(dueBackAt), ms(dueBackAt))}`]),
   ].join(', ')
 }
 
 /** What must be finished first, and who or what only comes free then. */
-function afterWords(work: PlannedWork, { content, plan, open, numbers }: Pick<Around, 'content' | 'plan' | 'open' | 'numbers'>): string {
+function afterWords(work: PlannedWork, { content, plan, open, numbers, machines }: Around): string {
   const byId = new Map(content.work.map((one) => [one.operationId, one]))
   const first = work.after.flatMap(({ operationId }) => numbers.get(operationId) ?? []).toSorted((one, other) => one - other)
   const held = (plan.taking.get(work.operationId) ?? []).filter(({ before }) => open.before(ms(byId.get(before)!.endsAt)) === open.before(ms(work.startsAt)))
-  const names = new Map([...content.people, ...content.bays].map(({ id, name }) => [id, name]))
+  const names = new Map([...content.people, ...content.bays, ...machines].map(({ id, name }) => [id, name]))
   const taken = [...groupBy(held, ({ takenId }) => takenId)].map(([id, links]) => {
     const last = byId.get(links.at(-1)!.before)!
     const number = numbers.get(last.operationId)
     const elsewhere = content.builds.find(({ buildId }) => buildId === last.buildId)?.name.split(' ')[0] ?? 'another build'
-    return `${names.get(id) ?? 'the machine'} from ${number ?? elsewhere}`
+    return `${names.get(id) ?? 'what is gone'} from ${number ?? elsewhere}`
   })
   return [first.join(', '), ...taken].filter((words) => words !== '').join('; ')
 }

@@ -39,7 +39,9 @@ export async function loadBuildOnPage(reads: Reads, buildId: string): Promise<Bu
   const openDays = await loadOpenDays(reads, first, addDays(first, DAYS_OF_OPEN_TIME))
   const barred = await loadBarred(reads, buildId, new Date(openDays.days[0]!.fromMs))
   const open = toOpenTime(openDays.open)
-  const plan = findInPlan(inForce.content, buildId, new Map([...barred.operations].map(([id, { wait }]) => [id, wait])), open)
+  const plan = findInPlan(inForce.content, buildId, {
+    waits: new Map([...barred.operations].map(([id, { wait }]) => [id, wait])), single: new Set(openDays.shopDay.machines.filter(({ count }) => count === 1).map(({ id }) => id)), open,
+  })
   if (plan === null) return null
   const groups = groupWork(plan.work, barred)
   return { inForce, plan, barred, groups, numbered: groups.flatMap(({ rows }) => rows), open, openDays }
@@ -77,7 +79,7 @@ export async function toBarsData(reads: Reads, build: { readonly id: string, rea
       chain: chainWords(found, numbers), beyond,
       leftOut: content.leftOut.filter(({ buildId }) => buildId === build.id).map(({ why }) => why),
       drawn: drawBars(shown, { plan, barred, days, marks: marks.filter(({ ms }) => ms <= days.at(-1)!.toMs), nowMs: now.getTime(), timeZone }),
-      groups: toGroups(shown, { content, plan, barred, open, timeZone, numbers }),
+      groups: toGroups(shown, { content, plan, barred, open, timeZone, numbers, machines: openDays.shopDay.machines }),
       views: viewsOf(build.id, { show, page, pages: pagesOf(groups) }), address: '',
     },
   }

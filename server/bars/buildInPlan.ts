@@ -26,12 +26,20 @@ export function waitAfterMs({ endsAt, dueBackAt }: PlannedWork, waitS: number): 
   return Math.max(waitS * 1000, dueBackAt === null ? 0 : ms(dueBackAt) - ms(endsAt))
 }
 
-/** Null where nothing of the build is planned. `waits` are the seconds of curing after each operation. */
-export function findInPlan(content: PlanContent, buildId: string, waits: ReadonlyMap<string, number>, open: OpenTime): BuildInPlan | null {
+export interface Live {
+  /** Seconds of curing after each operation. */
+  readonly waits: ReadonlyMap<string, number>
+  /** Machines of which there is one. */
+  readonly single: ReadonlySet<string>
+  readonly open: OpenTime
+}
+
+/** Null where nothing of the build is planned. */
+export function findInPlan(content: PlanContent, buildId: string, { waits, single, open }: Live): BuildInPlan | null {
   const work = content.work.filter((one) => one.buildId === buildId).toSorted((one, other) => ms(one.startsAt) - ms(other.startsAt) || ms(one.endsAt) - ms(other.endsAt))
   if (work.length === 0) return null
   const byId = new Map(content.work.map((one) => [one.operationId, one]))
-  const links = linksByTaking(content.work.map(({ operationId, startsAt, endsAt, ...rest }) => ({ ...rest, id: operationId, startMs: ms(startsAt), endMs: ms(endsAt) })), content.visits.map(({ fromAt, toAt, ...rest }) => ({ ...rest, fromMs: ms(fromAt), toMs: ms(toAt) })))
+  const links = linksByTaking(content.work.map(({ operationId, startsAt, endsAt, machineId, ...rest }) => ({ ...rest, id: operationId, machineId: machineId !== null && single.has(machineId) ? machineId : null, startMs: ms(startsAt), endMs: ms(endsAt) })), content.visits.map(({ fromAt, toAt, ...rest }) => ({ ...rest, fromMs: ms(fromAt), toMs: ms(toAt) })))
   const taking = groupBy(links, ({ after }) => after)
   const steps = content.work.map(({ operationId, startsAt, endsAt, after }): PlannedStep => ({
     id: operationId, startMs: ms(startsAt), endMs: ms(endsAt),

@@ -4,27 +4,28 @@ import { addDays, daysBetween } from '../calc/calendar.ts'
 import { groupBy } from '../calc/grouping.ts'
 import type { Reads } from '../shared/database/database.ts'
 import { calendarDateIn, instantOf } from '../shared/shopTime.ts'
-import { openHours } from './openHours.ts'
-import { loadShopDay } from './store.ts'
-
-const SHOP_WITHOUT_HOURS = { timeZone: 'UTC', opensAt: 28_800, closesAt: 61_200, workdays: '1,2,3,4,5' }
+import { shopTimes, type ShopTimes } from './shopTimes.ts'
+import { loadShopDay, type StoredShopDay } from './store.ts'
 
 export interface OpenDays {
   readonly timeZone: string
   readonly open: readonly Stretch[]
   /** Every day from the first to the last, those off as well. */
   readonly days: readonly AxisDay[]
+  /** Of the same days: when people are there, and bays and machines can be used. */
+  readonly times: ShopTimes
+  readonly shopDay: StoredShopDay
 }
 
 /** When the shop is open from one day to another, both included. */
 export async function loadOpenDays(reads: Reads, fromDate: string, toDate: string): Promise<OpenDays> {
-  const hours = (await loadShopDay(reads)).shop ?? SHOP_WITHOUT_HOURS
-  const { timeZone } = hours
+  const shopDay = await loadShopDay(reads)
+  const timeZone = shopDay.shop?.timeZone ?? 'UTC'
   const count = Math.max(1, daysBetween(fromDate, toDate) + 1)
-  const open = openHours(hours, instantOf(timeZone, fromDate, '12:00'), count)
-  const byDate = groupBy(open, ({ fromMs }) => calendarDateIn(timeZone, new Date(fromMs)))
+  const times = shopTimes(shopDay, instantOf(timeZone, fromDate, '12:00'), count)
+  const byDate = groupBy(times.open, ({ fromMs }) => calendarDateIn(timeZone, new Date(fromMs)))
   return {
-    timeZone, open,
+    timeZone, open: times.open, times, shopDay,
     days: Array.from({ length: count }, (_, later): AxisDay => {
       const date = addDays(fromDate, later)
       const own = byDate.get(date)
