@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { viewerOn } from '../shared/access.ts'
 import type { Reads } from '../shared/database/database.ts'
 import { answerOnce, type Answer } from '../shared/once.ts'
+import { Problem } from '../shared/problems.ts'
 import { actorOf, askedOf } from '../shared/records/actor.ts'
 import { idParams, problemAnswers } from '../shared/records/schemas.ts'
 import { MANAGERS } from '../shared/roles.ts'
@@ -25,6 +26,7 @@ export function registerAccountApi(app: App, shell: Shell): void {
   const { database } = shell
   const { reads } = database
   const config = { roles: MANAGERS }
+  refuseChanges(app, shell)
 
   app.get('/api/builds/:id/account', { config, schema: { tags, summary: 'What is accepted, invoiced, credited and paid of a build', params: idParams, response: { 200: accountSchema, ...problemAnswers } } }, async (request) => {
     const { account, accepted, documents, payments } = await loadAccount(reads, request.params.id)
@@ -71,6 +73,26 @@ export function registerAccountApi(app: App, shell: Shell): void {
       ({ status: 201, body: { id: await issueCredit(write, request.params.id, request.body, viewerOn(request), actorOf(request, shell)) } }))
     return reply.status(201).send(await invoiceJson(reads, idOf(answer)))
   })
+}
+
+/** Said in words to whoever tries: what is issued or entered is neither changed nor removed. */
+function refuseChanges(app: App, { database: { reads } }: Shell): void {
+  for (const method of ['PUT', 'PATCH', 'DELETE'] as const) {
+    app.route({
+      method, url: '/api/invoices/:id', config: { roles: MANAGERS }, schema: { tags, summary: `Refused: what is issued is neither changed nor removed (${method})`, params: idParams, response: problemAnswers },
+      handler: async (request) => {
+        const { number, kind } = await getInvoice(reads, request.params.id)
+        throw new Problem(405, 'It is issued', `${number} stays as it was issued. ${kind === 'invoice' ? 'What is wrong on it is taken back by a credit note.' : 'What is to be charged again is a new invoice.'}`)
+      },
+    })
+    app.route({
+      method, url: '/api/payments/:id', config: { roles: MANAGERS }, schema: { tags, summary: `Refused: an entry is neither changed nor removed (${method})`, params: idParams, response: problemAnswers },
+      handler: async (request) => {
+        await getPayment(reads, request.params.id)
+        throw new Problem(405, 'It is entered', 'An entry stays as it was entered. One made in error is taken back by another: POST to its counter-entries.')
+      },
+    })
+  }
 }
 
 const idOf = ({ body }: Answer): string => (body as { id: string }).id

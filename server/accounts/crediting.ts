@@ -100,5 +100,5 @@ function refusalInWords(refusal: Refusal, credits: readonly Credit[], lines: rea
   const left = formatMoney(Math.max(refusal.leftMinor, 0), currency)
   if (refusal.why === 'more than the line') return { field: refusal.key, message: `${lines.find(({ key }) => key === refusal.key)?.text ?? 'The line'}: at most ${left} net is left to credit.` }
   const first = credits.find(({ key }) => lines.find((line) => line.key === key)?.taxCode === refusal.taxCode)
-  return { field: first?.key ?? 'what', message: `Taxed as ${refusal.taxCode}: only ${left} net is left of this invoice, the rest was charged earlier or credited.` }
+  return { field: first?.key ?? 'what', message: `${refusal.taxCode === 'none' ? 'Without a tax code' : `Taxed as ${refusal.taxCode}`}: only ${left} net is left of this invoice, the rest was charged earlier or credited.` }
 }

@@ -12,7 +12,7 @@ const ticked = z.enum(['true', 'yes', 'on']).optional().transform((given) => giv
 export const paymentForm = z.looseObject({ direction: z.enum(DIRECTIONS).catch('received').default('received'), amount: line, paidOn: line, method: line, reference: line, invoiceId: line, note, confirmed: ticked })
 
 export const paymentJson = z.object({
-  direction: z.enum(DIRECTIONS).default('received'), amount: z.union([z.int(), z.string().max(LONGEST_LINE)]).describe('Above zero; an integer in minor units, or a text'),
+  direction: z.enum(DIRECTIONS).default('received'), amount: z.union([z.int(), z.string().max(LONGEST_LINE)], 'Amount is a whole number of minor units, or a text as 1,234.50').describe('Above zero; an integer in minor units, or a text'),
   paidOn: z.string().max(LONGEST_LINE).describe('A calendar date, YYYY-MM-DD; today without it').optional(), method: z.enum(METHODS), reference: line,
   invoiceId: z.uuid().nullable().optional().describe('The invoice it is for; none: paid ahead'), note,
   confirmed: z.boolean().default(false).describe('That more than is open, or an equal entry, is meant'),
@@ -31,7 +31,7 @@ export const issueJson = z.object({
 /** Amounts come under the keys of the invoice’s lines: L1, L2 … */
 export const creditForm = z.looseObject({ what: z.enum(['whole', 'chosen']).catch('chosen'), note })
 export const creditJson = z.object({
-  what: z.enum(['whole', 'chosen']), amounts: z.record(z.string().regex(/^L\d{1,5}$/), z.union([z.int(), z.string().max(LONGEST_LINE)])).default({}).describe('Net amounts by the keys of the invoice’s lines'), note,
+  what: z.enum(['whole', 'chosen']), amounts: z.record(z.string().regex(/^L\d{1,5}$/), z.union([z.int(), z.string().max(LONGEST_LINE)], 'A whole number of minor units, or a text as 1,234.50')).default({}).describe('Net amounts by the keys of the invoice’s lines'), note,
 })
 
 /** What was typed at the lines. */

@@ -22,7 +22,7 @@ const money = z.object({
 const build = z.object({ id: z.string(), label: z.string(), isDelivered: z.boolean(), total: z.object(took), money })
 
 export const afterBuildSchema = build.extend({ ...sides, parts: z.array(z.object(took)) })
-export const afterAllSchema = z.object({ builds: z.array(build), total: z.object(took), money: z.object(sums), ...sides })
+export const afterAllSchema = z.object({ builds: z.array(build), leftOut: z.array(z.string()).describe('Closed builds whose figures cannot be made'), total: z.object(took), money: z.object(sums), ...sides })
 
 const toTook = ({ name, operations, builds, estimatedS, tookS, reworkS, waitingS, overS }: TookTotal) =>
   ({ name, operations, builds, estimated: estimatedS, logged: tookS, rework: reworkS, waiting: waitingS, over: overS })
@@ -40,10 +40,10 @@ export function toAfterBuildAnswer(one: TookBuild): z.infer<typeof afterBuildSch
   }
 }
 
-export function toAfterAllAnswer(builds: readonly TookBuild[]): z.infer<typeof afterAllSchema> {
+export function toAfterAllAnswer(builds: readonly TookBuild[], leftOut: readonly string[]): z.infer<typeof afterAllSchema> {
   const rows = builds.flatMap((each) => each.rows)
   return {
-    builds: builds.map(toBuild), total: toTook(toTotal('all closed builds', rows)), money: toSums(moneyOf(builds)),
+    builds: builds.map(toBuild), leftOut: [...leftOut], total: toTook(toTotal('all closed builds', rows)), money: toSums(moneyOf(builds)),
     departments: byDepartment(rows).totals.map(toTook), kinds: byKind(rows).totals.map(toTook), rework: byRework(rows, ({ kind, department }) => `${kind}, ${department}`).totals.map(toTook),
   }
 }

@@ -36,7 +36,7 @@ export function afterBuildWorkings(build: TookBuild): Workings {
   return new Map([...sidesOfBuild(build).flatMap((side) => sideWorkings(side, 'operation')), ...tookWorkings('t', wholeOf(build), 'operation'), ...moneyFigures(build).map(([key, , working]): [string, Working] => [key, working])])
 }
 
-export function toAfterAllPage(builds: readonly TookBuild[], { currency, units }: Viewer): AfterAllData {
+export function toAfterAllPage(builds: readonly TookBuild[], leftOut: readonly string[], { currency, units }: Viewer): AfterAllData {
   const hours = ({ estimatedS, tookS, overS, reworkS }: TookTotal) => ({ estimate: writeHours(estimatedS), took: writeHours(tookS), over: writeHours(overS), rework: writeHours(reworkS) })
   const money = ({ estimateMinor, priceMinor, costMinor, marginMinor, marginThousandths }: MoneySums) => ({
     estimated: formatMoneyFigure(estimateMinor, currency), price: formatMoneyFigure(priceMinor, currency), cost: formatMoneyFigure(costMinor, currency), margin: formatMoneyFigure(marginMinor, currency),
@@ -48,7 +48,7 @@ export function toAfterAllPage(builds: readonly TookBuild[], { currency, units }
     whole: { ...hours(allOf(builds)), ...money(moneyOf(builds)) },
     sides: sidesOfAll(builds).map((side) => toSide(side, side.key === 'w' || builds.length === 0 ? null : allOf(builds), true)),
     worth: builds.length === 0 || builds.length >= FEW ? '' : `These are ${builds.length === 1 ? 'the hours of one build' : `the hours of ${builds.length} builds`}: one more or less changes every figure, so take none of them as a rule yet.`,
-    notes: [...NOTES, basesInWords(builds)].filter((words) => words !== ''),
+    notes: [...leftOut.map((name) => `${name} is left out: its figures cannot be made. Its estimate says why.`), ...NOTES, basesInWords(builds)].filter((words) => words !== ''),
   }
 }
 

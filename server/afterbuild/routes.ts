@@ -6,6 +6,8 @@ import { loadBuild, loadBuilds } from '../builds/store.ts'
 import { viewerOn } from '../shared/access.ts'
 import type { Reads } from '../shared/database/database.ts'
 import { sendPage } from '../shared/pages.ts'
+import { label } from '../shared/records/kind.ts'
+import { Problem } from '../shared/problems.ts'
 import { idParams, problemAnswers } from '../shared/records/schemas.ts'
 import { MANAGERS } from '../shared/roles.ts'
 import type { App, Shell } from '../shared/shell.ts'
@@ -35,9 +37,9 @@ export function registerAfterBuild(app: App, { database: { reads } }: Shell): vo
 
   app.get('/after', { config, schema: { hide: true, querystring } }, async (request, reply) => {
     const viewer = viewerOn(request)
-    const builds = await loadAllTook(reads)
+    const { builds, leftOut } = await loadAllTook(reads)
     if (request.query.how !== undefined) return sendWorking(reply, viewer, { workings: afterAllWorkings(builds), how: request.query.how, place: 'builds', trail: [{ name: 'After the builds', href: '/after' }] })
-    return sendPage(reply, AfterAllPage({ viewer, data: toAfterAllPage(builds, viewer) }))
+    return sendPage(reply, AfterAllPage({ viewer, data: toAfterAllPage(builds, leftOut, viewer) }))
   })
 
   app.get('/builds/:id/after/hours.csv', { config, schema: { hide: true, params: idParams } }, async (request, reply) => {
@@ -46,7 +48,7 @@ export function registerAfterBuild(app: App, { database: { reads } }: Shell): vo
   })
 
   app.get('/after/hours.csv', { config, schema: { hide: true } }, async (_request, reply) =>
-    reply.type(CSV).header('content-disposition', 'attachment; filename="hours-by-operation.csv"').send(hoursCsv((await loadAllTook(reads)).flatMap(({ rows }) => rows))))
+    reply.type(CSV).header('content-disposition', 'attachment; filename="hours-by-operation.csv"').send(hoursCsv((await loadAllTook(reads)).builds.flatMap(({ rows }) => rows))))
 
   app.get('/api/builds/:id/after', {
     config, schema: { tags: ['history'], summary: 'Estimate against hours of a build, by part, department and kind, with margin and rework', params: idParams, response: { 200: afterBuildSchema, ...problemAnswers } },
@@ -54,7 +56,10 @@ export function registerAfterBuild(app: App, { database: { reads } }: Shell): vo
 
   app.get('/api/after', {
     config, schema: { tags: ['history'], summary: 'The same over all closed builds, the newest first', response: { 200: afterAllSchema, ...problemAnswers } },
-  }, async () => toAfterAllAnswer(await loadAllTook(reads)))
+  }, async () => {
+    const { builds, leftOut } = await loadAllTook(reads)
+    return toAfterAllAnswer(builds, leftOut)
+  })
 }
 
 async function loadTook(reads: Reads, id: string): Promise<TookBuild> {
@@ -62,8 +67,18 @@ async function loadTook(reads: Reads, id: string): Promise<TookBuild> {
   return tookOf(stored, figuresOf(stored), await loadNamesToTell(reads), (await sumInvoices(reads, [id])).get(id) ?? null)
 }
 
-async function loadAllTook(reads: Reads): Promise<TookBuild[]> {
+/** The newest closed builds, and the names of those whose figures cannot be made. */
+async function loadAllTook(reads: Reads): Promise<{ readonly builds: TookBuild[], readonly leftOut: string[] }> {
   const [builds, names] = [await loadBuilds(reads, await listDelivered(reads, MOST_BUILDS)), await loadNamesToTell(reads)]
   const invoices = await sumInvoices(reads, builds.map(({ head }) => head.id))
-  return builds.map((stored) => tookOf(stored, figuresOf(stored), names, invoices.get(stored.head.id) ?? null))
+  // Records of one build that contradict each other must not take the others away.
+  const all = builds.map((stored) => {
+    try {
+      return tookOf(stored, figuresOf(stored), names, invoices.get(stored.head.id) ?? null)
+    } catch (error) {
+      if (!(error instanceof Problem)) throw error
+      return `${label('B', stored.head.number)} ${stored.head.title}`
+    }
+  })
+  return { builds: all.filter((one) => typeof one !== 'string'), leftOut: all.filter((one) => typeof one === 'string') }
 }

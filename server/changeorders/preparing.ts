@@ -11,6 +11,9 @@ import { getKind } from '../shared/records/kind.ts'
 import { createRecord } from '../shared/records/table.ts'
 import { usualCodeIds } from './store.ts'
 
+/** Minor units: as much as a line of a paper holds. */
+const LARGEST_MISSING = 2_000_000_000
+
 /** Forecast at completion against what was accepted, both without tax. */
 export interface Guard {
   readonly acceptedMinor: number
@@ -41,6 +44,7 @@ export async function prepareOrder(write: Write, buildId: string, actor: Actor):
   const guard = await guardOf(write, buildId)
   if (!guard) throw new Problem(409, 'Nothing accepted yet', 'A change order changes what the customer has accepted. Freeze the quote and take down the answer first.')
   if (guard.missingMinor === 0) throw new Problem(409, 'Nothing is missing', 'The forecast is inside what the customer has accepted.')
+  if (guard.missingMinor > LARGEST_MISSING) throw new Problem(409, 'More than a change order can carry', 'What the forecast comes to beyond what was accepted is more than a line can hold. Check the hours, quantities and prices of the build.')
   const { id } = await createRecord(write, getKind('change order'), buildId, {
     values: { title: 'More work than was accepted', reason: guard.lines.map(({ label, isRest, taxedAs }) => (isRest ? 'The estimate itself has changed since.' : taxedAs === 'material' ? `${label} grow with the work.` : `${label} takes more hours than estimated.`)).join(' ').slice(0, 4_000), daysLater: null, validDays: 14 },
     entered: {},
