@@ -8,7 +8,7 @@ export const SHOP: Columns = {
   suppliesShare: 30, suppliesMost: 15_000, quoteValidDays: 30,
   quoteExclusions: 'Calibration of the maker’s driver assistance, should it be needed. Damage seen at intake.',
   quoteAssumptions: 'The vehicle is as it was at intake. What teardown shows and nobody could see is offered as a change order.',
-  entered: JSON.stringify({ opensAt: '8:00', closesAt: '17:00', pauseFrom: '12:00', pauseTo: '12:30', suppliesShare: '3 %' }),
+  entered: JSON.stringify({ suppliesShare: '3 %' }),
 }
 
 // Cost and price of an hour, the allowance for rework, and the skills of the department.

@@ -1,5 +1,6 @@
+import { writeDay } from '../../web/shared/day.ts'
 import { invalid } from '../shared/problems.ts'
-import { check, checks, date, longText, reference, text, time, whole } from '../shared/records/field.ts'
+import { check, checks, clock, date, longText, reference, text, whole } from '../shared/records/field.ts'
 import { defineKind, type Draft } from '../shared/records/kind.ts'
 import { MANAGERS } from '../shared/roles.ts'
 import { checkHours, WEEKDAY_WORDS, WEEKDAYS } from '../shared/weekdays.ts'
@@ -57,7 +58,7 @@ export const closing = defineKind({
     machineId: reference('Only this machine', 'machine', { isListed: true }),
     finisherId: reference('Only this outside finisher', 'outside finisher', { isListed: true }),
   },
-  title: (row) => `${String(row.name)}, ${String(row.fromOn)}`, orderBy: [{ fromOn: 'desc' }, { id: 'asc' }],
+  title: (row) => `${String(row.name)}, ${writeDay(String(row.fromOn))}`, orderBy: [{ fromOn: 'desc' }, { id: 'asc' }],
   check: async (_write, draft) => {
     if (['bayId', 'machineId', 'finisherId'].filter((name) => typeof draft.values[name] === 'string').length > 1) {
       throw invalid('machineId', 'A closing is of one bay, one machine or one outside finisher, or of the whole shop. Enter one for each.')
@@ -73,10 +74,10 @@ export const absence = defineKind({
     personId: reference('Who', 'person', { isRequired: true, isListed: true, note: 'Why somebody is away is not asked and not kept.' }),
     fromOn: date('From', { isRequired: true, isListed: true }),
     toOn: date('To, that day included', { isListed: true, ...toLastDay }),
-    fromAt: time('Only from this hour', { initial: null, largest: 86_400, note: 'Hours after midnight: 13:00. Left empty: the whole of each day.' }),
-    toAt: time('Until this hour', { initial: null, largest: 86_400 }),
+    fromAt: clock('Only from', { note: 'As 13:00. Left empty: the whole of each day.' }),
+    toAt: clock('Only until'),
   },
-  title: (row) => `Away from ${String(row.fromOn)}${row.toOn === row.fromOn ? '' : ` to ${String(row.toOn)}`}`, orderBy: [{ fromOn: 'desc' }, { id: 'asc' }],
+  title: ({ fromOn, toOn }) => `Away ${writeDay(String(fromOn))}${toOn === fromOn ? '' : ` to ${writeDay(String(toOn))}`}`, orderBy: [{ fromOn: 'desc' }, { id: 'asc' }],
   check: async (_write, draft) => {
     checkHours(draft.values, { from: 'fromAt', to: 'toAt' })
     return lastDayOf(draft)

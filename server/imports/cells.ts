@@ -1,3 +1,4 @@
+import { formatClock } from '../calc/clock.ts'
 import { figureIn, formatIn, formatQuantity } from '../calc/figures.ts'
 import { formatMoneyFigure } from '../calc/money.ts'
 import { parseQuantity } from '../calc/quantities.ts'
@@ -68,6 +69,7 @@ export function toCell(name: string, field: Field, row: Row, currency: string, n
   if (entry.as === 'measured') return enteredOf(row)[name] ?? exactText(Number(value), measuredKind(row[entry.by]))
   if (entry.as === 'money') return formatMoneyFigure(Number(value), currency).replaceAll(',', '')
   if (entry.as === 'reference') return guarded(names?.nameOf(String(value)) ?? '')
+  if (entry.as === 'clock') return formatClock(Number(value))
   if (entry.as === 'checks') return String(value).split(',').join(', ')
   return entry.as === 'text' || entry.as === 'long' ? guarded(String(value)) : String(value)
 }

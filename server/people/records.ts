@@ -1,6 +1,6 @@
 import type { Write } from '../shared/database/database.ts'
 import { invalid } from '../shared/problems.ts'
-import { check, checks, choice, references, text, time } from '../shared/records/field.ts'
+import { check, checks, choice, clock, references, text } from '../shared/records/field.ts'
 import { defineKind, type Draft, type Values } from '../shared/records/kind.ts'
 import { MANAGERS, ROLES } from '../shared/roles.ts'
 import { closeSessions } from '../shared/session.ts'
@@ -16,8 +16,8 @@ export const person = defineKind({
     skills: references('Skills', 'skill', { model: 'personSkill', own: 'personId', other: 'skillId' }),
     units: choice('Units', ['metric', 'inch'], { isRequired: false, initial: '', note: 'Left open: those of the shop.' }),
     workdays: checks('Working days', WEEKDAYS, { words: WEEKDAY_WORDS, note: 'For the schedule. None chosen: those of the shop.' }),
-    startsAt: time('Starts', { initial: null, largest: 86_400, note: 'Hours after midnight, where it is not as the shop opens.' }),
-    endsAt: time('Goes home', { initial: null, largest: 86_400 }),
+    startsAt: clock('Starts', { note: 'As 9:00, where it is not as the shop opens.' }),
+    endsAt: clock('Goes home'),
     isActive: check('May sign in', { isListed: true, initial: true }),
   },
   seenBy: MANAGERS, changedBy: MANAGERS, title: (row) => String(row.name), orderBy: [{ name: 'asc' }],

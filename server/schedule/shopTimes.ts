@@ -1,4 +1,5 @@
 import { addDays, isWorkingDay, type Weekday } from '../calc/calendar.ts'
+import { formatClock } from '../calc/clock.ts'
 import { workedStretches, type Away, type HoursRule } from '../calc/schedule/shopHours.ts'
 import type { Stretch } from '../calc/schedule/shopTicks.ts'
 import { listHolidays } from '../settings/holidays.ts'
@@ -6,6 +7,8 @@ import { calendarDateIn, instantOf } from '../shared/shopTime.ts'
 import type { StoredShopDay } from './store.ts'
 
 const SHOP_WITHOUT_HOURS = { timeZone: 'UTC', opensAt: 28_800, closesAt: 61_200, workdays: '1,2,3,4,5', holidays: '', pauseFrom: null, pauseTo: null, rollTime: 1800 }
+
+const LAST_MINUTE_S = 24 * 3600 - 60
 
 type Person = StoredShopDay['people'][number]
 type Finisher = StoredShopDay['finishers'][number]
@@ -39,7 +42,7 @@ export function shopTimes({ shop, closings }: StoredShopDay, now: Date, days: nu
     return dates.filter((date) => own.some(({ fromOn, toOn }) => fromOn <= date && date <= toOn))
   }
   const shopClosed = [...holidays, ...closedDates(({ bayId, machineId, finisherId }) => bayId === null && machineId === null && finisherId === null)]
-  const at = (date: string, seconds: number): number => instantOf(timeZone, date, clockOf(seconds)).getTime()
+  const at = (date: string, seconds: number): number => instantOf(timeZone, date, formatClock(Math.min(seconds, LAST_MINUTE_S))).getTime()
   const shopRule: HoursRule = { workdays: weekdays(workdays), holidays: shopClosed, hours: { fromS: opensAt, toS: closesAt }, pause: pauseFrom === null || pauseTo === null ? null : { fromS: pauseFrom, toS: pauseTo }, away: [] }
   const personRule = ({ workdays: own, startsAt, endsAt, absences }: Person): HoursRule => ({
     ...shopRule, workdays: own === '' ? shopRule.workdays : weekdays(own), hours: startsAt === null || endsAt === null ? shopRule.hours : { fromS: startsAt, toS: endsAt }, away: absences.map(toAway),
@@ -66,8 +69,3 @@ export function shopTimes({ shop, closings }: StoredShopDay, now: Date, days: nu
 const weekdays = (text: string): Weekday[] => text.split(',').filter((day) => day !== '').map((day) => Number(day) as Weekday)
 
 const toAway = ({ fromOn, toOn, fromAt, toAt }: Person['absences'][number]): Away => ({ fromOn, toOn, hours: fromAt === null || toAt === null ? null : { fromS: fromAt, toS: toAt } })
-
-function clockOf(seconds: number): string {
-  const minutes = Math.min(Math.floor(seconds / 60), 24 * 60 - 1)
-  return `${String(Math.floor(minutes / 60)).padStart(2, '0')}:${String(minutes % 60).padStart(2, '0')}`
-}

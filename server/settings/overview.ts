@@ -1,6 +1,6 @@
 import type { SettingsData, Holding } from '../../web/settings/settings.tsx'
 import type { Role } from '../../web/shared/viewer.ts'
-import { formatQuantity } from '../calc/figures.ts'
+import { formatClock } from '../calc/clock.ts'
 import type { Reads } from '../shared/database/database.ts'
 import { delegate, type Row } from '../shared/database/delegate.ts'
 import { getKind, type RecordKind } from '../shared/records/kind.ts'
@@ -28,12 +28,11 @@ async function listed(reads: Reads, kind: RecordKind): Promise<Row[]> {
 }
 
 function factsOf(row: Row): SettingsData['shop'] {
-  const clock = (seconds: unknown): string => formatQuantity(Number(seconds), 'time', 'metric')
   return [
     { label: 'Name', text: String(row.name) },
     { label: 'Currency', text: String(row.currency) },
     { label: 'Time zone', text: String(row.timeZone) },
-    { label: 'Open', text: `${clock(row.opensAt)} to ${clock(row.closesAt)}` },
+    { label: 'Open', text: `${formatClock(Number(row.opensAt))} to ${formatClock(Number(row.closesAt))}` },
   ]
 }
 

@@ -1,7 +1,7 @@
 import { EARNING_RULES } from '../calc/earnedValue.ts'
 import { isCurrency } from '../calc/money.ts'
 import { invalid } from '../shared/problems.ts'
-import { checks, choice, longText, money, quantity, reference, text, time, whole } from '../shared/records/field.ts'
+import { checks, choice, clock, longText, money, quantity, reference, text, time, whole } from '../shared/records/field.ts'
 import { defineKind, type Draft } from '../shared/records/kind.ts'
 import { MANAGERS } from '../shared/roles.ts'
 import { checkHours, WEEKDAY_WORDS, WEEKDAYS } from '../shared/weekdays.ts'
@@ -29,11 +29,11 @@ export const shop = defineKind({
     currency: text('Currency', { isRequired: true, initial: 'USD', note: 'ISO 4217 code, as USD. Amounts already stored keep their numbers.' }),
     timeZone: text('Time zone', { isRequired: true, initial: 'UTC', note: 'As America/St_Johns: days begin and end by it.' }),
     units: choice('Units for new people', ['metric', 'inch'], { initial: 'metric', note: 'Each person may choose their own.' }),
-    opensAt: time('Opens', { largest: 86_400, note: 'Hours after midnight: 8:00. The schedule plans within them.' }),
-    closesAt: time('Closes', { largest: 86_400 }),
+    opensAt: clock('Opens', { initial: 28_800, isRequired: true, note: 'As 8:00. The schedule plans within these hours.' }),
+    closesAt: clock('Closes', { initial: 61_200, isRequired: true }),
     workdays: checks('Working days', WEEKDAYS, { words: WEEKDAY_WORDS }),
-    pauseFrom: time('Break from', { initial: null, largest: 86_400, note: 'Nobody is planned for in it: 12:00 to 12:30. Left empty: none.' }),
-    pauseTo: time('Break until', { initial: null, largest: 86_400 }),
+    pauseFrom: clock('Break from', { note: 'Nobody is planned for in it: 12:00 to 12:30. Left empty: none.' }),
+    pauseTo: clock('Break until'),
     holidays: text('Closed on the public holidays of', { note: 'A country and, where it matters, its state or region by ISO 3166: US, US-NY, PT. Left empty: none; other days are entered as closings.', refuse: (region) => (isHolidayRegion(region) ? null : 'No public holidays are known for this. Write a country by ISO 3166, as US or PT, or with its region, as US-NY.') }),
     rollTime: time('To roll a vehicle in or out', { initial: 1800, largest: 86_400, note: 'Its bay is taken for so long, each time. 0.5 h: common practice, no source.' }),
     clipBreakShare: quantity('Clips that break', 'share', { largest: 1000, initial: 200, note: 'Common practice, no source: one in five.' }),

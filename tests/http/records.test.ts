@@ -172,7 +172,7 @@ t.test('the shop’s own settings are changed, never created or removed', async 
   t.match(read.json(), { name: 'Rivet Lane', currency: 'USD' })
   t.equal((await owner.api.patch('/api/shop/shop', { phone: '555-0100' }, { 'if-match': '"1"' })).statusCode, 200)
   t.equal((await owner.api.patch('/api/shop/shop', { phone: '555-0101' }, { 'if-match': '"1"' })).statusCode, 412)
-  for (const [field, value] of [['currency', 'dollars'], ['timeZone', 'Mars/Olympus'], ['closesAt', '7:00']]) {
+  for (const [field, value] of [['currency', 'dollars'], ['timeZone', 'Mars/Olympus'], ['closesAt', '7:00'], ['opensAt', 'early']]) {
     const refused = await owner.api.patch('/api/shop/shop', { [field!]: value }, { 'if-match': '"2"' })
     t.equal(refused.statusCode, 422)
     t.equal(refused.json<{ fields: { field: string }[] }>().fields[0]?.field, field)

@@ -1,3 +1,4 @@
+import { formatClock } from '../../calc/clock.ts'
 import { formatMoney } from '../../calc/money.ts'
 import { formatQuantity } from '../../calc/figures.ts'
 import { writeDay } from '../../../web/shared/day.ts'
@@ -50,6 +51,7 @@ export function showValue(field: Field, value: unknown, reader: Reader, titles: 
   if (entry.as === 'measured') return typeof value === 'number' ? formatQuantity(value, measuredKind(row?.[entry.by]), reader.units) : String(value)
   if (entry.as === 'money') return formatMoney(Number(value), reader.currency)
   if (entry.as === 'date') return writeDay(String(value))
+  if (entry.as === 'clock') return formatClock(Number(value))
   if (entry.as === 'choice') return entry.words?.[String(value)] ?? String(value)
   if (entry.as === 'checks') return String(value).split(',').map((one) => entry.words?.[one] ?? one).join(', ')
   if (entry.as === 'reference') return titles.get(String(value)) ?? ''
@@ -77,6 +79,7 @@ export function entryText(name: string, field: Field, row: Row, reader: Reader):
   if (entry.as === 'measured') return enteredOf(row)[name] ?? showValue(field, value, reader, new Map(), row)
   if (entry.as === 'money') return formatMoney(Number(value), reader.currency).replace(/[^\d.,-]/g, '')
   if (entry.as === 'check') return value === true ? 'yes' : ''
+  if (entry.as === 'clock') return formatClock(Number(value))
   return String(value)
 }
 

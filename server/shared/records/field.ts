@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { LARGEST_INTEGER } from '../../calc/amounts.ts'
 import { isCalendarDate } from '../../calc/calendar.ts'
+import { parseClock } from '../../calc/clock.ts'
 import { formatMoney, parseMoney } from '../../calc/money.ts'
 import { formatQuantity } from '../../calc/figures.ts'
 import { parseQuantity } from '../../calc/quantities.ts'
@@ -18,7 +19,7 @@ export interface EntryContext {
 }
 
 export type EntryKind =
-  | { readonly as: 'text' | 'long' | 'date' | 'check' | 'whole' }
+  | { readonly as: 'text' | 'long' | 'date' | 'check' | 'whole' | 'clock' }
   | { readonly as: 'quantity'; readonly measures: QuantityKind }
   | { readonly as: 'money' }
   | { readonly as: 'measured'; readonly by: string }
@@ -139,6 +140,16 @@ export function date(label: string, options: Options = {}): Field {
   return field(label, options, { as: 'date' }, z.string().nullable(), () =>
     reading(label, options.isRequired ?? false, null, (raw) =>
       isCalendarDate(String(raw)) ? { value: String(raw) } : { message: `${label} is a calendar date, written 2027-02-12.` }))
+}
+
+/** A time of day by the shop’s clock, stored as seconds after midnight; the API may send those. */
+export function clock(label: string, options: Options = {}): Field {
+  const isOptional = !(options.isRequired ?? false)
+  return field(label, options, { as: 'clock' }, isOptional ? z.int().nullable() : z.int(), () =>
+    reading(label, !isOptional, options.initial ?? null, (raw) => {
+      const seconds = typeof raw === 'number' ? (Number.isInteger(raw) && raw >= 0 && raw <= 86_400 ? raw : null) : parseClock(String(raw).slice(0, LONGEST_LINE))
+      return seconds === null ? { message: `${label} is a time of day, written 8:00 or 17:30.` } : { value: seconds }
+    }))
 }
 
 interface QuantityOptions extends Options {

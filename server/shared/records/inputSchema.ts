@@ -31,7 +31,7 @@ const ANY_TEXT = { type: ['string', 'null'] }
 const ANY_LIST = { type: ['array', 'string', 'null'], items: { type: 'string' } }
 
 function shapeOf({ entry }: Field): object {
-  if (entry.as === 'quantity' || entry.as === 'money' || entry.as === 'measured' || entry.as === 'whole') return ANY_NUMBER
+  if (entry.as === 'quantity' || entry.as === 'money' || entry.as === 'measured' || entry.as === 'whole' || entry.as === 'clock') return ANY_NUMBER
   if (entry.as === 'check') return { type: ['boolean', 'string', 'null'] }
   if (entry.as === 'checks' || entry.as === 'references') return ANY_LIST
   return ANY_TEXT

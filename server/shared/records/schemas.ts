@@ -60,6 +60,7 @@ export function meaning(field: Field): string {
   if (entry.as === 'money') return `${field.label}; an integer in minor units, or a text`
   if (entry.as === 'choice') return `${field.label}; one of: ${entry.choices.join(', ')}`
   if (entry.as === 'checks') return `${field.label}; any of: ${entry.choices.join(', ')}`
+  if (entry.as === 'clock') return `${field.label}; a time of day, 17:30, or seconds after midnight`
   if (entry.as === 'date') return `${field.label}; a calendar date, YYYY-MM-DD`
   if (entry.as === 'reference') return `${field.label}; the id of a ${entry.kind}`
   return field.label
