@@ -1,9 +1,9 @@
 import type { Amount, Working } from '../calc/amounts.ts'
 import { markupOf, marginOf, markupOfMargin, priceAtMargin } from '../calc/margin.ts'
 import { figuresOf, type BuildFigures } from '../builds/figures.ts'
-import type { StoredBuild } from '../builds/store.ts'
 import { priceWorking } from '../builds/workings.ts'
-import type { WhatIfAsked } from './asked.ts'
+import { furtherOf, hasFurther, type Further } from '../quotes/further.ts'
+import type { WhatIfAsked, WhatIfBuild } from './asked.ts'
 import { changedBuild } from './changed.ts'
 
 /** One figure as the build is and as it would be; null where there is none to be a share of. */
@@ -26,8 +26,13 @@ export interface Comparison {
   readonly target: Target | null
 }
 
-export function compare(stored: StoredBuild, asked: WhatIfAsked): Comparison {
-  const [asItIs, whatIf] = [listFigures(figuresOf(stored)), listFigures(figuresOf(changedBuild(stored, asked)))]
+export function compare(build: WhatIfBuild, asked: WhatIfAsked): Comparison {
+  const isQuoted = hasFurther(build.quoted)
+  const listed = ({ stored, quoted }: WhatIfBuild): Listed => {
+    const figures = figuresOf(stored)
+    return listFigures(figures, isQuoted ? furtherOf(quoted, figures) : null)
+  }
+  const [asItIs, whatIf] = [listed(build), listed(changedBuild(build, asked))]
   const changed = new Map(whatIf.map((each) => [each.key, each.working]))
   const cost = changed.get('c')?.result.value ?? 0
   return {
@@ -36,17 +41,23 @@ export function compare(stored: StoredBuild, asked: WhatIfAsked): Comparison {
   }
 }
 
-function listFigures({ costing, bill }: BuildFigures): { readonly key: string, readonly name: string, readonly working: Working | null }[] {
+type Listed = readonly { readonly key: string, readonly name: string, readonly working: Working | null }[]
+
+function listFigures({ costing, bill }: BuildFigures, further: Further | null): Listed {
   const { labor, withoutRework } = costing.estimate.total.workings
   const { figures } = costing.labor
-  const { priceMinor } = costing.build
+  const { priceMinor: estimatedMinor } = costing.build
+  const furtherMinor = further ? further.suppliesMinor + further.linesMinor : 0
+  const priceMinor = estimatedMinor + furtherMinor
+  const beyond: MoneyInput[] = further ? [['Further lines and supplies', 'quote', furtherMinor]] : []
   // As estimated: what is done already has no hours left, and would take none if there were twice as many.
   const costMinor = figures.estimatedCostMinor + figures.boughtCostMinor
   return [
     { key: 'h', name: 'Hours, with rework', working: labor }, { key: 'n', name: 'Hours, without rework', working: withoutRework },
     { key: 'p', name: 'Price', working: priceWorking(costing, bill) },
+    ...(further ? [{ key: 'f', name: 'Further lines and supplies', working: moneyWorking('Further lines and supplies', furtherMinor, [['Shop supplies', 'terms of the quote', further.suppliesMinor], ['Further lines', 'quote', further.linesMinor]], 'supplies + further lines') }] : []),
     { key: 'c', name: 'Cost as estimated', working: moneyWorking('Cost as estimated', costMinor, [['Labor', 'estimate', figures.estimatedCostMinor], ['Bought', 'bill of materials', figures.boughtCostMinor]], 'labor + bought') },
-    { key: 'm', name: 'Margin', working: moneyWorking('Margin', priceMinor - costMinor, [['Price', 'estimate, labor and bought', priceMinor], ['Cost', 'as estimated', costMinor]], 'price − cost') },
+    { key: 'm', name: 'Margin', working: moneyWorking('Margin', priceMinor - costMinor, [['Price', 'estimate, labor and bought', estimatedMinor], ...beyond, ['Cost', 'as estimated', costMinor]], further ? 'price + further lines and supplies − cost' : 'price − cost') },
     { key: 'g', name: 'Margin, of the price', working: shareWorking('Margin, of the price', marginOf(costMinor, priceMinor), { costMinor, priceMinor, formula: '(price − cost) ÷ price' }) },
     { key: 'k', name: 'Markup, on the cost', working: shareWorking('Markup, on the cost', markupOf(costMinor, priceMinor), { costMinor, priceMinor, formula: '(price − cost) ÷ cost' }) },
   ]
@@ -67,7 +78,7 @@ const SOURCE = 'identity from the definitions, from memory'
 function shareWorking(title: string, share: number | null, { costMinor, priceMinor, formula }: { costMinor: number, priceMinor: number, formula: string }): Working | null {
   if (share === null) return null
   return {
-    title, inputs: [{ label: 'Price', source: 'estimate, labor and bought', amount: money(priceMinor) }, { label: 'Cost', source: 'as estimated', amount: money(costMinor) }],
+    title, inputs: [{ label: 'Price', source: 'labor, bought, further lines and supplies', amount: money(priceMinor) }, { label: 'Cost', source: 'as estimated', amount: money(costMinor) }],
     result: { kind: 'share', value: share }, formula, assumed: 'Margin is a share of the price, markup a share of the cost: the same money, never the same percentage.', source: SOURCE,
   }
 }

@@ -102,6 +102,29 @@ t.test('whoever saves an option, a line or a deposit step is back at the quote, 
   t.equal((await manager.get(`/quote-options/${leather}`)).statusCode, 200, 'its own page is still there, with its history')
 })
 
+t.test('what if an option is dropped: what is in it goes, whether made, bought or a line of the quote, and nothing is written', async (t) => {
+  const { build } = await aQuote()
+  interface Side { price: number, further: number, cost: number, margin: number, marginShare: number }
+  const ask = async (query: string): Promise<{ asItIs: Side, whatIf: Side }> => (await read(`/api/builds/${build}/what-if?${query}`)) as unknown as { asItIs: Side, whatIf: Side }
+  // By hand: work 1,013.33, amplifier 500.00, lamp 40.00; supplies 50.00, collecting 127.50, leather 200.00, felt −20.00.
+  const { asItIs } = await ask('')
+  t.match(asItIs, { price: 155_333, further: 35_750 })
+  t.equal(asItIs.margin, asItIs.price + asItIs.further - asItIs.cost)
+  t.match((await ask('drop=1')).whatIf, { price: 151_333, further: 35_750, cost: asItIs.cost - 1_000 }, 'the lamp costs 10.00')
+  t.match((await ask('drop=3')).whatIf, { price: 155_333, further: 37_750, margin: asItIs.margin + 2_000 }, 'felt takes 20.00 off')
+  const { whatIf } = await ask('drop=1&drop=2&drop=3')
+  t.match(whatIf, { price: 151_333, further: 17_750 })
+  t.equal(whatIf.marginShare, Math.round(1000 * whatIf.margin / (whatIf.price + whatIf.further)))
+  t.same((await ask('')).whatIf, asItIs, 'nothing is written')
+  const page = await manager.page(`/builds/${build}/what-if?drop=2`)
+  t.match(page.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' '), /Further lines and supplies 357\.50 USD 157\.50 USD −200\.00 USD/)
+  t.match(page, /name="drop" value="2" checked/)
+  for (const how of ['fa', 'fw', 'fd', 'mw']) t.equal((await manager.get(`/builds/${build}/what-if?drop=2&how=${how}`)).statusCode, 200, how)
+  const refused = await api.get(`/api/builds/${build}/what-if?drop=9`)
+  t.equal(refused.statusCode, 422)
+  t.match(refused.json<Json>().detail, /no option of this quote/)
+})
+
 t.test('what cannot be a paper is refused in words', async (t) => {
   const { build, line, felt } = await aQuote()
   const hinders = async (): Promise<string[]> => ((await read(`/api/builds/${build}/quote`)) as { hinders: string[] }).hinders

@@ -11,10 +11,12 @@ export interface WhatIfData {
   readonly buildHref: string
   /** What is asked, as the rest of the page's address. */
   readonly address: string
-  readonly typed: { readonly department: string, readonly price: string, readonly cost: string, readonly without: readonly string[], readonly double: string, readonly margin: string }
+  readonly typed: { readonly department: string, readonly price: string, readonly cost: string, readonly drop: readonly string[], readonly without: readonly string[], readonly double: string, readonly margin: string }
   readonly problems: readonly FieldProblem[]
   readonly rows: readonly { readonly key: string, readonly name: string, readonly asItIs: string, readonly whatIf: string, readonly moves: string }[]
   readonly target: { readonly margin: string, readonly price: string, readonly markup: string } | null
+  /** Options of the quote, by number. */
+  readonly quoteOptions: readonly Option[]
   readonly departments: readonly Option[]
   /** Made parts and equipment lines. */
   readonly things: readonly Option[]
@@ -57,12 +59,12 @@ function Beside({ data: { rows, target, address } }: { data: WhatIfData }): JSX.
           For a margin of <span safe>{target.margin}</span> of the price it would have to cost the customer <RowFigure text={target.price} how="tp" on={address} />, which is a markup of <RowFigure text={target.markup} how="tk" on={address} /> on the cost.
         </p>
       )}
-      <p class="quiet">Margin = (price − cost) ÷ price. Markup = (price − cost) ÷ cost. A markup of 50 % is a margin of 33.3 %. Cost is that of the estimate, labor and bought: a question for planning, so what was logged so far is not looked at. What it will really come to stands in estimate and costing.</p>
+      <p class="quiet">Margin = (price − cost) ÷ price. Markup = (price − cost) ÷ cost. A markup of 50 % is a margin of 33.3 %. Where there is a quote, its further lines and supplies count with the price in both. Cost is that of the estimate, labor and bought: a question for planning, so what was logged so far is not looked at. What it will really come to stands in estimate and costing.</p>
     </section>
   )
 }
 
-function Question({ viewer, data: { typed, problems, departments, things, parts, buildHref } }: { viewer: Viewer, data: WhatIfData }): JSX.Element {
+function Question({ viewer, data: { typed, problems, quoteOptions, departments, things, parts, buildHref } }: { viewer: Viewer, data: WhatIfData }): JSX.Element {
   return (
     <section class="block" aria-labelledby="question">
       <h2 id="question">What would be different</h2>
@@ -72,6 +74,11 @@ function Question({ viewer, data: { typed, problems, departments, things, parts,
           <QuantityEntry name="price" label="Price of an hour" value={typed.price} unit={viewer.currency} problem={problemOf(problems, 'price')} />
           <QuantityEntry name="cost" label="Cost of an hour" value={typed.cost} unit={viewer.currency} problem={problemOf(problems, 'cost')} />
         </Fields>
+        {quoteOptions.length === 0 ? '' : (
+          <Fields legend="Options of the quote">
+            <ChecksEntry name="drop" label="Drop" note="All of them count until they are dropped, also those that exclude each other." values={typed.drop} options={quoteOptions} problem={problemOf(problems, 'drop')} />
+          </Fields>
+        )}
         <Fields legend="More, less, and for how much">
           <ChoiceEntry name="double" label="Make twice as many of" value={typed.double} options={parts} none="none" problem={problemOf(problems, 'double')} />
           <QuantityEntry name="margin" label="Margin wanted" note="Of the price, as 35 %." value={typed.margin} unit="%" problem={problemOf(problems, 'margin')} />
