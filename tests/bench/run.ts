@@ -5,6 +5,7 @@ import { loadBuild } from '../../server/builds/store.ts'
 import { loadVehicleState } from '../../server/restoration/store.ts'
 import { findEverywhere } from '../../server/search/results.ts'
 import { openSession, SESSION_COOKIE } from '../../server/shared/session.ts'
+import { benchBigShop } from './bigShop.ts'
 import { benchEstimatesLog } from './estimatesLog.ts'
 import { benchPublishedProjects } from './publishedProjects.ts'
 import { manyTimes } from './manyTimes.ts'
@@ -17,6 +18,7 @@ await benchLedger(demo)
 await benchBill(demo)
 await benchSearch(demo)
 benchEstimatesLog()
+benchBigShop()
 benchPublishedProjects(process.argv.includes('--full'))
 await demo.close()
 process.exit(0)

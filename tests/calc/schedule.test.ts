@@ -3,11 +3,11 @@ import { chanceBy, endWithin, simulateEnds } from '../../server/calc/schedule/ch
 import { checkSchedule } from '../../server/calc/schedule/checkSchedule.ts'
 import { compile } from '../../server/calc/schedule/compiled.ts'
 import { listImpossible } from '../../server/calc/schedule/impossible.ts'
-import type { Activity, Schedule, ScheduleProblem } from '../../server/calc/schedule/problem.ts'
+import type { Activity, PlacedActivity, Schedule, ScheduleProblem, Visit } from '../../server/calc/schedule/problem.ts'
 import { searchSchedule } from '../../server/calc/schedule/search.ts'
 import { earliestFinishes, latestFinishes } from '../../server/calc/schedule/urgency.ts'
 import { randomFrom } from '../../server/calc/random.ts'
-import { drawShop } from '../support/generatedShop.ts'
+import { drawShop, spoiledPlans } from '../support/generatedShop.ts'
 import { readProject } from '../support/publishedProjects.ts'
 
 const NOW = 24
@@ -46,6 +46,7 @@ t.test('published problems end as early as published', async (t) => {
 
 t.test('plans of a hundred shops drawn by chance can be worked as they stand, or it is said what cannot', async (t) => {
   let planned = 0
+  let spoiled = 0
   for (let seed = 1; seed <= 100; seed += 1) {
     const problem = drawShop(seed)
     const found = searchSchedule(problem, randomFrom(seed))
@@ -59,8 +60,13 @@ t.test('plans of a hundred shops drawn by chance can be worked as they stand, or
     const faults = [...checkSchedule(problem, first), ...checkSchedule(problem, best)]
     if (faults.length > 0) t.same(faults, [], `shop ${seed}`)
     if (best.delay > first.delay || best.delay < found.leastDelay) t.fail(`shop ${seed}: ${first.delay} became ${best.delay}, with ${found.leastDelay} the least`)
+    for (const plan of spoiledPlans(problem, best)) {
+      spoiled += 1
+      if (checkSchedule(problem, plan).length === 0) t.fail(`shop ${seed}: a spoiled plan is taken for a good one`)
+    }
     planned += 1
   }
+  t.ok(spoiled > 1_000, `${spoiled} plans spoiled, none taken for a good one`)
   t.ok(planned >= 75, `${planned} of 100 planned`)
 })
 
@@ -142,11 +148,92 @@ t.test('the checking of plans finds each kind of fault', async (t) => {
   t.match(checkSchedule(problem, { ...right, placed: right.placed.slice(1) }).join(), /3 of 4 activities are planned/)
 })
 
+t.test('the checking of plans finds vehicles that are moved when they must not be, and what is not where it is pinned', async (t) => {
+  const away = (...ticks: number[]): Int16Array => Int16Array.from({ length: 60 }, (_, tick) => Number(!ticks.includes(tick)))
+  const [ANN, BOB, LEFT, RIGHT, OVEN] = [0, 1, 2, 3, 4] as const
+  const oven = { anyOf: [OVEN], units: 1, isHeld: true }
+  const problem = aProblem({
+    resources: [{ name: 'Ann', capacity: away(5, 6, 7, 8, 9) }, { name: 'Bob', capacity: 1 }, { name: 'left', capacity: 1 }, { name: 'right', capacity: away(20, 21) }, { name: 'oven', capacity: away(6, 7) }],
+    stays: [{ name: 'van', anyOf: [LEFT, RIGHT], isInAlready: true, mayRollOutNow: false, rollTicks: 1 }, { name: 'wagon', anyOf: [LEFT], isInAlready: false, mayRollOutNow: true, rollTicks: 1 }],
+    activities: [
+      anActivity('strip', 2, { needs: by(ANN), stay: 0, keepsIn: true }),
+      anActivity('coat', 2, { needs: [...by(ANN), oven], stay: 0, after: [{ activity: 0, lagTicks: 1 }], mayPause: true }),
+      anActivity('tune', 2, { needs: by(BOB), stay: 1 }),
+      anActivity('refit', 3, { needs: by(ANN), stay: 0, after: after(1), fixed: { startTick: 30, resources: [] } }),
+      anActivity('bake', 1, { needs: [...by(BOB), oven] }),
+    ],
+    ends: [{ activity: 3, dueTick: 30, weight: 2 }],
+  })
+  const at = (startTick: number, endTick: number, ...resources: number[]): PlacedActivity => ({ startTick, endTick, resources })
+  const right: Schedule = {
+    placed: [at(1, 3, ANN, LEFT), at(4, 11, ANN, OVEN, LEFT), at(13, 15, BOB, LEFT), at(30, 33, ANN, RIGHT), at(11, 12, BOB, OVEN)],
+    visits: [{ stay: 0, bay: LEFT, fromTick: 0, toTick: 12 }, { stay: 0, bay: RIGHT, fromTick: 29, toTick: 34 }, { stay: 1, bay: LEFT, fromTick: 12, toTick: 16 }],
+    delay: 6, endTick: 33,
+  }
+  t.same(checkSchedule(problem, right), [])
+  const placed = (place: number, change: PlacedActivity): string => checkSchedule(problem, { ...right, placed: right.placed.map((one, own) => (own === place ? change : one)) }).join()
+  const visit = (place: number, ...changes: Partial<Visit>[]): string => checkSchedule(problem, { ...right, visits: right.visits.flatMap((one, own) => (own === place ? changes.map((change) => ({ ...one, ...change })) : one)) }).join()
+  t.match(visit(0, { toTick: 4 }, { fromTick: 4 }), /van is moved at 3 while strip keeps it in/)
+  t.match(visit(0, { toTick: 1 }, { fromTick: 1 }), /van is moved from where it is kept in/)
+  t.match(visit(0, { fromTick: 1 }), /van is not where it stands/)
+  t.match(visit(0, { toTick: 11 }), /coat goes on while van is rolled out/)
+  t.match(visit(1, { fromTick: 30 }), /refit begins while van is rolled in/)
+  t.match(visit(1, { fromTick: 18 }), /van is in right at 20, and it is closed/)
+  t.match(visit(1, { fromTick: 11 }), /van is in two bays at once/)
+  t.match(visit(1), /refit is done while van is not in the bay/)
+  t.match(visit(2, { fromTick: 11 }), /van and wagon are in one bay at once/)
+  t.match(visit(2, { bay: RIGHT }), /wagon is in a bay it cannot have/)
+  t.match(placed(3, at(31, 34, ANN, RIGHT)), /refit starts at 31/)
+  t.match(placed(1, at(28, 30, ANN, OVEN, LEFT)), /coat is done while van is not in the bay/)
+  t.match(placed(1, at(30, 32, ANN, OVEN, RIGHT)), /refit starts before coat and its waiting are over/)
+  t.match(placed(4, at(8, 9, BOB, OVEN)), /oven is taken 2 times at tick 8, and there 1 times/)
+})
+
 t.test('what waits for itself, or needs what nobody is, is refused with its name', async (t) => {
   t.throws(() => compile(aProblem({ activities: [anActivity('prime', 1, { after: after(1) }), anActivity('paint', 1, { after: after(0) })] })), /prime → paint → prime|paint → prime → paint/)
   t.throws(() => compile(aProblem({ activities: [anActivity('weld', 1, { needs: by() })] })), /weld: nobody serves/)
-  const short = aProblem({ resources: [{ name: 'Ann', capacity: new Int16Array(60) }], activities: [anActivity('sew', 1, { needs: by(0) })] })
-  t.same(listImpossible(short), [{ activity: 0, why: 'nobody is there', need: 0, resources: [0], lastTick: null, soonestTick: 0, longestTicks: null }])
+})
+
+t.test('what fits nowhere is told with what of it fails, and until when it did not', async (t) => {
+  const until = (tick: number): Int16Array => Int16Array.from({ length: 60 }, (_, own) => Number(own < tick))
+  const from = (tick: number): Int16Array => Int16Array.from({ length: 60 }, (_, own) => Number(own >= tick))
+  const [ANN, BOB, CAM, BAY, LATE] = [0, 1, 2, 3, 4] as const
+  const resources = [{ name: 'Ann', capacity: until(14) }, { name: 'Bob', capacity: 1 }, { name: 'Cam', capacity: from(20) }, { name: 'bay', capacity: until(10) }, { name: 'late bay', capacity: from(40) }]
+  const stays = [BAY, BAY, LATE, LATE].map((bay, place) => ({ name: `vehicle ${place}`, anyOf: [bay], isInAlready: false, mayRollOutNow: false, rollTicks: 0 }))
+  const told = (...activities: Activity[]) => {
+    const problem = aProblem({ resources, stays, activities })
+    t.equal(search(problem, 3), null)
+    return listImpossible(problem).map(({ activity, why, need, resources: which, lastTick, soonestTick, longestTicks }) => [activity, why, need, which, lastTick, soonestTick, longestTicks])
+  }
+  const pinned = (startTick: number) => ({ fixed: { startTick, resources: [] } })
+  t.same(told(anActivity('cut', 16, { needs: by(BOB) }), anActivity('weld', 2, { needs: by(ANN), after: after(0) }), anActivity('grind', 1, { after: after(1) })), [[1, 'nobody is there', 0, [ANN], 13, 16, null]])
+  t.same(told(anActivity('lift', 1, { needs: [{ anyOf: [ANN, CAM], units: 2, isHeld: false }] })), [[0, 'nobody is there', 0, [ANN, CAM], null, 0, null]])
+  t.same(told(anActivity('hand over', 1, { needs: [...by(ANN), ...by(CAM)] })), [[0, 'never together', null, [], null, 0, null]])
+  t.same(told(anActivity('spray', 15, { needs: by(ANN) })), [[0, 'not in one piece', null, [], null, 0, 14]])
+  t.same(told(anActivity('spray', 15, { needs: by(ANN), mayPause: true })), [[0, 'too long', null, [], null, 0, null]])
+  t.same(told(anActivity('fit', 1, { needs: by(BOB), stay: 0, earliestTick: 12 })), [[0, 'bay is closed', null, [BAY], 9, 12, null]])
+  t.same(told(anActivity('cut', 6, { needs: by(BOB) }), anActivity('trim', 1, { needs: by(BOB), after: [{ activity: 0, lagTicks: 2 }], ...pinned(7) })), [[1, 'too early', null, [], null, 8, null]])
+  t.same(told(anActivity('sew', 2, { needs: by(ANN), ...pinned(14) })), [[0, 'nobody is there', 0, [ANN], 13, 0, null]])
+  t.same(told(anActivity('sew', 2, { needs: by(ANN), ...pinned(4) }), anActivity('wrap', 2, { needs: [...by(BOB), ...by(ANN)], ...pinned(5) })), [[1, 'nobody is free', 1, [ANN], null, 5, null]])
+  t.same(told(anActivity('fit', 4, { needs: by(BOB), stay: 2, ...pinned(42) }), anActivity('check', 2, { needs: by(CAM), stay: 3, ...pinned(44) })), [[1, 'bay is taken', null, [LATE], null, 44, null]])
+  t.same(told(anActivity('fit', 35, { needs: by(BOB) }), anActivity('check', 35, { needs: by(BOB) })), [[1, 'no room', null, [], null, 0, null]])
+})
+
+t.test('pinned work starts on its tick with whom is free then, and the rest goes around it', async (t) => {
+  const problem = aProblem({
+    resources: [{ name: 'Ann', capacity: 1 }, { name: 'Bob', capacity: 1 }, { name: 'bay', capacity: 1 }],
+    stays: ['van', 'wagon'].map((name, place) => ({ name, anyOf: [2], isInAlready: place === 0, mayRollOutNow: false, rollTicks: 1 })),
+    activities: [
+      anActivity('inspect', 3, { needs: by(0, 1), fixed: { startTick: 5, resources: [] } }), anActivity('call', 2, { needs: by(0), fixed: { startTick: 6, resources: [] } }),
+      anActivity('strip', 2, { needs: by(0, 1), stay: 0, keepsIn: true }), anActivity('refit', 3, { needs: by(0, 1), stay: 0, after: after(2) }),
+      anActivity('tune', 1, { needs: by(1), stay: 1, fixed: { startTick: 12, resources: [] } }), anActivity('sand', 8, { needs: by(1) }),
+    ],
+    ends: [{ activity: 3, dueTick: 5, weight: 3 }, { activity: 5, dueTick: 0, weight: 1 }],
+  })
+  const plan = search(problem, 30)!
+  t.same(checkSchedule(problem, plan), [])
+  t.same(plan.placed.map(({ startTick, resources }) => [startTick, ...resources]), [[5, 1], [6, 0], [0, 0, 2], [2, 0, 2], [12, 1, 2], [13, 1]])
+  t.same(plan.visits, [{ stay: 0, bay: 2, fromTick: 0, toTick: 6 }, { stay: 1, bay: 2, fromTick: 11, toTick: 14 }])
 })
 
 t.test('the chances of a plan are those of closed forms: one work, the later of two, and two in a row that run over together', async (t) => {

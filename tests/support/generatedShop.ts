@@ -1,4 +1,4 @@
-import type { Activity, Need, Resource, ScheduleProblem, Stay } from '../../server/calc/schedule/problem.ts'
+import type { Activity, Need, PlacedActivity, Resource, Schedule, ScheduleProblem, Stay } from '../../server/calc/schedule/problem.ts'
 import { randomFrom } from '../../server/calc/random.ts'
 
 const TICKS_A_DAY = 8
@@ -73,4 +73,29 @@ function drawHours(random: () => number): Int16Array {
 /** One, but none for some days. */
 function closedFrom(firstDay: number, days: number): Int16Array {
   return Int16Array.from({ length: TICKS }, (_, tick) => Number(tick < TICKS_A_DAY * firstDay || tick >= TICKS_A_DAY * (firstDay + days)))
+}
+
+/** The same plan over and over, each time with one thing changed so that it cannot be worked any more. */
+export function spoiledPlans({ activities, stays }: ScheduleProblem, plan: Schedule): Schedule[] {
+  const withPlaced = (place: number, change: Partial<PlacedActivity>): Schedule => ({ ...plan, placed: plan.placed.map((one, own) => (own === place ? { ...one, ...change } : one)) })
+  const ofActivities = activities.flatMap(({ after, fixed, work, needs }, place): Schedule[] => {
+    const { startTick, endTick } = plan.placed[place]!
+    const [first] = after
+    return [
+      ...(work > 0 && needs.length > 0 ? [withPlaced(place, { endTick: endTick - 1 }), withPlaced(place, { resources: [] })] : []),
+      ...(first === undefined || activities[first.activity]!.work === 0 ? [] : [withPlaced(place, { startTick: plan.placed[first.activity]!.endTick - 1 })]),
+      ...(fixed === null ? [] : [withPlaced(place, { startTick: startTick + 1, endTick: endTick + 1 })]),
+    ]
+  })
+  const ofVisits = plan.visits.flatMap((one, place): Schedule[] => {
+    const inIt = plan.placed.filter(({ startTick, endTick }, own) => activities[own]!.stay === one.stay && one.fromTick <= startTick && endTick <= one.toTick)
+    const next = plan.visits.find((other) => other.bay === one.bay && other.stay !== one.stay && other.fromTick >= one.toTick && other.toTick > other.fromTick)
+    const withVisit = (change: Partial<Schedule['visits'][number]>): Schedule => ({ ...plan, visits: plan.visits.map((visit, own) => (own === place ? { ...visit, ...change } : visit)) })
+    if (inIt.length === 0) return []
+    return [
+      { ...plan, visits: plan.visits.filter((visit) => visit !== one) }, withVisit({ toTick: Math.max(...inIt.map(({ endTick }) => endTick)) + stays[one.stay]!.rollTicks - 1 }),
+      ...(next === undefined ? [] : [withVisit({ toTick: next.fromTick + 1 })]),
+    ]
+  })
+  return [...ofActivities, ...ofVisits]
 }

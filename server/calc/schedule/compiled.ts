@@ -37,8 +37,9 @@ export interface Compiled {
   readonly fixedAt: Int32Array
   /** Fixed to its start alone: with whom is open, and what it waits for has to be done by then. */
   readonly isPinned: Uint8Array
-  /** What is fixed, the earliest first. */
+  /** The earliest first. */
   readonly begun: readonly number[]
+  /** Those that the fewest can do first. */
   readonly pinned: readonly number[]
   /** An order in which every activity follows what it needs. */
   readonly topological: Int32Array
@@ -56,11 +57,12 @@ export function compile(problem: ScheduleProblem): Compiled {
   const before = activities.map(({ after }) => Int32Array.from(after.flatMap(({ activity, lagTicks }) => [activity, lagTicks])))
   const after = turned(before)
   const teamsSeen = new Map<string, Team>()
+  const teams = activities.map((activity) => listTeams(activity, { base, horizon, seen: teamsSeen }))
   return {
     count: activities.length, horizon, base, before, after,
     work: Int32Array.from(activities, ({ work }) => work),
     earliest: Int32Array.from(activities, ({ earliestTick }) => earliestTick),
-    teams: activities.map((activity) => listTeams(activity, { base, horizon, seen: teamsSeen })),
+    teams,
     mayPause: Uint8Array.from(activities, ({ mayPause }) => Number(mayPause)),
     stayOf: Int32Array.from(activities, ({ stay }) => stay ?? -1),
     stays: problem.stays.map(({ anyOf }) => anyOf),
@@ -75,7 +77,7 @@ export function compile(problem: ScheduleProblem): Compiled {
     fixedAt: Int32Array.from(activities, ({ fixed }) => fixed?.startTick ?? -1),
     isPinned: Uint8Array.from(activities, (activity) => Number(isPinned(activity))),
     begun: fixedInOrder(activities, (activity) => activity.fixed !== null && !isPinned(activity)),
-    pinned: fixedInOrder(activities, isPinned),
+    pinned: fixedInOrder(activities, isPinned).sort((one, other) => teams[one]!.length - teams[other]!.length),
     topological: toTopological(problem),
   }
 }
