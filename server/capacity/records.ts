@@ -17,7 +17,7 @@ export const machine = defineKind({
   title: (row) => String(row.name), orderBy: [{ name: 'asc' }],
   holds: async (reads, row) => {
     const operations = await reads.operation.count({ where: { machineId: row.id, removedAt: null, state: { not: 'done' } } })
-    return operations > 0 ? `${operations} open operations need it. Take it off them first.` : null
+    return operations > 0 ? `${operations === 1 ? '1 open operation needs' : `${operations} open operations need`} it. Take it off first.` : null
   },
   firstStep: { why: 'What only one operation can have at a time is planned like a person.', example: 'Mill; 3D printer, 2 of them.' },
 })
@@ -41,7 +41,7 @@ export const outsideFinisher = defineKind({
   },
   holds: async (reads, row) => {
     const operations = await reads.operation.count({ where: { finisherId: row.id, removedAt: null, state: { not: 'done' } } })
-    return operations > 0 ? `${operations} open operations go to it. Take it off them first.` : null
+    return operations > 0 ? `${operations === 1 ? '1 open operation goes' : `${operations} open operations go`} to it. Take it off first.` : null
   },
   firstStep: { why: 'What goes out comes back in days or weeks, and everything after it waits.', example: 'An anodizer: nine working days, one each way, a batch on Tuesdays.' },
 })
