@@ -56,6 +56,7 @@ import { compressAnswers } from './shared/compression.ts'
 import { describeApi } from './shared/openapi.ts'
 import type { App, Shell } from './shared/shell.ts'
 import { registerStockTakes } from './stocktakes/routes.ts'
+import { registerTaking } from './taking/routes.ts'
 import { registerTeardown } from './teardown/routes.ts'
 import { registerStory } from './story/routes.ts'
 import { registerTakeovers } from './takeovers/routes.ts'
@@ -116,6 +117,7 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerBars(app, shell)
   registerSchedule(app, shell)
   registerCalendars(app, shell)
+  registerTaking(app, shell)
   registerSpread(app, shell)
   registerQuotes(app, shell)
   registerConsents(app, shell)

@@ -8,7 +8,7 @@ const LISTED_KINDS = [
 ] as const
 
 // Nothing is made in a counter job; what it does not show stands under the record of the build.
-const OF_COUNTER_JOBS = ['Bill of materials', 'Estimate', 'By the plan', 'Quote', 'Change orders', 'Account', 'Order of removal', 'Teardown', 'Fit', 'Final check', 'Delivery', 'Open points', 'Equipment', 'Operations', 'Material needs', 'Factory parts', 'Alterations', 'Service visits', 'Record of the build', 'Where the factory parts are']
+const OF_COUNTER_JOBS = ['Bill of materials', 'Estimate', 'By the plan', 'Quote', 'Can we take it', 'Change orders', 'Account', 'Order of removal', 'Teardown', 'Fit', 'Final check', 'Delivery', 'Open points', 'Equipment', 'Operations', 'Material needs', 'Factory parts', 'Alterations', 'Service visits', 'Record of the build', 'Where the factory parts are']
 
 /** Everything that is drawn from a build, and the lists of its records. */
 export function sheetsOf(buildId: string, role: Role, kindOfBuild = ''): NamedLink[] {
@@ -24,7 +24,7 @@ function allSheets(buildId: string, role: Role): NamedLink[] {
     { name: 'Estimate', href: `/builds/${buildId}/estimate` },
     { name: 'What it may take', href: `/builds/${buildId}/spread` },
     { name: 'By the plan', href: `/builds/${buildId}/schedule` },
-    ...(MANAGERS.includes(role) ? [{ name: 'Quote', href: `/builds/${buildId}/quote` }, { name: 'Change orders', href: `/builds/${buildId}/change-orders` }, { name: 'Account', href: `/builds/${buildId}/account` }] : []),
+    ...(MANAGERS.includes(role) ? [{ name: 'Quote', href: `/builds/${buildId}/quote` }, { name: 'Can we take it', href: `/builds/${buildId}/can-we` }, { name: 'Change orders', href: `/builds/${buildId}/change-orders` }, { name: 'Account', href: `/builds/${buildId}/account` }] : []),
     { name: 'Finishes', href: `/builds/${buildId}/finishes` },
     ...(BENCH.includes(role) ? [{ name: 'Templates', href: `/builds/${buildId}/templates` }] : []),
     { name: 'Order of removal', href: `/builds/${buildId}/removal` },

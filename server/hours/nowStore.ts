@@ -1,14 +1,12 @@
+import { takesTime } from '../calc/schedule/takesTime.ts'
 import { CORRECTED, ESTIMATED } from '../operations/toOperation.ts'
 import type { Reads } from '../shared/database/database.ts'
 import { OPERATION_NAME } from './operationName.ts'
 
-/** Before the customer has agreed, and after delivery, nothing is offered to the bench. */
-const NOT_OFFERED = ['quote', 'delivered']
-
-/** In the shop as a build, or back in it for a service visit that goes on. */
+/** Not delivered, or back in the shop for a service visit that goes on; of the first, those count that take people’s time. */
 const IN_THE_SHOP = {
   OR: [
-    { visitId: null, build: { removedAt: null, stage: { notIn: NOT_OFFERED } } },
+    { visitId: null, build: { removedAt: null, stage: { not: 'delivered' } } },
     { visit: { removedAt: null, leftOn: null }, build: { removedAt: null } },
   ],
 }
@@ -23,7 +21,7 @@ const BENCH_OPERATION = {
   line: { select: { id: true, number: true, name: true, quantity: true, ...PLACED } },
   build: {
     select: {
-      id: true, number: true, title: true, stage: true, promisedOn: true, removedAt: true,
+      id: true, number: true, title: true, stage: true, promisedOn: true, consent: true, removedAt: true, quote: { select: { id: true } },
       vehicle: { select: { energy: true, airbagWait: true } },
     },
   },
@@ -35,14 +33,17 @@ export function findOperation(reads: Reads, id: string) {
   return reads.operation.findFirst({ where: { id }, select: BENCH_OPERATION })
 }
 
-/** Operations of what is in the shop, in the order in which they are worked through. */
-export async function listBenchOperations(reads: Reads): Promise<BenchOperation[]> {
+/** Operations of what takes people’s time, and of one build more where it is asked about; in the order in which they are worked through. */
+export async function listBenchOperations(reads: Reads, alsoBuildId: string | null = null): Promise<BenchOperation[]> {
   const rows = await reads.operation.findMany({
     where: { removedAt: null, ...IN_THE_SHOP },
     orderBy: [{ build: { number: 'asc' } }, { number: 'asc' }, { id: 'asc' }], select: BENCH_OPERATION,
   })
   // What was taken away takes its operations with it until it is taken back.
-  return rows.filter((row) => !(row.part ?? row.line ?? row.factoryPart)?.removedAt)
+  const there = rows.filter((row) => !(row.part ?? row.line ?? row.factoryPart)?.removedAt)
+  const begun = new Set(there.filter(({ state, visit }) => visit === null && state !== 'not started').map(({ buildId }) => buildId))
+  return there.filter(({ visit, buildId, build: { stage, consent, promisedOn, quote } }) => visit !== null || buildId === alsoBuildId
+    || takesTime({ stage, isAgreed: consent !== null, isPromised: promisedOn !== null, isBegun: begun.has(buildId), hasQuote: quote !== null }))
 }
 
 export function listPredecessors(reads: Reads): Promise<{ earlierId: string; laterId: string }[]> {

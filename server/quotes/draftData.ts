@@ -55,7 +55,7 @@ export function draftData({ stored, recorded, draft }: DrawnQuote, revisions: re
     },
     hinders, freeze: accepted || hinders.length > 0 ? null : { action: `${page}/revisions`, idempotencyKey: randomUUID(), values: [['seen', fingerprintOf(content)]] },
     accepted: accepted ? `${accepted.content.number} was accepted by ${accepted.consent?.typedName ?? ''}. What stands below is how a quote would look today; what changes from here on is a change order, with its own consent.` : null,
-    revisions: revisionRows(revisions, viewer.today), linksHref: `${page}/links`,
+    revisions: revisionRows(revisions, viewer.today), linksHref: `${page}/links`, takingHref: `${page}/can-we`,
   }
 }
 

@@ -19,10 +19,10 @@ const TICKS_A_WEEK = 7 * 24 * 4
 /** A day late of an urgent build weighs as much as two of a usual one and four of one that can wait. Our choice, no source. */
 const WEIGHTS: Readonly<Record<string, number>> = { urgent: 4, usual: 2, 'can wait': 1 }
 
-/** All that a plan is made from, at an instant: the work of builds in the shop, and of service visits that go on. */
-export async function loadShopFacts(reads: Reads, now: Date): Promise<ShopFacts> {
+/** All that a plan is made from, at an instant: the work of builds in the shop, of service visits that go on, and of one build more that is asked about. */
+export async function loadShopFacts(reads: Reads, now: Date, alsoBuildId: string | null = null): Promise<ShopFacts> {
   const day = await loadShopDay(reads)
-  const bench = await listBenchOperations(reads)
+  const bench = await listBenchOperations(reads, alsoBuildId)
   const ids = [...new Set(bench.map(({ buildId }) => buildId))]
   const [builds, rules, expected, trees, placed] = [await loadBuilds(reads, ids), await listPredecessors(reads), await loadExpected(reads, ids), await loadTrees(reads, ids), await loadPlacings(reads, ids)]
   const waiting = findWaiting(bench.map(toStep), rules.map(({ earlierId, laterId }) => ({ before: earlierId, after: laterId })))

@@ -137,6 +137,7 @@ const OTHERS: Readonly<Record<string, readonly Role[] | 'anyone'>> = {
   'GET /builds/:id/schedule': EVERYBODY, 'GET /schedule': MANAGERS, 'POST /schedule/plan': MANAGERS, 'POST /schedule/stop': MANAGERS, 'GET /api/schedule': MANAGERS, 'POST /api/schedule': MANAGERS,
   // Whose calendar is asked there: managers all, others their own days.
   'GET /calendars': EVERYBODY, 'POST /calendars': EVERYBODY, 'POST /calendars/:id/revocations': EVERYBODY, 'GET /api/calendars': EVERYBODY, 'POST /api/calendars': EVERYBODY, 'POST /api/calendars/:id/revocations': EVERYBODY,
+  'GET /builds/:id/can-we': MANAGERS, 'GET /api/builds/:id/can-we': MANAGERS,
   'GET /calendar/:file': 'anyone', 'GET /calendar/*': 'anyone',
   'GET /stock-takes': EVERYBODY, 'POST /stock-takes': MANAGERS, 'GET /stock-takes/:n': EVERYBODY, 'GET /stock-takes/:n/bins/:id': EVERYBODY, 'GET /stock-takes/:n/places': EVERYBODY,
   'POST /stock-takes/:n/sightings': EVERYBODY, 'GET /stock-takes/:n/result': EVERYBODY, 'POST /stock-takes/:n/closings': MANAGERS, 'POST /stock-takes/:n/moves': MANAGERS,

@@ -125,6 +125,7 @@ export async function listDemoPages({ reads, write: writing }: Database): Promis
     { name: 'scan-part', path: '/scan/B-0231/F-053', role: 'technician' },
     manager('schedule', '/schedule'),
     manager('build-plan', `/builds/${show.id}/schedule`),
+    manager('can-we', `/builds/${van.id}/can-we`),
     manager('calendars', '/calendars'),
     { name: 'calendars-technician', path: '/calendars', role: 'technician' },
     manager('stock-takes', '/stock-takes'),

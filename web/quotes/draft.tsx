@@ -49,6 +49,7 @@ export interface QuoteDraftData {
   readonly accepted: string | null
   readonly revisions: readonly RevisionRow[]
   readonly linksHref: string
+  readonly takingHref: string
 }
 
 /** The quote of a build as it would be frozen now, and the revisions that were. */
@@ -115,6 +116,7 @@ function Terms({ viewer, data }: { viewer: Viewer, data: QuoteDraftData }): JSX.
       <dl class="facts">{data.terms.map(({ name, text }) => <div><dt class="quiet" safe>{name}</dt><dd safe>{text}</dd></div>)}</dl>
       <PaperSaid view={data.view} />
       {data.termsHref === null ? '' : <p><a class="button" href={at(data.termsHref)}>Change the terms</a></p>}
+      {data.accepted === null ? <p><a href={at(data.takingHref)}>Can we take it by then?</a></p> : ''}
       {data.begin === null ? '' : <div class="row"><Post post={data.begin} csrfToken={viewer.csrfToken}>Begin the quote</Post><span class="quiet">So far these are the shop’s own.</span></div>}
     </section>
   )
