@@ -10,6 +10,7 @@ import { label } from '../shared/records/kind.ts'
 import type { Workings } from '../shared/workings.ts'
 import { acceptedTotal, type Accepted } from './accepted.ts'
 import { invoiceWorkings } from './invoiceWorkings.ts'
+import { isTakenBack, standingsOf } from './standing.ts'
 import { getHead, listInvoices, listPayments, namesOf, type Head, type StoredInvoice, type StoredPayment } from './store.ts'
 
 /** The whole account of a build, loaded once. */
@@ -36,14 +37,19 @@ export const buildName = ({ number, title }: Pick<Head, 'number' | 'title'>): st
 export function accountPage(loaded: LoadedAccount, { currency, today }: Viewer, saved: keyof typeof SAVED | null): AccountData {
   const { head, documents, payments, account, accepted } = loaded
   const href = `/builds/${head.id}`
-  const invoiceable = accepted === null ? [] : [{ href: `${href}/invoices/new?basis=accepted`, name: 'Invoice what was accepted' }]
+  // What stands invoiced on one basis is not invoiced on the other as well.
+  const basis = standingsOf(documents).find((one) => !isTakenBack(one))?.invoice.basis
+  const invoicing = [
+    ...(accepted === null || basis === 'time and material' ? [] : [{ href: `${href}/invoices/new?basis=accepted`, name: 'Invoice what was accepted' }]),
+    ...(basis === 'accepted' ? [] : [{ href: `${href}/invoices/new?basis=time+and+material`, name: 'Invoice time and material' }]),
+  ]
   return {
     trail: [{ name: buildName(head), href }, { name: 'Account' }], number: label('B', head.number), title: head.title,
     accepted: accepted?.working ?? null, figures: account.workings,
     documents: documents.map((document) => toRow(document, account, currency, today)),
     payments: payments.map((payment) => toPaymentRow(payment, loaded, currency)),
     deposits: depositsPlanned(loaded, currency),
-    deeds: [{ href: `${href}/payments/new`, name: 'Enter a payment' }, ...invoiceable, { href: `${href}/invoices/new?basis=time+and+material`, name: 'Invoice time and material' }],
+    deeds: [{ href: `${href}/payments/new`, name: 'Enter a payment' }, ...invoicing],
     links: [
       { href: `${href}/change-orders`, name: 'Change orders' }, { href: `${href}/account.csv`, name: 'Account as CSV' },
       { href: `${href}/hours.csv`, name: 'Hours as CSV' }, { href: `${href}/quote-lines.csv`, name: 'Quote lines as CSV' },

@@ -29,6 +29,8 @@ export interface Draft extends Pick<InvoiceContent, 'basis' | 'lines' | 'parts' 
   /** With this invoice, what is charged over what was accepted, with tax; 0 where nothing is over, or nothing was accepted. */
   readonly overMinor: number
   readonly isAccepted: boolean
+  /** Credit notes on invoices that stand: what they took back of what was accepted is charged again. */
+  readonly creditedAgain: readonly string[]
   /** Changes with anything on it: what is issued is what was looked at. */
   readonly fingerprint: string
 }
@@ -55,7 +57,8 @@ export async function draftOf(client: Reads | Write, buildId: string, { basis, c
   const fingerprint = createHash('sha256').update(JSON.stringify([basis, lines, parts, earlier, total, paidAheadMinor])).digest('hex').slice(0, 32)
   const accepted = await acceptedTotal(client, buildId)
   const overMinor = accepted === null ? 0 : Math.max(standings.reduce((sum, { left }) => sum + left.totalMinor, 0) + total.totalMinor - accepted.totalMinor, 0)
-  return { head, basis, offered, chosen, overMinor, isAccepted: accepted !== null, lines, parts, whole, earlier, total, paidAheadMinor, fingerprint }
+  const creditedAgain = basis === 'accepted' ? standings.filter((one) => !isTakenBack(one)).flatMap(({ credits }) => credits.map(({ number }) => number)) : []
+  return { head, basis, offered, chosen, creditedAgain, overMinor, isAccepted: accepted !== null, lines, parts, whole, earlier, total, paidAheadMinor, fingerprint }
 }
 
 async function offeredLines(client: Reads | Write, buildId: string, basis: Basis, standings: readonly Standing[]): Promise<{ readonly offered: readonly OfferedLine[], readonly parts: readonly AcceptedPart[] }> {

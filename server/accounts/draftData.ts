@@ -62,10 +62,11 @@ export const addressOf = ({ basis, chosen }: { readonly basis: string, readonly 
   new URLSearchParams([['basis', basis], ...(chosen === null ? [] : [['chosen', 'yes'] as [string, string], ...chosen.map((line): [string, string] => ['line', line])])]).toString()
 
 /** What somebody should look at before it is issued. */
-function pointsOf({ basis, lines, offered, overMinor, isAccepted }: Draft, currency: string): string[] {
+function pointsOf({ basis, lines, offered, overMinor, isAccepted, creditedAgain, total }: Draft, currency: string): string[] {
   return [
     ...(lines.some(({ taxCode }) => taxCode === 'none') ? ['Some lines have no tax code, so no tax is computed for them. Codes stand in the settings of the shop, at the quote and at equipment lines.'] : []),
     ...(basis === 'time and material' && offered.some(({ offer }) => /^[rs]/.test(offer)) ? ['Hours of rework, and fasteners that the way back will take, are not charged unless they are ticked.'] : []),
+    ...(creditedAgain.length > 0 && total.totalMinor > 0 ? [`${creditedAgain.join(', ')} took back a part of what was invoiced. This invoice charges it again, because it was accepted: where it is not to be paid, issue nothing.`] : []),
     ...(overMinor > 0 ? [overInWords(overMinor, currency)] : []),
     ...(basis === 'time and material' && !isAccepted ? ['The customer has accepted nothing in writing for this build. Local law decides what may be charged without consent.'] : []),
   ]

@@ -46,7 +46,7 @@ export function OrdersPage({ viewer, data }: { viewer: Viewer, data: OrdersData 
       <Strip>
         <NumberCell label="Build" number={data.number} />
         <TitleCell label={data.title} title="Change orders" />
-        {data.guard === null ? '' : <><Cell label="Accepted, without tax" width="w3"><Explained working={data.guard.accepted} reader={viewer} /></Cell><Cell label="Forecast of it, without tax" width="w3"><Explained working={data.guard.forecast} reader={viewer} /></Cell><Cell label="Left of it" width="w3"><Explained working={data.guard.left} reader={viewer} /></Cell></>}
+        {data.guard === null ? '' : <><Cell label="Accepted, without tax" width="w3"><Explained working={data.guard.accepted} reader={viewer} /></Cell><Cell label="Forecast, without tax" width="w3"><Explained working={data.guard.forecast} reader={viewer} /></Cell><Cell label="Left of it" width="w3"><Explained working={data.guard.left} reader={viewer} /></Cell></>}
       </Strip>
       <div class="deed">
         <a class="button first" href={at(data.newHref)}>A new change order</a>
