@@ -44,6 +44,7 @@ import { registerService } from './service/routes.ts'
 import { registerSecrets } from './secrets/routes.ts'
 import { registerSheets } from './sheets/routes.ts'
 import { registerBars } from './bars/routes.ts'
+import { registerDayList } from './daylist/routes.ts'
 import { registerSchedule } from './schedule/routes.ts'
 import { registerSpread } from './spread/routes.ts'
 import { registerCapacity } from './capacity/routes.ts'
@@ -115,6 +116,7 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerStockTakes(app, shell)
   registerRestoration(app, shell)
   registerBars(app, shell)
+  registerDayList(app, shell)
   registerSchedule(app, shell)
   registerCalendars(app, shell)
   registerTaking(app, shell)

@@ -6,7 +6,7 @@ import { groupBy } from '../calc/grouping.ts'
 import type { PlanContent, PlannedWork } from '../schedule/planContent.ts'
 import type { Barred } from './barsStore.ts'
 import type { BuildInPlan } from './buildInPlan.ts'
-import { spanWords } from './planWords.ts'
+import { spanWords } from '../schedule/planWords.ts'
 
 export interface NumberedWork {
   readonly number: number

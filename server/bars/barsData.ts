@@ -12,7 +12,7 @@ import { drawBars, type Mark } from './barsDrawing.ts'
 import { groupWork, toGroups, type NumberedWork, type WorkGroup } from './barRows.ts'
 import { loadBarred, type Barred } from './barsStore.ts'
 import { findInPlan, type BuildInPlan } from './buildInPlan.ts'
-import { dayWords, endDay, momentWords } from './planWords.ts'
+import { dayWords, endDay, momentWords } from '../schedule/planWords.ts'
 
 /** More rows make another page. */
 const MOST_ROWS = 110

@@ -5,7 +5,7 @@ import { writeDay } from '../../web/shared/day.ts'
 import type { Barred } from './barsStore.ts'
 import type { WorkGroup } from './barRows.ts'
 import { waitAfterMs, type BuildInPlan } from './buildInPlan.ts'
-import { momentWords } from './planWords.ts'
+import { momentWords } from '../schedule/planWords.ts'
 
 const [WIDTH, LEFT] = [1122, 300]
 const [HEAD, ROW, MARK, FOOT] = [30, 24, 18, 28]

@@ -2,7 +2,7 @@ import type { Working } from '../calc/amounts.ts'
 import type { Slack } from '../calc/schedule/slack.ts'
 import type { Workings } from '../shared/workings.ts'
 import type { BuildOnPage } from './barsData.ts'
-import { momentWords } from './planWords.ts'
+import { momentWords } from '../schedule/planWords.ts'
 
 /** What the figures of the page open: s12 is the slack of row 12 to the end of the build, p12 that to the promise. */
 export function barsWorkings(found: BuildOnPage): Workings {

@@ -124,6 +124,8 @@ export async function listDemoPages({ reads, write: writing }: Database): Promis
     { name: 'scan-bin', path: `/scan/B-0231/A-${bin.number}`, role: 'technician' },
     { name: 'scan-part', path: '/scan/B-0231/F-053', role: 'technician' },
     manager('schedule', '/schedule'),
+    { name: 'day', path: '/day', role: 'technician' },
+    manager('day-of-somebody', `/day?person=${person.id}`),
     manager('build-plan', `/builds/${show.id}/schedule`),
     manager('can-we', `/builds/${van.id}/can-we`),
     manager('calendars', '/calendars'),
