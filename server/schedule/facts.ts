@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto'
 import { findWaiting } from '../calc/readyWork.ts'
 import type { ShopBuild, ShopFacts } from '../calc/schedule/shopProblem.ts'
 import { loadBuilds } from '../builds/store.ts'
@@ -50,11 +49,4 @@ export async function loadShopFacts(reads: Reads, now: Date, alsoBuildId: string
   }
 }
 
-/** Alike as long as nothing a plan depends on has changed, whatever the time. */
-export function printOf({ people, bays, machines, finishers, builds, togetherThousandths, rule }: ShopFacts): string {
-  const lasting = {
-    people: people.map(({ id, skillIds, hoursRule }) => ({ id, skillIds, hoursRule })), bays: bays.map(({ id }) => id), builds, togetherThousandths, rule,
-    machines: machines.map(({ id, count, holdsWork }) => ({ id, count, holdsWork })), finishers: finishers.map((finisher) => finisher.rule),
-  }
-  return createHash('sha256').update(JSON.stringify(lasting)).digest('hex')
-}
+export { printOf } from './prints.ts'

@@ -14,6 +14,7 @@ const workSchema = z.object({
   hours: z.array(z.object(from)).describe('When it is worked on: from the start to the end without nights and breaks'),
   personIds: z.array(z.string()), bayId: z.string().nullable(), machineId: z.string().nullable(),
   after: z.array(z.object({ operationId: z.string(), waitS: z.int() })).describe('What must be finished first, and the seconds to wait after it'),
+  stands: z.enum(['open', 'running', 'held']).optional().describe('Held: begins when it was set to by hand'),
   dueBackAt: instant.nullable().describe('When it is back from the outside finisher; null where it goes to none'),
 })
 
@@ -25,6 +26,8 @@ export const planContentSchema = z.object({
     buildId: z.string(), name: z.string().describe('Number and title'),
     endsAt: instant.nullable().describe('Null where it cannot be planned to its end'), dueAt: instant.nullable(),
     chances: z.object({ even: instant, in80: instant, in90: instant, kept: z.int().nullable().describe('In 100, where it is promised') }).nullable(),
+    steps: z.array(instant).optional().describe('By when it has ended in 5, 10, 15 … 95 of 100 cases; empty where nobody is unsure, or while it is being looked for'),
+    drivers: z.array(z.object({ operationId: z.string(), share: z.int().describe('Of the variance of the end, thousandths') })).optional().describe('What makes it early or late most'),
   })),
   work: z.array(workSchema),
   visits: z.array(z.object({ buildId: z.string(), bayId: z.string(), ...from })).describe('Which vehicle stands in which bay'),
@@ -36,7 +39,10 @@ export const planContentSchema = z.object({
 export type PlanContent = z.infer<typeof planContentSchema>
 export type PlannedWork = PlanContent['work'][number]
 
-export function toPlanContent({ facts, shop, schedule, ends, leastDelay, tries }: Plan): PlanContent {
+/** So many shares of all cases, evenly from 5 to 95 in 100. */
+export const STEPS_KEPT = 19
+
+export function toPlanContent({ facts, shop, schedule, cases, leastDelay, tries }: Plan): PlanContent {
   const { people, bays, builds, machines } = facts
   const at = (tick: number): string => new Date(facts.fromMs + tick * facts.tickMs).toISOString()
   const bayAt = new Map(bays.map(({ id }, place) => [people.length + place, id]))
@@ -50,25 +56,29 @@ export function toPlanContent({ facts, shop, schedule, ends, leastDelay, tries }
       const place = end === undefined ? -1 : shop.problem.ends.findIndex(({ activity }) => activity === end)
       // Where nobody is unsure of anything, a chance would claim more than anybody knows.
       const isUnsure = work.some(({ remainingCasesS }) => remainingCasesS.length > 0)
-      const own = isUnsure && ends !== null ? ends[place] ?? null : null
+      const own = isUnsure ? cases?.ends[place] ?? null : null
       return {
         buildId: id, name, endsAt: end === undefined ? null : at(schedule.placed[end]!.endTick), dueAt: dueMs === null ? null : new Date(dueMs).toISOString(),
         chances: own && {
           even: at(endWithin(own, 0.5)), in80: at(endWithin(own, 0.8)), in90: at(endWithin(own, 0.9)),
           kept: dueMs === null ? null : Math.round(100 * chanceBy(own, Math.ceil((dueMs - facts.fromMs) / facts.tickMs))),
         },
+        steps: own === null ? [] : Array.from({ length: STEPS_KEPT }, (_, step) => at(endWithin(own, (step + 1) / (STEPS_KEPT + 1)))),
+        drivers: own === null ? [] : (cases?.drivers[place] ?? []).flatMap(({ activity, shareThousandths: share }) => (shop.workOf[activity] ? [{ operationId: shop.workOf[activity], share }] : [])),
       }
     }),
     work: schedule.placed.flatMap(({ startTick, endTick, resources }, place) => {
       const id = shop.workOf[place]
       if (id === null || id === undefined) return []
       const { build, work } = buildOf.get(id)!
+      const { fixed } = shop.problem.activities[place]!
       const team = resources.filter((resource) => resource < people.length)
       return [{
         operationId: id, buildId: build.id, name: work.name, shortName: work.shortName, startsAt: at(startTick), endsAt: at(endTick),
         hours: workingStretches(team.map((resource) => shop.problem.resources[resource]!), startTick, endTick).map(([one, other]) => ({ fromAt: at(one), toAt: at(other) })),
         personIds: team.map((resource) => people[resource]!.id), bayId: resources.map((resource) => bayAt.get(resource)).find((bay) => bay !== undefined) ?? null, machineId: resources.map((resource) => machineAt.get(resource)).find((machine) => machine !== undefined) ?? null,
-        after: work.after.filter((one) => buildOf.has(one)).map((one) => ({ operationId: one, waitS: buildOf.get(one)!.work.waitS })), dueBackAt: shop.backOf.has(id) ? at(schedule.placed[shop.backOf.get(id)!]!.endTick) : null,
+        after: work.after.filter((one) => buildOf.has(one)).map((one) => ({ operationId: one, waitS: buildOf.get(one)!.work.waitS })), stands: fixed === null ? 'open' as const : fixed.resources.length > 0 ? 'running' as const : 'held' as const,
+        dueBackAt: shop.backOf.has(id) ? at(schedule.placed[shop.backOf.get(id)!]!.endTick) : null,
       }]
     }),
     visits: schedule.visits.map(({ stay, bay, fromTick, toTick }) => ({ buildId: builds[stay]!.id, bayId: bayAt.get(bay)!, fromAt: at(fromTick), toAt: at(toTick) })),

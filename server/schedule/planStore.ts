@@ -38,3 +38,8 @@ export async function keepPlan(write: Write, { madeAt, reason, print, content }:
   await audit(write, actor, { action: 'took', recordKind: 'plan of the shop', recordId: id, changes: reason === '' ? [] : [{ field: 'Why', before: null, after: reason }] })
   return id
 }
+
+/** Who took a plan. */
+export async function nameOfPerson(reads: Reads, id: string): Promise<string> {
+  return (await reads.person.findUnique({ where: { id }, select: { name: true } }))?.name ?? 'somebody who has left'
+}

@@ -1,14 +1,23 @@
+import { randomUUID } from 'node:crypto'
 import type { FastifyBaseLogger } from 'fastify'
+import { randomFrom } from '../calc/random.ts'
+import type { PlanBefore } from '../calc/schedule/change.ts'
 import { checkSchedule } from '../calc/schedule/checkSchedule.ts'
-import type { Ends } from '../calc/schedule/chances.ts'
+import type { Cases } from '../calc/schedule/chances.ts'
 import { listImpossible, type Impossible } from '../calc/schedule/impossible.ts'
+import { searchLeastChange } from '../calc/schedule/leastChange.ts'
 import type { Schedule } from '../calc/schedule/problem.ts'
+import { searchSchedule, type Search } from '../calc/schedule/search.ts'
 import { toShopProblem, type ShopFacts, type ShopProblem } from '../calc/schedule/shopProblem.ts'
 import { startLongWork, type LongWork } from '../shared/longWork.ts'
-import { randomFrom } from '../calc/random.ts'
-import { searchSchedule } from '../calc/schedule/search.ts'
-import { printOf } from './facts.ts'
+import { toPlanBefore } from './planBefore.ts'
+import type { PlanInForce } from './planStore.ts'
+import { printOf } from './prints.ts'
 import type { Searched, SearchGiven } from './searching.ts'
+
+/** From the plan in force with as little change as can be, or from the beginning. */
+export const WAYS = ['least change', 'anew'] as const
+export type Way = (typeof WAYS)[number]
 
 /** A plan as it was made, with what it was made from. */
 export interface Plan {
@@ -19,8 +28,17 @@ export interface Plan {
   readonly madeAt: Date
   readonly print: string
   readonly tries: number
-  /** How the plan ends with other hours, for each of the problem's ends; null until the search has ended. */
-  readonly ends: readonly Ends[] | null
+  /** How the plan ends with other hours; null until the search has ended. */
+  readonly cases: Cases | null
+}
+
+/** A plan that nobody has taken yet. */
+export interface Proposal extends Plan {
+  readonly id: string
+  readonly way: Way
+  /** The plan in force it was made beside; null where there was none. */
+  readonly base: PlanInForce | null
+  readonly before: PlanBefore | null
 }
 
 /** Why there is no plan: what fits nowhere. */
@@ -30,39 +48,54 @@ export interface NoPlan {
   readonly impossible: readonly Impossible[]
 }
 
+export interface Asked {
+  readonly facts: ShopFacts
+  readonly now: Date
+  readonly way: Way
+  readonly base: PlanInForce | null
+  readonly timeZone: string
+  /** Bays chosen by hand, by the build's id: as if the plan in force had them. */
+  readonly bays?: ReadonlyMap<string, string>
+}
+
 export interface Planner {
-  /** Makes a first plan at once and goes on looking for a better one beside the service. */
-  begin(facts: ShopFacts, now: Date, log: FastifyBaseLogger): void
+  /** Makes a first proposal at once and goes on looking for a better one beside the service. The one made the other way stays beside it. */
+  begin(asked: Asked, log: FastifyBaseLogger): void
   stop(): void
   close(): Promise<void>
-  readonly plan: Plan | null
+  /** Nothing is proposed any more: what was is taken, or nobody wants it. */
+  drop(): void
+  readonly proposals: readonly Proposal[]
   readonly noPlan: NoPlan | null
-  readonly isSearching: boolean
+  /** Which way is being searched. */
+  readonly searching: Way | null
   /** Why the search ended before its time; empty where it did not. */
   readonly failure: string
 }
 
 export const MOST_SEARCH_MS = 30_000
 
-/** Keeps the one plan of the shop. It lives as long as the service runs; every plan is checked before it is shown. */
+/** Keeps what is proposed. Proposals live as long as the service runs; every plan is checked before it is shown. */
 export function newPlanner(mostMs = MOST_SEARCH_MS): Planner {
-  let plan: Plan | null = null
+  const proposals = new Map<Way, Proposal>()
   let noPlan: NoPlan | null = null
-  let work: LongWork | null = null
+  let work: { readonly way: Way, readonly search: LongWork } | null = null
   let failure = ''
-  const take = (schedule: Schedule, rest: Omit<Plan, 'schedule'>): void => {
+  const propose = (schedule: Schedule, rest: Omit<Proposal, 'schedule'>): void => {
     const faults = checkSchedule(rest.shop.problem, schedule)
     if (faults.length > 0) throw new Error(`the plan cannot be worked: ${faults.slice(0, 3).join('; ')}`)
-    plan = { ...rest, schedule }
+    proposals.set(rest.way, { ...rest, schedule })
   }
-  const search = (first: Schedule, rest: Omit<Plan, 'schedule'>, log: FastifyBaseLogger): void => {
-    const given: SearchGiven = { problem: rest.shop.problem, mostMs, first, unsure: { ticks: rest.shop.unsureTicks, togetherThousandths: rest.facts.togetherThousandths } }
+  const search = (first: Schedule, rest: Omit<Proposal, 'schedule'>, log: FastifyBaseLogger): void => {
+    const { shop, way, before, facts } = rest
+    const given: SearchGiven = { problem: shop.problem, before: way === 'least change' ? before : null, mostMs, first, unsure: { ticks: shop.unsureTicks, togetherThousandths: facts.togetherThousandths } }
     const own = startLongWork<Searched>({
       file: './searching', beside: import.meta.url, given,
-      onTold: ({ tries, leastDelay, better, ends }) => {
-        if (work !== own || plan === null) return
+      onTold: ({ tries, leastDelay, better, cases }) => {
+        const standing = proposals.get(way)
+        if (work?.search !== own || standing?.id !== rest.id) return
         try {
-          take(better ?? plan.schedule, { ...rest, tries, leastDelay, ends })
+          propose(better ?? standing.schedule, { ...rest, tries, leastDelay, cases })
         } catch (error) {
           log.error({ err: error }, 'a plan was turned away')
           failure = 'A better plan was found that cannot be worked, and was turned away. The one before it stands.'
@@ -70,48 +103,74 @@ export function newPlanner(mostMs = MOST_SEARCH_MS): Planner {
         }
       },
       onEnd: (error) => {
-        if (work !== own) return
+        if (work?.search !== own) return
         work = null
         if (error === null) return
         log.error({ err: error }, 'the search for a better plan broke off')
         failure = 'The search for a better plan broke off. The plan found before stands.'
       },
     })
-    work = own
+    work = { way, search: own }
+  }
+  const cut = async (): Promise<void> => {
+    const running = work
+    work = null
+    await running?.search.cut()
   }
   return {
-    begin(facts, now, log) {
-      void work?.cut()
-      work = null
+    begin({ facts, now, way: wanted, base, timeZone, bays }, log) {
+      void cut()
       failure = ''
+      noPlan = null
+      const way = base === null ? 'anew' : wanted
+      const print = printOf(facts)
+      for (const [other, { print: own, base: beside }] of proposals) if (other === way || own !== print || beside?.id !== base?.id) proposals.delete(other)
       const shop = toShopProblem(facts)
-      const first = searchSchedule(shop.problem, randomFrom(1))
+      const before = base && withBays(toPlanBefore(base.content, { facts, shop }, timeZone), { facts, shop, bays })
+      const first = beginSearch(shop, way === 'least change' ? before : null)
       const schedule = facts.builds.length === 0 ? null : first.best()
       if (schedule === null) {
-        plan = null
         noPlan = { facts, shop, impossible: listImpossible(shop.problem) }
         return
       }
-      noPlan = null
-      const rest = { facts, shop, leastDelay: first.leastDelay, madeAt: now, print: printOf(facts), tries: 0, ends: null }
+      const rest = { id: randomUUID(), facts, shop, way, base, before, leastDelay: first.leastDelay, madeAt: now, print, tries: 0, cases: null }
       try {
-        take(schedule, rest)
+        propose(schedule, rest)
       } catch (error) {
         log.error({ err: error }, 'a plan was turned away')
-        plan = null
         failure = 'The plan that was found cannot be worked as it stands, so none is shown. Look for running work with more hours left than half a year holds.'
         return
       }
       if (shop.endOf.size > 0) search(schedule, rest, log)
     },
-    stop: () => work?.stop(),
-    async close() {
-      await work?.cut()
-      work = null
+    stop: () => work?.search.stop(),
+    close: cut,
+    drop() {
+      void cut()
+      proposals.clear()
     },
-    get plan() { return plan },
+    get proposals() { return WAYS.flatMap((way) => proposals.get(way) ?? []) },
     get noPlan() { return noPlan },
-    get isSearching() { return work !== null },
+    get searching() { return work?.way ?? null },
     get failure() { return failure },
+  }
+}
+
+/** Where the plan in force can be kept by no means, all is planned from the beginning. */
+function beginSearch({ problem }: ShopProblem, before: PlanBefore | null): Search {
+  const search = before === null ? null : searchLeastChange(problem, before, randomFrom(1))
+  return search === null || search.best() === null ? searchSchedule(problem, randomFrom(1)) : search
+}
+
+function withBays(before: PlanBefore, { facts, shop, bays }: { readonly facts: ShopFacts, readonly shop: ShopProblem, readonly bays: ReadonlyMap<string, string> | undefined }): PlanBefore {
+  if (bays === undefined) return before
+  return {
+    ...before,
+    activities: before.activities.map((was, place) => {
+      const stay = shop.problem.activities[place]!.stay
+      const bay = stay === null ? undefined : bays.get(facts.builds[stay]!.id)
+      const wanted = facts.bays.findIndex(({ id }) => id === bay)
+      return was === null || was === 'new' || wanted < 0 ? was : { ...was, bay: facts.people.length + wanted }
+    }),
   }
 }

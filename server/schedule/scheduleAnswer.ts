@@ -1,42 +1,68 @@
 import { z } from 'zod'
-import { whyNoPlan } from './impossibleWords.ts'
-import type { Plan, Planner } from './planner.ts'
+import type { PlannedHere } from '../calc/schedule/planDifference.ts'
+import { whyMoved } from './causeWords.ts'
+import { planContentSchema } from './planContent.ts'
+import { WAYS } from './planner.ts'
+import type { Drawn } from './proposals.ts'
+import { changedOf, reasonsFor, type Stands } from './standingData.ts'
 
 const instant = z.iso.datetime()
+const lateness = { late: z.int().describe('Builds after their date'), daysLate: z.int().describe('Their days, together'), moved: z.int().describe('Operations at another time, by others, or in another bay') }
+
+const difference = z.object({
+  work: z.array(z.object({
+    operationId: z.string(), buildId: z.string(), name: z.string(), is: z.enum(['moved', 'new', 'longer', 'shorter', 'left out']), why: z.string(),
+    before: z.object({ startsAt: instant, endsAt: instant, personIds: z.array(z.string()), bayId: z.string().nullable() }).nullable(),
+    after: z.object({ startsAt: instant, endsAt: instant, personIds: z.array(z.string()), bayId: z.string().nullable() }).nullable(),
+  })),
+  builds: z.array(z.object({ buildId: z.string(), before: instant.nullable(), after: instant.nullable(), dueAt: instant.nullable() })),
+  today: z.array(z.object({ personId: z.string(), operationId: z.string(), before: instant.nullable(), after: instant.nullable() })).describe('Whose today is no longer as told: each has to be asked before the plan is taken'),
+})
 
 export const scheduleSchema = z.object({
-  state: z.enum(['no plan', 'planned', 'nothing fits']), isSearching: z.boolean(), failure: z.string(),
-  isStale: z.boolean().describe('Something the plan depends on has changed since'), madeAt: instant.nullable(),
-  delay: z.int().nullable().describe('Quarter hours that builds are late, together'),
-  leastDelay: z.int().nullable().describe('No plan can have less'),
-  builds: z.array(z.object({ buildId: z.string(), endsAt: instant.nullable(), dueAt: instant.nullable() })),
-  work: z.array(z.object({ operationId: z.string(), startsAt: instant, endsAt: instant, personIds: z.array(z.string()), bayId: z.string().nullable() })),
-  leftOut: z.array(z.object({ operationId: z.string(), why: z.string() })),
+  state: z.enum(['no plan', 'proposed', 'in force', 'nothing fits']),
+  isSearching: z.boolean(), failure: z.string(),
+  inForce: z.object({
+    id: z.string(), takenAt: instant, madeAt: instant, reason: z.string(), isStale: z.boolean().describe('Something the plan depends on has changed since'),
+    changed: z.array(z.string()).describe('What has'), goneOn: z.array(z.string()).describe('Builds in which work was logged, begun or finished since'), content: planContentSchema,
+  }).nullable(),
+  proposals: z.array(z.object({
+    id: z.string(), way: z.enum(WAYS), madeAt: instant, isStale: z.boolean(), isSearching: z.boolean(), ...lateness, toAsk: z.array(z.string()).describe('People whose today changes'), content: planContentSchema,
+  })),
   why: z.array(z.string()).describe('What fits nowhere, even alone'),
 })
 
-export function toScheduleAnswer({ plan, noPlan, isSearching, failure }: Planner, print: string, timeZone: string): z.infer<typeof scheduleSchema> {
-  const leftOut = (plan ?? noPlan)?.shop.leftOut.map(({ workId, why }) => ({ operationId: workId, why })) ?? []
-  if (plan === null) {
-    return { state: noPlan === null ? 'no plan' : 'nothing fits', isSearching, failure, isStale: false, madeAt: null, delay: null, leastDelay: null, builds: [], work: [], leftOut, why: noPlan === null ? [] : whyNoPlan(noPlan, timeZone) }
-  }
+export const differenceSchema = z.object({ proposal: z.string(), ...lateness, toAsk: z.array(z.string()), difference: difference.nullable().describe('Null where no plan is in force') })
+
+export function toScheduleAnswer(stands: Stands): z.infer<typeof scheduleSchema> {
+  const { planner, inForce, drawn, print } = stands
+  const { changed, goneOn } = changedOf(stands)
+  const why = reasonsFor(stands)
   return {
-    state: 'planned', isSearching, failure, leftOut, why: [], isStale: plan.print !== print, madeAt: plan.madeAt.toISOString(), delay: plan.schedule.delay, leastDelay: plan.leastDelay,
-    builds: plan.facts.builds.map(({ id, dueMs }) => {
-      const end = plan.shop.endOf.get(id)
-      return { buildId: id, endsAt: end === undefined ? null : instantAt(plan, plan.schedule.placed[end]!.endTick), dueAt: dueMs === null ? null : new Date(dueMs).toISOString() }
-    }),
-    work: plan.schedule.placed.flatMap(({ startTick, endTick, resources }, place) => {
-      const operationId = plan.shop.workOf[place]
-      if (operationId === null || operationId === undefined) return []
-      const { people, bays } = plan.facts
-      const bay = resources.find((resource) => resource >= people.length && resource < people.length + bays.length)
-      return [{
-        operationId, startsAt: instantAt(plan, startTick), endsAt: instantAt(plan, endTick), bayId: bay === undefined ? null : bays[bay - people.length]!.id,
-        personIds: resources.filter((resource) => resource < people.length).map((resource) => people[resource]!.id),
-      }]
-    }),
+    state: why.length > 0 ? 'nothing fits' : inForce !== null ? 'in force' : drawn.length > 0 ? 'proposed' : 'no plan', isSearching: planner.searching !== null, failure: planner.failure, why: [...why],
+    inForce: inForce && {
+      id: inForce.id, takenAt: inForce.takenAt.toISOString(), madeAt: inForce.madeAt.toISOString(), reason: inForce.reason,
+      isStale: inForce.print !== print, changed: [...changed], goneOn: [...goneOn], content: inForce.content,
+    },
+    proposals: drawn.map(({ proposal: { id, way, madeAt, print: own, base }, content, lateness: { late, daysLate }, moved, toAsk }) => ({
+      id, way, madeAt: madeAt.toISOString(), isStale: own !== print || (base?.id ?? null) !== (inForce?.id ?? null), isSearching: planner.searching === way, late, daysLate, moved, toAsk: [...toAsk], content,
+    })),
   }
 }
 
-const instantAt = ({ facts }: Plan, tick: number): string => new Date(facts.fromMs + tick * facts.tickMs).toISOString()
+const toWhere = (one: PlannedHere | null) => one && { startsAt: one.startsAt, endsAt: one.endsAt, personIds: [...one.personIds], bayId: one.bayId }
+
+export function toDifferenceAnswer({ proposal, difference, lateness: { late, daysLate }, moved, toAsk }: Drawn, timeZone: string): z.infer<typeof differenceSchema> {
+  const why = whyMoved(proposal, timeZone)
+  return {
+    proposal: proposal.id, late, daysLate, moved, toAsk: [...toAsk],
+    difference: difference && {
+      work: difference.work.map(({ is, before, after }) => {
+        const { operationId, buildId, name } = (after ?? before)!
+        return { operationId, buildId, name, is, why: is === 'longer' || is === 'shorter' ? 'its own hours' : why(operationId), before: toWhere(before), after: toWhere(after) }
+      }),
+      builds: difference.builds.map(({ buildId, before, after, dueAt }) => ({ buildId, before, after, dueAt })),
+      today: difference.today.map(({ personId, operationId, before, after }) => ({ personId, operationId, before, after })),
+    },
+  }
+}

@@ -1,8 +1,10 @@
 import { setImmediate } from 'node:timers/promises'
 import { parentPort, workerData } from 'node:worker_threads'
 import { randomFrom } from '../calc/random.ts'
-import { simulateEnds, type Ends, type UnsureWork } from '../calc/schedule/chances.ts'
+import { simulateCases, type Cases, type UnsureWork } from '../calc/schedule/chances.ts'
 import type { Schedule, ScheduleProblem } from '../calc/schedule/problem.ts'
+import type { PlanBefore } from '../calc/schedule/change.ts'
+import { searchLeastChange } from '../calc/schedule/leastChange.ts'
 import { searchSchedule } from '../calc/schedule/search.ts'
 
 export interface Searched {
@@ -10,12 +12,14 @@ export interface Searched {
   readonly leastDelay: number
   /** Only where it is better than the one told before. */
   readonly better: Schedule | null
-  /** With the last word: how the plan ends, case by case, for each of the problem's ends. */
-  readonly ends: readonly Ends[] | null
+  /** With the last word: how the plan ends in many cases. */
+  readonly cases: Cases | null
 }
 
 export interface SearchGiven {
   readonly problem: ScheduleProblem
+  /** Where as little as can be is to change; null where all is planned from the beginning. */
+  readonly before: PlanBefore | null
   readonly mostMs: number
   readonly unsure: UnsureWork
   /** Found already. */
@@ -27,8 +31,9 @@ const TOLD_EVERY_MS = 500
 /** The sampling error of an 80-in-100 value is then about a fifteenth of one deviation. */
 const CASES = 400
 
-const { problem, mostMs, unsure, first } = workerData as SearchGiven
-const search = searchSchedule(problem, randomFrom(1))
+const { problem, before, mostMs, unsure, first } = workerData as SearchGiven
+const repair = before === null ? null : searchLeastChange(problem, before, randomFrom(1))
+const search = repair === null || repair.best() === null ? searchSchedule(problem, randomFrom(1)) : repair
 const endAt = performance.now() + mostMs
 let isStopped = false
 let tries = 0
@@ -42,11 +47,11 @@ while (!isStopped && !search.isProven() && performance.now() < endAt) {
     tries += 1
   }
   const best = search.best()
-  const searched: Searched = { tries, leastDelay: search.leastDelay, better: best === told ? null : best, ends: null }
+  const searched: Searched = { tries, leastDelay: search.leastDelay, better: best === told ? null : best, cases: null }
   parentPort!.postMessage(searched)
   told = best
   await setImmediate()
 }
-const last: Searched = { tries, leastDelay: search.leastDelay, better: null, ends: simulateEnds(problem, told ?? first, unsure, CASES, randomFrom(1)) }
+const last: Searched = { tries, leastDelay: search.leastDelay, better: null, cases: simulateCases(problem, told ?? first, unsure, CASES, randomFrom(1)) }
 parentPort!.postMessage(last)
 parentPort!.close()

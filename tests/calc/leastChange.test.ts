@@ -81,7 +81,7 @@ t.test('with somebody away in the middle of the week, today stays as it is for a
 
 const anActivity = (name: string, work: number, more: Partial<Activity> = {}): Activity =>
   ({ name, work, after: [], needs: [{ anyOf: [0, 1], units: 1, isHeld: false }], earliestTick: 0, mayPause: false, stay: null, keepsIn: false, fixed: null, ...more })
-const was = (startTick: number, endTick: number, person: number) => ({ startTick, endTick, people: [person], bay: null })
+const was = (startTick: number, endTick: number, person: number) => ({ startTick, endTick, work: endTick - startTick, people: [person], bay: null })
 
 t.test('by every way there is: in tiny shops no plan costs less than the one found', async (t) => {
   const random = randomFrom(11)

@@ -1,5 +1,5 @@
 import t from 'tap'
-import { chanceBy, endWithin, simulateEnds } from '../../server/calc/schedule/chances.ts'
+import { chanceBy, endWithin, simulateCases } from '../../server/calc/schedule/chances.ts'
 import { checkSchedule } from '../../server/calc/schedule/checkSchedule.ts'
 import { compile } from '../../server/calc/schedule/compiled.ts'
 import { listImpossible } from '../../server/calc/schedule/impossible.ts'
@@ -239,7 +239,7 @@ t.test('pinned work starts on its tick with whom is free then, and the rest goes
 t.test('the chances of a plan are those of closed forms: one work, the later of two, and two in a row that run over together', async (t) => {
   const STEPS = Array.from({ length: 1000 }, (_, step) => step + 1)
   const chances = (problem: ScheduleProblem, togetherThousandths: number) =>
-    simulateEnds(problem, search(problem, 5)!, { ticks: problem.activities.map(({ work }) => (work === 0 ? null : STEPS)), togetherThousandths }, 4_000, randomFrom(3))[0]!
+    simulateCases(problem, search(problem, 5)!, { ticks: problem.activities.map(({ work }) => (work === 0 ? null : STEPS)), togetherThousandths }, 4_000, randomFrom(3)).ends[0]!
   const end = (...earlier: number[]): Activity => anActivity('end', 0, { after: after(...earlier) })
   const people = [{ name: 'Ann', capacity: 1 }, { name: 'Bob', capacity: 1 }]
   const near = (found: number, expected: number, what: string): void => void t.ok(Math.abs(found - expected) <= 30, `${what}: ${found} for ${expected}`)

@@ -5,20 +5,24 @@ import { openShop, type TestShop } from '../support/shop.ts'
 
 const words = (html: string): string => html.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ')
 
-interface Answer {
-  readonly state: string
-  readonly isSearching: boolean
-  readonly isStale: boolean
+interface Content {
   readonly builds: readonly { readonly buildId: string, readonly endsAt: string | null }[]
   readonly work: readonly { readonly operationId: string, readonly startsAt: string, readonly endsAt: string, readonly personIds: readonly string[], readonly bayId: string | null }[]
   readonly leftOut: readonly { readonly why: string }[]
+}
+interface Answer {
+  readonly state: string
+  readonly isSearching: boolean
+  readonly inForce: { readonly id: string, readonly isStale: boolean, readonly changed: readonly string[], readonly goneOn: readonly string[], readonly content: Content } | null
+  readonly proposals: readonly { readonly id: string, readonly way: string, readonly isStale: boolean, readonly moved: number, readonly toAsk: readonly string[], readonly content: Content }[]
 }
 
 const planned = async (shop: TestShop): Promise<Answer> => (await shop.as('manager').api.get('/api/schedule')).json() as Answer
 
 /** The search goes on beside the service; what it found is there when it has ended. */
 async function searched(shop: TestShop): Promise<Answer> {
-  for (let tries = 0; tries < 200; tries += 1) {
+  await shop.as('manager').api.post('/api/schedule/stop', {})
+  for (let tries = 0; tries < 400; tries += 1) {
     const answer = await planned(shop)
     if (!answer.isSearching) return answer
     await setTimeout(50)
@@ -26,69 +30,145 @@ async function searched(shop: TestShop): Promise<Answer> {
   throw new Error('the search did not end')
 }
 
-t.test('the shop is planned by one press: what is sanded after it was cut, by whom, and whether the promise holds', async (t) => {
-  const shop = await openShop(t)
-  const { build, zone, department } = await aBuild(shop)
-  const manager = shop.as('manager')
-  t.match(words(await manager.page('/schedule')), /No open operation is recorded/)
-  const part = await manager.api.create('/api/parts', { buildId: build.id, zoneId: zone.id, name: 'Corner box', quantity: 1 })
+const propose = async (shop: TestShop, way: string): Promise<Answer['proposals'][number]> => {
+  await shop.as('manager').post('/schedule/plan', { way })
+  return (await searched(shop)).proposals.find((one) => one.way === way)!
+}
+
+async function planAndTake(shop: TestShop, way: string): Promise<void> {
+  const { id } = await propose(shop, way)
+  const answer = await shop.as('manager').post('/schedule/take', { proposal: id })
+  if (answer.statusCode !== 303) throw new Error(`${answer.statusCode}: ${words(answer.body).slice(0, 1500)}`)
+}
+
+const MONDAY_MORNING = '2031-03-03T09:00:00Z'
+
+async function aShop(test: Parameters<typeof openShop>[0]) {
+  let now = new Date(MONDAY_MORNING)
+  const shop = await openShop(test, { clock: () => now })
+  const made = await aBuild(shop)
+  const { build, zone, department } = made
+  const { create } = shop.as('manager').api
+  const part = await create('/api/parts', { buildId: build.id, zoneId: zone.id, name: 'Corner box', quantity: 1 })
   const on = { buildId: build.id, partId: part.id, departmentId: department.id, reworkAllowance: '0 %' }
+  return { shop, ...made, on, manager: shop.as('manager'), setNow: (text: string) => { now = new Date(text) } }
+}
+
+t.test('a plan is proposed by one press and in force by another: what is sanded after it was cut, by whom, and when it ends', async (t) => {
+  const { shop, on, manager } = await aShop(t)
+  t.match(words(await manager.page('/schedule')), /No open operation is recorded/)
   const cut = await manager.api.create('/api/operations', { ...on, number: 10, kind: 'cut', run: '2 h', wait: '1 h' })
   const sand = await manager.api.create('/api/operations', { ...on, number: 20, kind: 'sand', run: '3 h' })
-  await manager.post('/schedule/plan', {})
-  const answer = await searched(shop)
-  t.equal(answer.state, 'planned')
-  const [first, second] = [cut, sand].map(({ id }) => answer.work.find(({ operationId }) => operationId === id)!)
+  const proposal = await propose(shop, 'anew')
+  t.equal((await planned(shop)).state, 'proposed')
+  t.match(words(await manager.page('/schedule')), /no plan in force yet.*Proposed, not in force.*A first plan/i)
+  const [first, second] = [cut, sand].map(({ id }) => proposal.content.work.find(({ operationId }) => operationId === id)!)
   t.ok(Date.parse(second!.startsAt) >= Date.parse(first!.endsAt) + 3_600_000, 'an hour of waiting lies between')
   t.equal(first!.personIds.length, 1)
   t.equal(first!.bayId, null, 'at the bench')
-  t.equal(answer.builds[0]!.endsAt, second!.endsAt)
-  const page = words(await manager.page('/schedule'))
-  t.match(page, /Planned .*nothing has changed since/)
-  t.match(page, /P-\d+ Corner box/)
+  t.equal(proposal.content.builds[0]!.endsAt, second!.endsAt)
+  t.match(words(await manager.page(`/schedule/proposals/${proposal.id}`)), /Take this plan/)
 
-  await manager.api.create('/api/operations', { ...on, number: 30, kind: 'wrap', run: '1 h' })
-  t.match(words(await manager.page('/schedule')), /things have changed since/)
-  t.ok((await planned(shop)).isStale)
-  await manager.post('/schedule/plan', {})
-  t.notOk((await searched(shop)).isStale)
+  t.equal((await manager.post('/schedule/take', { proposal: proposal.id, reason: 'The first one' })).statusCode, 303)
+  const taken = await planned(shop)
+  t.match(taken, { state: 'in force', proposals: [], inForce: { isStale: false, content: { builds: proposal.content.builds } } })
+  t.match(words(await manager.page('/schedule')), /In force since .*taken by Test manager: The first one.*P-\d+ Corner box/)
+  const history = await shop.database.reads.auditEntry.findMany({ where: { recordKind: 'plan of the shop' } })
+  t.same(history.map(({ action, recordId, personName }) => [action, recordId, personName]), [['took', taken.inForce!.id, 'Test manager']])
+
+  const wrap = await manager.api.create('/api/operations', { ...on, number: 30, kind: 'wrap', run: '1 h' })
+  const after = await planned(shop)
+  t.ok(after.inForce!.isStale)
+  t.match(after.inForce!.changed, [/work, dates or priority of B-\d+/])
+  t.match(words(await manager.page('/schedule')), /out of date/)
+  const next = await propose(shop, 'least change')
+  t.equal(next.moved, 0, 'new work moves nothing that was there')
+  const { difference } = (await manager.api.get(`/api/schedule/proposals/${next.id}`)).json() as { difference: { work: readonly { operationId: string, is: string, why: string }[] } }
+  t.match(difference.work, [{ operationId: wrap.id, is: 'new', why: 'new work' }])
+})
+
+t.test('what only goes on is told apart from what is changed', async (t) => {
+  const { shop, on, manager } = await aShop(t)
+  const cut = await manager.api.create('/api/operations', { ...on, number: 10, kind: 'cut', run: '2 h' })
+  await manager.api.create('/api/operations', { ...on, number: 20, kind: 'sand', run: '3 h' })
+  await planAndTake(shop, 'anew')
+  await manager.api.patch(`/api/operations/${cut.id}`, { state: 'done' }, { 'if-match': String(cut.version) })
+  t.match((await planned(shop)).inForce, { changed: [], goneOn: [/B-\d+/] })
   await shop.database.write((write) => write.shop.update({ where: { id: 'shop' }, data: { closesAt: 14 * 3600 } }))
-  t.ok((await planned(shop)).isStale, 'other hours of the shop make another plan')
+  t.match((await planned(shop)).inForce, { changed: [/the shop’s hours/] })
+})
+
+t.test('two managers, a proposal made from what is no longer so, and one that is gone: none is taken, with words', async (t) => {
+  const { shop, on, manager } = await aShop(t)
+  const cut = await manager.api.create('/api/operations', { ...on, number: 10, kind: 'cut', run: '2 h' })
+  const first = await propose(shop, 'anew')
+  await manager.api.patch(`/api/operations/${cut.id}`, { run: '4 h' }, { 'if-match': String(cut.version) })
+  const stale = await manager.api.post('/api/schedule/take', { proposal: first.id })
+  t.match([stale.statusCode, stale.body], [409, /Things have changed/])
+  t.match(words(await manager.page(`/schedule/proposals/${first.id}`)), /Plan again, and take what comes of it/)
+
+  const second = await propose(shop, 'anew')
+  const both = await Promise.all(['manager', 'owner'].map((role) => shop.as(role as 'manager').api.post('/api/schedule/take', { proposal: second.id })))
+  t.same(both.map(({ statusCode }) => statusCode).sort(), [201, 409])
+  t.equal(await shop.database.reads.shopPlan.count(), 1)
+  t.match((await manager.api.post('/api/schedule/take', { proposal: second.id })).body, /gone/)
+
+  const third = await propose(shop, 'least change')
+  const key = { 'idempotency-key': 'once' }
+  const [once, again] = [await manager.api.post('/api/schedule/take', { proposal: third.id }, key), await manager.api.post('/api/schedule/take', { proposal: third.id }, key)]
+  t.same([once.statusCode, again.statusCode, again.json()], [201, 201, once.json()], 'the same press twice takes once')
+  t.equal(await shop.database.reads.shopPlan.count(), 2)
+})
+
+t.test('nobody’s today changes without being asked', async (t) => {
+  const { shop, on, manager, setNow } = await aShop(t)
+  const technician = shop.people.technician
+  const cut = await manager.api.create('/api/operations', { ...on, number: 10, kind: 'cut', run: '2 h' })
+  const sand = await manager.api.create('/api/operations', { ...on, number: 20, kind: 'sand', run: '3 h' })
+  await planAndTake(shop, 'anew')
+  await manager.api.patch(`/api/operations/${cut.id}`, { run: '6 h' }, { 'if-match': String(cut.version) })
+  setNow('2031-03-03T09:30:00Z')
+  const proposal = await propose(shop, 'least change')
+  t.same(proposal.toAsk, [technician])
+  const page = words(await manager.page(`/schedule/proposals/${proposal.id}`))
+  t.match(page, /Whose today changes Test technician .*Corner box.*at 11:00 → .*What moves, and why/)
+  const refused = await manager.post('/schedule/take', { proposal: proposal.id, reason: 'The cut takes longer' })
+  t.equal(refused.statusCode, 422)
+  t.match(words(refused.body), /The plan changes the day of Test technician. Ask first/)
+  t.match(refused.body, /value="The cut takes longer"/)
+  const { difference } = (await manager.api.get(`/api/schedule/proposals/${proposal.id}`)).json() as { difference: { work: readonly { operationId: string, is: string, why: string }[], today: readonly { operationId: string }[] } }
+  t.match(difference.work.find(({ operationId }) => operationId === sand.id)!.why, /waits for B-\d+ P-\d+ Corner box/)
+  t.same(difference.today.map(({ operationId }) => operationId), [sand.id])
+  t.equal((await manager.post('/schedule/take', { 'proposal': proposal.id, [`asked-${technician}`]: 'true' })).statusCode, 303)
 })
 
 t.test('work nobody can do is named, and so is what waits for it; the build has no end then', async (t) => {
-  const shop = await openShop(t)
-  const { build, zone, department } = await aBuild(shop)
-  const { api, page } = shop.as('manager')
-  const skill = await api.create('/api/skills', { name: 'aluminum welding', departmentId: department.id })
-  const part = await api.create('/api/parts', { buildId: build.id, zoneId: zone.id, name: 'Rack', quantity: 1 })
-  const on = { buildId: build.id, partId: part.id, departmentId: department.id }
-  await api.create('/api/operations', { ...on, number: 10, kind: 'weld', run: '2 h', skillId: skill.id })
-  await api.create('/api/operations', { ...on, number: 20, kind: 'paint', run: '1 h' })
-  await api.post('/api/schedule', {})
-  const answer = await searched(shop)
-  t.same(answer.leftOut.length, 2)
-  t.match(answer.leftOut[0]!.why, /no people with the skill aluminum welding/)
-  t.match(answer.leftOut[1]!.why, /waits for/)
-  t.equal(answer.builds[0]!.endsAt, null)
-  t.match(words(await page('/schedule')), /part of it cannot be planned/)
+  const { shop, on, manager, department } = await aShop(t)
+  const skill = await manager.api.create('/api/skills', { name: 'aluminum welding', departmentId: department.id })
+  await manager.api.create('/api/operations', { ...on, number: 10, kind: 'weld', run: '2 h', skillId: skill.id })
+  await manager.api.create('/api/operations', { ...on, number: 20, kind: 'paint', run: '1 h' })
+  await manager.api.post('/api/schedule', { way: 'anew' })
+  const { content } = (await searched(shop)).proposals[0]!
+  t.same(content.leftOut.length, 2)
+  t.match(content.leftOut[0]!.why, /no people with the skill aluminum welding/)
+  t.match(content.leftOut[1]!.why, /waits for/)
+  t.equal(content.builds[0]!.endsAt, null)
+  await planAndTake(shop, 'anew')
+  t.match(words(await manager.page('/schedule')), /part of it cannot be planned/)
 })
 
 t.test('running work that no half year holds makes no plan, and the page says so', async (t) => {
-  const shop = await openShop(t)
-  const { build, zone, department } = await aBuild(shop)
-  const { api } = shop.as('manager')
-  const part = await api.create('/api/parts', { buildId: build.id, zoneId: zone.id, name: 'Rack', quantity: 1 })
-  const { id } = await api.create('/api/operations', { buildId: build.id, partId: part.id, departmentId: department.id, kind: 'weld', run: '2000 h' })
+  const { shop, build, on, manager } = await aShop(t)
+  const { id } = await manager.api.create('/api/operations', { ...on, kind: 'weld', run: '2000 h' })
   await shop.database.write((write) => write.timer.create({ data: { personId: shop.people.technician, buildId: build.id, operationId: id, kind: 'work', startedAt: shop.clock() } }))
-  t.equal((await shop.as('manager').post('/schedule/plan', {})).statusCode, 303)
-  t.match(words(await shop.as('manager').page('/schedule')), /cannot be worked as it stands/)
+  t.equal((await manager.post('/schedule/plan', { way: 'anew' })).statusCode, 303)
+  t.match(words(await manager.page('/schedule')), /cannot be worked as it stands/)
 })
 
 t.test('an empty shop says that there is nothing to plan, and stopping without a search changes nothing', async (t) => {
   const shop = await openShop(t)
   const manager = shop.as('manager')
-  await manager.post('/schedule/plan', {})
+  await manager.post('/schedule/plan', { way: 'anew' })
   t.equal((await manager.post('/schedule/stop', {})).statusCode, 303)
   t.match(words(await manager.page('/schedule')), /No open operation is recorded/)
 })

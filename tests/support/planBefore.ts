@@ -11,7 +11,7 @@ export function beforeOf(problem: ScheduleProblem, plan: Schedule, later = 0): P
     activities: plan.placed.map(({ startTick, endTick, resources }, place) => {
       const { stay } = problem.activities[place]!
       const bay = stay === null ? null : resources.find((resource) => problem.stays[stay]!.anyOf.includes(resource)) ?? null
-      return { startTick: startTick - later, endTick: endTick - later, people: resources.filter((resource) => resource < peopleCount).sort((one, other) => one - other), bay }
+      return { startTick: startTick - later, endTick: endTick - later, work: problem.activities[place]!.work, people: resources.filter((resource) => resource < peopleCount).sort((one, other) => one - other), bay }
     }),
   }
 }

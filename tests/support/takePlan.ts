@@ -13,7 +13,7 @@ export async function takePlan(database: Database, now: Date): Promise<PlanConte
   const schedule = searchSchedule(shop.problem, randomFrom(1)).best()
   if (schedule === null) throw new Error('the shop cannot be planned')
   const print = printOf(facts)
-  const content = toPlanContent({ facts, shop, schedule, leastDelay: 0, madeAt: now, print, tries: 0, ends: null })
+  const content = toPlanContent({ facts, shop, schedule, leastDelay: 0, madeAt: now, print, tries: 0, cases: null })
   await database.write((write) => keepPlan(write, { madeAt: now, reason: 'first plan', print, content }, { personId: null, personName: 'somebody', requestId: 'test', now }))
   return content
 }

@@ -1,24 +1,26 @@
 import { at } from '../shared/asset.ts'
 import { Frame } from '../shared/frame.tsx'
 import { Mark } from '../shared/marks.tsx'
-import { Post } from '../shared/post.tsx'
 import { Strip, TextCell, TitleCell } from '../shared/strip.tsx'
 import { Table, WordCell } from '../shared/table.tsx'
 import { counted, escapeHtml } from '../shared/text.ts'
 import type { Viewer } from '../shared/viewer.ts'
 import type { PlannedBuild, ScheduleData, WeekData, WeekRow } from './scheduleData.ts'
+import { Standing } from './standing.tsx'
 
 /** The plan of the whole shop: when each build ends, and who is where this week. */
 export function SchedulePage({ viewer, data }: { viewer: Viewer, data: ScheduleData }): JSX.Element {
+  const { inForce, proposals } = data.standing
   const late = data.builds.filter(({ state }) => state === 'late').length
   return (
     <Frame title="Schedule" place="builds" viewer={viewer}>
       <Strip>
         <TitleCell label="Whole shop" title="Schedule" />
-        {data.made === null ? '' : <TextCell label="Planned" width="w4" text={data.made.at} more={data.made.isStale ? 'things have changed since' : 'nothing has changed since'} />}
-        {data.made === null ? '' : <TextCell label="Late" text={late === 0 ? 'none' : counted(late, 'build', 'builds')} />}
+        {inForce === null ? <TextCell label="Plan" text={proposals.length > 0 ? 'proposed, not taken' : 'none yet'} /> : <TextCell label="In force" width="w4" text={inForce.at} more={inForce.changed.length > 0 ? 'things have changed since' : 'nothing has changed since'} />}
+        {inForce === null ? '' : <TextCell label="Late" text={late === 0 ? 'none' : counted(late, 'build', 'builds')} />}
+        {inForce === null || proposals.length === 0 ? '' : <TextCell label="Proposed" text={counted(proposals.length, 'plan', 'plans')} more="not taken" />}
       </Strip>
-      <State viewer={viewer} data={data} />
+      <Standing viewer={viewer} data={data.standing} />
       {data.builds.length === 0 ? '' : <Ends builds={data.builds} />}
       {data.leftOut.length === 0 ? '' : (
         <section class="block" aria-labelledby="left-out">
@@ -37,28 +39,6 @@ export function SchedulePage({ viewer, data }: { viewer: Viewer, data: ScheduleD
         </ul>
       </section>
     </Frame>
-  )
-}
-
-function State({ viewer, data }: { viewer: Viewer, data: ScheduleData }): JSX.Element {
-  const { made, noPlan, isSearching, failure } = data
-  return (
-    <section class="block" aria-label="State of the plan">
-      {made === null && noPlan.length === 0 ? <p>There is no plan yet. It is made from the open operations, who has which skill, the bays, and what is promised; it changes nothing that is recorded.</p> : ''}
-      {noPlan.length === 0 ? '' : (
-        <>
-          <p><Mark name="point" /> <strong>Not everything can be planned.</strong></p>
-          <ul>{noPlan.map((why) => <li safe>{why}</li>)}</ul>
-        </>
-      )}
-      {made === null ? '' : <p>{escapeHtml(made.proof)} {isSearching ? 'A plan in which things end earlier is being looked for' : 'Looked through'}: {escapeHtml(counted(made.tries, 'further plan', 'further plans'))}.{made.isStale ? <strong> Hours, states or dates have changed since it was made: plan anew.</strong> : ''}</p>}
-      {failure === '' ? '' : <p><Mark name="point" /> <strong safe>{failure}</strong></p>}
-      <div class="row">
-        <Post post={{ action: '/schedule/plan', idempotencyKey: data.planKey }} csrfToken={viewer.csrfToken} class={made === null || made.isStale ? 'button first' : 'button'}>{made === null ? 'Plan the shop' : 'Plan anew'}</Post>
-        {isSearching ? <Post post={{ action: '/schedule/stop', idempotencyKey: data.stopKey }} csrfToken={viewer.csrfToken}>Stop looking</Post> : ''}
-        {isSearching ? <a class="button" href={at('/schedule')}>Look again</a> : ''}
-      </div>
-    </section>
   )
 }
 

@@ -1,16 +1,48 @@
+import type { PostProps } from '../shared/post.tsx'
+
 /** One shop's plan as its page shows it. */
 export interface ScheduleData {
-  /** When and from what it was made; null where there is none yet. */
-  readonly made: { readonly at: string, readonly isStale: boolean, readonly tries: number, readonly proof: string } | null
-  readonly isSearching: boolean
-  readonly failure: string
-  /** Why nothing could be planned. */
-  readonly noPlan: readonly string[]
+  readonly standing: StandingData
   readonly builds: readonly PlannedBuild[]
   readonly leftOut: readonly { readonly build: string, readonly why: string }[]
   readonly week: WeekData | null
-  readonly planKey: string
-  readonly stopKey: string
+}
+
+/** How the plan in force stands, and what is proposed beside it. */
+export interface StandingData {
+  /** Null where no plan was taken yet. */
+  readonly inForce: {
+    readonly at: string
+    readonly by: string
+    readonly reason: string
+    readonly late: string
+    /** What the plan was made from and is no longer so; empty where it still holds. */
+    readonly changed: readonly string[]
+    readonly goneOn: readonly string[]
+  } | null
+  readonly proposals: readonly ProposalData[]
+  readonly failure: string
+  /** Why nothing could be planned. */
+  readonly noPlan: readonly string[]
+  /** Where there is more to do before a date than hours there are. */
+  readonly overloaded: readonly string[]
+  readonly change: PostProps | null
+  readonly anew: PostProps
+  readonly stop: PostProps | null
+}
+
+/** One proposal in a row: what it gives. */
+export interface ProposalData {
+  readonly name: string
+  readonly href: string
+  readonly late: string
+  readonly daysLate: string
+  readonly moved: string
+  readonly today: string
+  readonly tries: string
+  readonly proof: string
+  readonly isSearching: boolean
+  readonly isStale: boolean
 }
 
 export interface PlannedBuild {

@@ -16,14 +16,28 @@ export interface UnsureWork {
 /** The ticks at which something that is waited for ended, the earliest case first. */
 export type Ends = readonly number[]
 
+/** How a plan ended in all cases, for each of the problem's ends. */
+export interface Cases {
+  readonly ends: readonly Ends[]
+  /** What made it early or late most, the strongest first; none where nothing does for a twentieth. */
+  readonly drivers: readonly (readonly Driver[])[]
+}
+
+export interface Driver {
+  readonly activity: number
+  /** How much of the variance of the end goes along with the ticks it took: the square of their correlation, thousandths. */
+  readonly shareThousandths: number
+}
+
 /**
  * Works a plan through many times, each time with other hours: the same people and bays, everything in the order of the
  * plan and as early as it then can be. In each case some work shares the luck of the whole case, the rest has its own,
- * as in the spread of hours. One list for each of the problem's ends, sorted.
+ * as in the spread of hours.
  *
- * Source: simulation of a schedule with drawn durations, common practice; closed forms in the tests.
+ * Source: simulation of a schedule with drawn durations and the correlation of activities with the end as the measure of
+ * what drives it, common practice; closed forms in the tests.
  */
-export function simulateEnds(problem: ScheduleProblem, schedule: Schedule, { ticks, togetherThousandths }: UnsureWork, cases: number, random: Random): Ends[] {
+export function simulateCases(problem: ScheduleProblem, schedule: Schedule, { ticks, togetherThousandths }: UnsureWork, cases: number, random: Random): Cases {
   const compiled = compile(asPlanned(problem, schedule))
   problem.activities.forEach(({ stay }, activity) => {
     if (stay !== null) compiled.bayOf[activity] = schedule.placed[activity]!.resources.find((resource) => problem.stays[stay]!.anyOf.includes(resource))!
@@ -33,17 +47,41 @@ export function simulateEnds(problem: ScheduleProblem, schedule: Schedule, { tic
   sortInto(order, Float64Array.from(schedule.placed, ({ startTick }) => startTick), rankOf(compiled.topological))
   const chance = Math.sqrt(togetherThousandths / 1000)
   const ends = problem.ends.map(() => [] as number[])
+  const drawn = ticks.map((own) => (own === null ? null : [] as number[]))
   for (let each = 0; each < cases; each += 1) {
     const ofCase = random()
     ticks.forEach((own, activity) => {
       if (own === null) return
       const luck = random() < chance ? ofCase : random()
       compiled.work[activity] = own[Math.min(own.length - 1, Math.floor(luck * own.length))]!
+      drawn[activity]!.push(compiled.work[activity]!)
     })
     const fits = placeInOrder(compiled, order, placing)
     problem.ends.forEach(({ activity }, place) => ends[place]!.push(fits ? placing.end[activity]! : problem.horizonTicks))
   }
-  return ends.map((found) => found.sort((one, other) => one - other))
+  const drivers = ends.map((found) => driversOf(found, drawn))
+  return { ends: ends.map((found) => found.sort((one, other) => one - other)), drivers }
+}
+
+const MOST_DRIVERS = 3
+const LEAST_SHARE = 50
+
+function driversOf(ends: readonly number[], drawn: readonly (readonly number[] | null)[]): Driver[] {
+  const found = drawn.flatMap((taken, activity): Driver[] => (taken === null ? [] : [{ activity, shareThousandths: sharedVariance(taken, ends) }]))
+  return found.filter(({ shareThousandths }) => shareThousandths >= LEAST_SHARE).sort((one, other) => other.shareThousandths - one.shareThousandths).slice(0, MOST_DRIVERS)
+}
+
+/** The square of the correlation of two lists, thousandths; 0 where either does not vary. @example sharedVariance([1, 2, 3], [4, 6, 8]) // 1000 */
+export function sharedVariance(one: readonly number[], other: readonly number[]): number {
+  const mean = (list: readonly number[]): number => list.reduce((sum, value) => sum + value, 0) / list.length
+  const [a, b] = [mean(one), mean(other)]
+  let [ab, aa, bb] = [0, 0, 0]
+  one.forEach((value, at) => {
+    ab += (value - a) * (other[at]! - b)
+    aa += (value - a) ** 2
+    bb += (other[at]! - b) ** 2
+  })
+  return aa === 0 || bb === 0 ? 0 : Math.round(1000 * ab * ab / (aa * bb))
 }
 
 /** The tick by which it has ended in this share of all cases. @example endWithin([4, 5, 6, 9], 0.5) // 5 */

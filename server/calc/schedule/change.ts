@@ -2,6 +2,8 @@
 export interface Before {
   readonly startTick: number
   readonly endTick: number
+  /** Ticks of work that were planned from now on. */
+  readonly work: number
   /** Places among the resources, in rising order. */
   readonly people: readonly number[]
   readonly bay: number | null
@@ -20,9 +22,9 @@ export interface PlanBefore {
 }
 
 /**
- * What a change is worth, in ticks by which one build of usual weight would come later. With quarter hours: 8 operations
- * go to another day, or to somebody else, before a promise is missed by one day more; to change what somebody was told
- * for today costs more than any of that, and to add to it or to turn its hours about costs half a day.
+ * What a change is worth, in weighted ticks of delay. With quarter hours, and a usual build of weight 2: sixteen operations
+ * go to another day, or to somebody else, before its promise is missed by one day more. To take from somebody what was
+ * planned for today costs two days of that, to add to it or to turn its hours about five hours.
  *
  * Source: ours, no source.
  */

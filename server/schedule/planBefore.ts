@@ -1,0 +1,30 @@
+import { addDays } from '../calc/calendar.ts'
+import type { Before, PlanBefore } from '../calc/schedule/change.ts'
+import type { ShopFacts, ShopProblem } from '../calc/schedule/shopProblem.ts'
+import { calendarDateIn, instantOf } from '../shared/shopTime.ts'
+import type { PlanContent, PlannedWork } from './planContent.ts'
+
+/** The plan in force, in the ticks of what is planned now. */
+export function toPlanBefore(content: PlanContent, { facts, shop }: { readonly facts: ShopFacts, readonly shop: ShopProblem }, timeZone: string): PlanBefore {
+  const { people, bays, fromMs, tickMs } = facts
+  const planned = new Map(content.work.map((work) => [work.operationId, work]))
+  const placeOf = new Map([...people, ...bays].map(({ id }, place) => [id, place]))
+  const tick = (instant: string): number => Math.round((Date.parse(instant) - fromMs) / tickMs)
+  const toCome = ({ fromAt, toAt }: PlannedWork['hours'][number]): number => Math.max(0, tick(toAt) - Math.max(0, tick(fromAt)))
+  const toBefore = (work: PlannedWork): Before => ({
+    startTick: tick(work.startsAt), endTick: tick(work.endsAt), work: work.hours.reduce((sum, stretch) => sum + toCome(stretch), 0),
+    // Whoever is there no longer is nobody of now.
+    people: work.personIds.map((id) => placeOf.get(id) ?? -1).sort((one, other) => one - other), bay: work.bayId === null ? null : placeOf.get(work.bayId) ?? null,
+  })
+  return {
+    peopleCount: people.length, delay: content.delay, midnights: midnightsOf(facts, timeZone),
+    activities: shop.workOf.map((id) => (id === null ? null : planned.has(id) ? toBefore(planned.get(id)!) : 'new')),
+  }
+}
+
+/** The ticks at which a day of the shop begins, from tomorrow on. */
+export function midnightsOf({ fromMs, tickMs, horizonTicks }: ShopFacts, timeZone: string): number[] {
+  const today = calendarDateIn(timeZone, new Date(fromMs))
+  const days = Math.ceil(horizonTicks * tickMs / 86_400_000)
+  return Array.from({ length: days }, (_, later) => Math.ceil((instantOf(timeZone, addDays(today, later + 1), '00:00').getTime() - fromMs) / tickMs))
+}

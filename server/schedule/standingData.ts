@@ -1,0 +1,73 @@
+import { randomUUID } from 'node:crypto'
+import type { ProposalData, StandingData } from '../../web/schedule/scheduleData.ts'
+import { writeDay } from '../../web/shared/day.ts'
+import { counted } from '../../web/shared/text.ts'
+import type { ShopFacts } from '../calc/schedule/shopProblem.ts'
+import { shopOf } from '../shared/access.ts'
+import type { Reads } from '../shared/database/database.ts'
+import { calendarDateIn, clockTimeIn } from '../shared/shopTime.ts'
+import { loadShopFacts } from './facts.ts'
+import { whyNoPlan } from './impossibleWords.ts'
+import type { Planner, Way } from './planner.ts'
+import { loadPlanInForce, nameOfPerson, type PlanInForce } from './planStore.ts'
+import { changedSince, printOf } from './prints.ts'
+import { drawProposal, latenessOf, type Drawn, type Lateness } from './proposals.ts'
+
+/** The plan in force, what it stands on now, and what is proposed. */
+export interface Stands {
+  readonly planner: Planner
+  readonly facts: ShopFacts
+  readonly print: string
+  readonly timeZone: string
+  readonly inForce: PlanInForce | null
+  readonly takenBy: string
+  readonly drawn: readonly Drawn[]
+}
+
+export async function loadStands(reads: Reads, planner: Planner, now: Date): Promise<Stands> {
+  const [inForce, { timeZone }, facts] = [await loadPlanInForce(reads), await shopOf(reads), await loadShopFacts(reads, now)]
+  return {
+    planner, facts, inForce, timeZone, print: printOf(facts), takenBy: inForce === null ? '' : await nameOfPerson(reads, inForce.takenById),
+    drawn: planner.proposals.map((proposal) => drawProposal(proposal, timeZone)),
+  }
+}
+
+export const changedOf = ({ inForce, facts }: Pick<Stands, 'inForce' | 'facts'>) =>
+  (inForce === null ? { changed: [], goneOn: [] } : changedSince(inForce.print, facts, new Map(inForce.content.builds.map(({ buildId, name }) => [buildId, name]))))
+
+export const WAY_NAMES: Readonly<Record<Way, string>> = { 'least change': 'With the least change', 'anew': 'Everything anew' }
+const proposalHref = (id: string): string => `/schedule/proposals/${id}`
+
+export function toStanding(stands: Stands): StandingData {
+  const { planner, facts, inForce, timeZone, takenBy, drawn } = stands
+  const post = (action: string, way?: Way) => ({ action, idempotencyKey: randomUUID(), ...(way === undefined ? {} : { values: [['way', way] as const] }) })
+  return {
+    inForce: inForce && { at: momentWords(inForce.takenAt, timeZone), by: takenBy, reason: inForce.reason, late: latenessWords(latenessOf(inForce.content, timeZone)), ...changedOf(stands) },
+    proposals: drawn.map((one) => toProposalData(one, stands)), failure: planner.failure, overloaded: [],
+    noPlan: facts.builds.length === 0 ? ['No open operation is recorded on any build in the shop.'] : reasonsFor(stands),
+    change: inForce === null ? null : post('/schedule/plan', 'least change'), anew: post('/schedule/plan', 'anew'), stop: planner.searching === null ? null : post('/schedule/stop'),
+  }
+}
+
+/** Why nothing could be planned, in sentences; empty where something was, or where nobody tried. */
+export function reasonsFor({ planner: { noPlan }, timeZone }: Pick<Stands, 'planner' | 'timeZone'>): readonly string[] {
+  if (noPlan === null || noPlan.facts.builds.length === 0) return []
+  const why = whyNoPlan(noPlan, timeZone)
+  return why.length > 0 ? why : ['All of it together does not fit into the next half year.']
+}
+
+export function toProposalData({ proposal, content, lateness, moved, toAsk }: Drawn, { planner, print, inForce }: Stands): ProposalData {
+  const { delay, leastDelay } = content
+  const names = new Map([...content.people, ...(inForce?.content.people ?? [])].map(({ id, name }) => [id, name]))
+  return {
+    name: inForce === null ? 'A first plan' : WAY_NAMES[proposal.way], href: proposalHref(proposal.id),
+    late: String(lateness.late), daysLate: String(lateness.daysLate), moved: inForce === null ? '' : counted(moved, 'operation', 'operations'),
+    today: inForce === null ? '' : toAsk.length === 0 ? 'nobody' : toAsk.map((id) => names.get(id) ?? '').join(', '), tries: counted(proposal.tries, 'further plan', 'further plans'),
+    proof: delay === 0 ? 'Nothing that has a date is late.' : delay <= leastDelay ? 'No plan can be less late.' : 'A plan that is less late may exist.',
+    isSearching: planner.searching === proposal.way, isStale: proposal.print !== print || (proposal.base?.id ?? null) !== (inForce?.id ?? null),
+  }
+}
+
+export const latenessWords = ({ late, daysLate }: Lateness): string => (late === 0 ? 'By it nothing that has a date is late.' : `By it ${counted(late, 'build is', 'builds are')} late, ${counted(daysLate, 'day', 'days')} in all.`)
+
+export const momentWords = (at: Date, timeZone: string): string => `${writeDay(calendarDateIn(timeZone, at))}, ${clockTimeIn(timeZone, at)}`
