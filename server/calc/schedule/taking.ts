@@ -1,5 +1,5 @@
 import { randomFrom, type Random } from '../random.ts'
-import { simulateEnds, type Ends } from './chances.ts'
+import { simulateCases, type Ends } from './chances.ts'
 import { compile } from './compiled.ts'
 import { drawOrder } from './crossing.ts'
 import { rankOf } from './improve.ts'
@@ -138,9 +138,9 @@ function goFirst(problem: ScheduleProblem, { placed }: Schedule, { shop, ownFrom
 
 /**
  * When the build ends in so many cases in which hours run over or under, those of the others too: people, bays and order
- * stay those of the plan. The earliest case first; empty where it does not fit. Source: as `simulateEnds`.
+ * stay those of the plan. The earliest case first; empty where it does not fit. Source: as `simulateCases`.
  */
 export function drawTakingEnds({ shop, plan }: Taking, { buildId, togetherThousandths }: { buildId: string, togetherThousandths: number }, cases: number, random: Random): Ends {
   const place = shop.problem.ends.findIndex(({ activity }) => activity === shop.endOf.get(buildId))
-  return plan === null ? [] : simulateEnds(shop.problem, plan, { ticks: shop.unsureTicks, togetherThousandths }, cases, random)[place] ?? []
+  return plan === null ? [] : simulateCases(shop.problem, plan, { ticks: shop.unsureTicks, togetherThousandths }, cases, random).ends[place] ?? []
 }
