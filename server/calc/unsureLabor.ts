@@ -32,7 +32,7 @@ export interface UnsureLabor {
   readonly unsure: readonly UnsureOperation[]
 }
 
-/** What the shop's hours say of an operation; null where they say nothing, or nothing was accepted. */
+/** What the shop's hours say of an operation; null where they say nothing. */
 export type LearnedOf = (operation: OperationEstimate) => LearnedRatio | null
 
 interface Beside {
@@ -43,8 +43,8 @@ interface Beside {
 
 /**
  * The labor of a build as sure and unsure parts. Three values for one piece hold for all that are made alike, as far
- * as pieces and people go; set-up is then sure. Where there are none, but a ratio of the shop's hours was accepted, the
- * whole operation is as unsure as closed operations of its kind were. All else is taken as estimated.
+ * as pieces and people go; set-up is then sure. Where there are none, but the shop has closed operations of the kind, the
+ * whole operation is as unsure as those were, around the estimate as it stands. All else is taken as estimated.
  *
  * Source: beta-PERT for three values, closed operations as in `hourHistory.ts`; the rest common practice, no source.
  * @example one operation of 10 min set-up and 1, 2 and 9 h: 600 s are sure, 3600 to 32400 s are not
@@ -94,8 +94,9 @@ function byThreeValues(estimate: OperationEstimate, of: UnsureOf): Found | null 
 
 function byHistory(estimate: OperationEstimate, of: UnsureOf, learned: LearnedRatio | null): Found | null {
   const { operation, label, plainS } = estimate
-  if (operation.ratio === null || learned === null || learned.records === 0 || plainS === 0) return null
-  const scale = plainS * worthOf(estimate, of) * operation.ratio.thousandths / learned.ratio
+  if (learned === null || learned.records === 0 || plainS === 0) return null
+  // Around the estimate as it stands: a ratio that nobody accepted moves nothing.
+  const scale = plainS * worthOf(estimate, of) * (operation.ratio?.thousandths ?? 1000) / learned.ratio
   return {
     unsure: {
       operationId: operation.id, label, three: null, each: null, records: learned.records,

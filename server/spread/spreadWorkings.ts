@@ -23,16 +23,22 @@ interface Asked {
   readonly togetherThousandths: number
 }
 
+// A working says where a figure comes from; hundreds of operations would hide that.
+const MOST_TOLD = 40
+
 function workingOf(title: string, kind: AmountKind, { labor, spread }: Sized, { share, togetherThousandths }: Asked): Working {
+  const byShare = labor.unsure.toSorted((one, other) => other.shareThousandths - one.shareThousandths)
+  const [told, rest] = [byShare.slice(0, MOST_TOLD), byShare.slice(MOST_TOLD)]
   return {
     title,
     inputs: [
       { label: 'What nobody is unsure of', source: 'estimate', amount: { kind, value: roundHalfAway(labor.sure) } },
-      ...labor.unsure.flatMap((one) => inputsOf(one, kind)),
+      ...told.flatMap((one) => inputsOf(one, kind)),
+      ...(rest.length === 0 ? [] : [{ label: `${rest.length} more with a smaller share, even chance of each`, source: 'as those above', amount: { kind, value: roundHalfAway(sumOf(rest, ({ quantile }) => quantile(0.5))) } } as const]),
     ],
     result: { kind, value: spread.percentile(share) },
     formula: `the value that ${share * 100} in 100 of ${CASES.toLocaleString('en-US')} evenly drawn cases stay below; in each case every operation lies between its best and its worst by beta-PERT, or as closed operations of its kind did (P${share * 100})`,
-    assumed: `Any two operations go wrong together in ${togetherThousandths / 10} of 100. What has neither three values nor an accepted ratio of the shop’s hours is taken as estimated. Percentiles of a sum are not the sum of percentiles.`,
+    assumed: `Any two operations go wrong together in ${togetherThousandths / 10} of 100. What has neither three values nor closed operations of its kind is taken as estimated. Percentiles of a sum are not the sum of percentiles.`,
     source: 'beta-PERT; the sum by drawing cases with a common factor, common practice, no source',
   }
 }

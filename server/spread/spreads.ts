@@ -24,10 +24,10 @@ export interface Spreads {
   readonly operationCount: number
 }
 
-/** The spread of what has no three values comes from the shop's hours where a ratio of those was accepted; `history` is null where none was. */
-export function spreadsOf({ costing }: BuildFigures, togetherThousandths: number, history: HourHistory | null): Spreads {
+/** The spread of what has no three values comes from the shop's hours, where it has closed operations of the kind. */
+export function spreadsOf({ costing }: BuildFigures, togetherThousandths: number, history: HourHistory): Spreads {
   const { operations, total } = costing.estimate
-  const learnedOf: LearnedOf = ({ operation: { kind, departmentId } }) => history?.of(kind, departmentId) ?? null
+  const learnedOf: LearnedOf = ({ operation: { kind, departmentId } }) => history.of(kind, departmentId)
   const cases = drawCases(togetherThousandths)
   const sized = (labor: UnsureLabor): Sized => ({ labor, spread: toSpread(toQuestion(labor, togetherThousandths), cases) })
   return {

@@ -153,6 +153,10 @@ t.test('a ratio counts in the estimate once a manager accepts it, in every view 
   const wanted = { kind: sand.kind, departmentId: sand.departmentId, ratio: sand.learned!.ratio }
   const address = `/api/builds/${show.id}/hour-corrections`
   t.same(await estimate(), before, 'looking changes nothing')
+  const chances = async () => (await manager.api.get(`/api/builds/${show.id}/spread`)).json() as { hours: { even: number, in80: number }, operations: { operationId: string, records: number }[] }
+  const { hours: unasked, operations: unsure } = await chances()
+  t.ok(unsure.filter(({ records }) => records > 0).length > 100, 'what has no three values is as unsure as closed operations of its kind')
+  t.ok(Math.abs(unasked.even / before.total.labor - 1) < 0.1 && unasked.in80 > before.total.labor, `around the estimate as typed, ${before.total.labor} s: ${unasked.even} and ${unasked.in80} s`)
   t.equal((await manager.api.post(address, { ...wanted, ratio: wanted.ratio + 10 })).statusCode, 409, 'nobody accepts a ratio that has moved unseen')
   t.equal((await manager.api.post(address, { ...wanted, kind: 'weave' })).statusCode, 409)
   t.equal((await shop.as('technician').api.post(address, wanted)).statusCode, 403)
@@ -177,7 +181,7 @@ t.test('a ratio counts in the estimate once a manager accepts it, in every view 
   const times = String(wanted.ratio / 1000)
   t.match((await manager.page(`/parts/${own.find(({ partId }) => partId !== null)!.partId}`)).replace(/<[^>]*>/g, ''), `× ${times} from ${sand.learned!.records} records`)
   t.match(await manager.page(`/builds/${show.id}/history`), /accepted by/)
-  const spread = (await manager.api.get(`/api/builds/${show.id}/spread`)).json() as { operations: { operationId: string, records: number }[] }
+  const spread = await chances()
   t.ok(spread.operations.some(({ operationId, records }) => ids.has(operationId) && records === sand.learned!.records), 'closed operations give the spread of what has no three values')
   t.same((await reads.auditEntry.findMany({ where: { recordKind: 'hour correction' } })).map(({ action }) => action), ['accepted'])
   // It stands wherever the line is shown, whatever the operation is on.

@@ -11,7 +11,9 @@ t.test('an estimate with three values says even chance, 80 and 90 in 100, of hou
   const part = await manager.api.create('/api/parts', { buildId: build.id, zoneId: zone.id, name: 'Corner box', quantity: 1 })
   const plan = { buildId: build.id, partId: part.id, departmentId: department.id, reworkAllowance: '0 %' }
   await manager.api.create('/api/operations', { ...plan, kind: 'cut', run: '1 h' })
-  t.match(words(await manager.page(`/builds/${build.id}/spread`)), /has no spread yet/)
+  const sure = words(await manager.page(`/builds/${build.id}/spread`))
+  t.match(sure, /Hours, with rework 1\.0 h 1\.0 h 1\.0 h/, 'whatever the estimate, all three are told')
+  t.match(sure, /Nobody has said how unsure an operation is/, 'with what they are worth')
   await manager.api.create('/api/operations', { ...plan, kind: 'mold', runBest: '1 h', run: '2 h', runWorst: '9 h' })
 
   // jStat 1.9.6 on 1, 2, 9: P50 2.76896, P80 4.10276, P90 4.87123 h; with the sure hour 3.8, 5.1 and 5.9 h.
@@ -26,6 +28,15 @@ t.test('an estimate with three values says even chance, 80 and 90 in 100, of hou
   t.equal((await manager.get(`/builds/${build.id}/spread?how=h81`)).statusCode, 404)
   t.match(await manager.page(`/builds/${build.id}/spread?together=900`), /value="30"/, 'a share beyond all goes back to the usual')
   t.equal((await manager.api.get(`/api/builds/${build.id}/spread?together=900`)).statusCode, 422)
+})
+
+t.test('an estimate without any operation says so beside its three values, and a counter job has them as well', async (t) => {
+  const shop = await openShop(t)
+  const { build } = await aBuild(shop)
+  const manager = shop.as('manager')
+  const empty = words(await manager.page(`/builds/${build.id}/spread`))
+  t.match(empty, /Hours, with rework 0\.0 h 0\.0 h 0\.0 h.*Price, with all that is bought 0\.00 USD 0\.00 USD 0\.00 USD/)
+  t.match(empty, /No operation is planned yet/)
 })
 
 t.test('what goes wrong together makes the chances wider, and a technician sees no price', async (t) => {

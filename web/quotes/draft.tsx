@@ -123,14 +123,14 @@ function Terms({ viewer, data }: { viewer: Viewer, data: QuoteDraftData }): JSX.
 }
 
 function Chances({ data: { chances, chancesOf } }: { data: QuoteDraftData }): JSX.Element {
-  if (chances.length === 0) return <section class="block" aria-labelledby="chances"><h2 id="chances">What it may come to</h2><p class="quiet">No operation has three values, so the price has no spread yet.</p></section>
+  if (chances.length === 0) return <section class="block" aria-labelledby="chances"><h2 id="chances">What it may come to</h2><p class="quiet">No operation has three values, and there are no closed ones of these kinds, so the price has no spread yet.</p></section>
   return (
     <section class="block" aria-labelledby="chances">
       <h2 id="chances">What it may come to</h2>
       <Table class="money" columns={[{ name: 'Price at the shop’s rates' }, { name: 'Without tax', isFigure: true }]} caption="Price by chance">
         {chances.map(({ name, text, how }) => <tr><th scope="row" safe>{name}</th><FigureCell is="price" text={text} how={how} of={chancesOf} /></tr>)}
       </Table>
-      <p class="quiet">Of the estimate with all options, without further lines. The customer never sees this.</p>
+      <p class="quiet">Of the estimate with all options, without supplies and further lines. The customer never sees this.</p>
     </section>
   )
 }

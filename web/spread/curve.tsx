@@ -29,6 +29,7 @@ export function ChanceCurve({ points, estimatedS }: { points: readonly CurvePoin
       {marked.map(({ seconds }, index) => <text class="middle" x={x(seconds)} y={BASE + 20 + 18 * (index % 2)} safe>{writeHours(seconds)}</text>)}
       <path class="chain" d={`M${x(estimatedS)} ${BASE}V${TOP}`} />
       <text class="scale end" x={LEFT - 6} y="12">in 100</text>
+      <text class="scale" x={RIGHT + 6} y={BASE + 5}>h</text>
     </svg>
   )
 }

@@ -34,62 +34,68 @@ export function SpreadPage({ viewer, data }: { viewer: Viewer, data: SpreadData 
         <TitleCell label={data.build} title={data.title} />
         <TextCell label="Unsure" width="w4" text={counted(data.operationCount.unsure, 'operation', 'operations')} more="with three values or hours of the shop" />
       </Strip>
-      {data.operationCount.unsure === 0 ? <NobodyUnsure data={data} /> : <Chances data={data} />}
+      <Chances data={data} />
+      {data.operationCount.unsure === 0 ? <HowToSay data={data} /> : <Sources data={data} />}
     </Frame>
   )
 }
 
 /** What the spread stands on. */
 function inWords({ unsure, byHistory, all }: SpreadData['operationCount']): string {
-  const own = byHistory === 0 ? '' : `${byHistory} more ${byHistory === 1 ? 'runs' : 'run'} as unsure as closed operations of the kind, because a ratio of the shop’s hours was accepted. `
+  if (all === 0) return 'No operation is planned yet, so there are no hours to be unsure of.'
+  if (unsure === 0) return 'Nobody has said how unsure an operation is, and the shop has no closed ones of these kinds: all count as sure, so that the three stand at the estimate. What it will really take is unsure all the same.'
+  const own = byHistory === 0 ? '' : `${byHistory} ${byHistory === 1 ? 'is' : 'are'} as unsure as the shop’s closed operations of the kind were, around the estimate as it stands. `
   const rest = unsure === all ? '' : 'The others count as sure, so the real spread is wider than these figures.'
   return `${unsure - byHistory} of ${counted(all, 'operation has', 'operations have')} three values. ${own}${rest}`
 }
 
-function NobodyUnsure({ data }: { data: SpreadData }): JSX.Element {
+function Chances({ data }: { data: SpreadData }): JSX.Element {
   return (
-    <section class="block" aria-label="No spread yet">
-      <p>Nobody has said how unsure an operation is, so the estimate has no spread yet.</p>
-      <p>On an operation enter <strong>Run at best</strong> and <strong>Run at worst</strong> beside the most likely time, for example 2 h, 3 h and 8 h for a first mold. Where a manager accepts <strong>What our hours say</strong>, closed operations give the spread instead. <a class="link" href={at(`${data.buildHref}/estimate`)}>To the estimate</a></p>
+    <section class="block" aria-labelledby="chances">
+      <h2 id="chances">Chances</h2>
+      <Table columns={[{ name: 'What' }, { name: 'Even chance', isFigure: true }, { name: '80 in 100', isFigure: true }, { name: '90 in 100', isFigure: true }]} caption="What it may come to">
+        {data.rows.map(({ name, chances: [even, in80, in90] }) => (
+          <tr>
+            <th scope="row" safe>{name}</th>
+            <FigureCell is="even chance" text={even?.text ?? ''} how={even?.how} on={data.address} />
+            <FigureCell is="80 in 100" text={in80?.text ?? ''} how={in80?.how} on={data.address} />
+            <FigureCell is="90 in 100" text={in90?.text ?? ''} how={in90?.how} on={data.address} />
+          </tr>
+        ))}
+      </Table>
+      <p safe>{inWords(data.operationCount)}</p>
+      <p class="quiet" safe>{`The estimate stands at ${data.estimate.text}: ${data.estimate.inside}.`}</p>
+      <div class="chance-drawing"><ChanceCurve points={data.curve} estimatedS={data.estimatedS} /></div>
+      <form class="find" method="get" action={at(data.action)}>
+        <label for="together">Go wrong together, in 100</label>
+        <div class="entry"><input id="together" name="together" type="number" min="0" max="100" step="1" inputmode="numeric" value={data.together} /></div>
+        <button class="button" type="submit">Work it out again</button>
+      </form>
+      <p class="quiet">0: a bad day at one operation says nothing of another. 100: all goes wrong on the same build. Between them is a shop’s own judgment, kept in the shop settings; 30 is our assumption, no source.</p>
     </section>
   )
 }
 
-function Chances({ data }: { data: SpreadData }): JSX.Element {
+function HowToSay({ data }: { data: SpreadData }): JSX.Element {
   return (
-    <>
-      <section class="block" aria-labelledby="chances">
-        <h2 id="chances">Chances</h2>
-        <Table columns={[{ name: 'What' }, { name: 'Even chance', isFigure: true }, { name: '80 in 100', isFigure: true }, { name: '90 in 100', isFigure: true }]} caption="What it may come to">
-          {data.rows.map(({ name, chances: [even, in80, in90] }) => (
-            <tr>
-              <th scope="row" safe>{name}</th>
-              <FigureCell is="even chance" text={even?.text ?? ''} how={even?.how} on={data.address} />
-              <FigureCell is="80 in 100" text={in80?.text ?? ''} how={in80?.how} on={data.address} />
-              <FigureCell is="90 in 100" text={in90?.text ?? ''} how={in90?.how} on={data.address} />
-            </tr>
-          ))}
-        </Table>
-        <p safe>{inWords(data.operationCount)}</p>
-        <p class="quiet" safe>{`The estimate stands at ${data.estimate.text}: ${data.estimate.inside}.`}</p>
-        <div class="chance-drawing"><ChanceCurve points={data.curve} estimatedS={data.estimatedS} /></div>
-        <form class="find" method="get" action={at(data.action)}>
-          <label for="together">Go wrong together, in 100</label>
-          <div class="entry"><input id="together" name="together" type="number" min="0" max="100" step="1" inputmode="numeric" value={data.together} /></div>
-          <button class="button" type="submit">Work it out again</button>
-        </form>
-        <p class="quiet">0: a bad day at one operation says nothing of another. 100: all goes wrong on the same build. Between them is a shop’s own judgment, kept in the shop settings; 30 is our assumption, no source.</p>
-      </section>
-      <section class="block" aria-labelledby="sources">
-        <h2 id="sources">Where the spread comes from</h2>
-        <Table columns={[{ name: 'Operation' }, { name: 'At best, most likely, at worst, a piece, or from the shop’s hours', isFigure: true }, { name: 'Share of the spread', isFigure: true }]} caption="Operations by their share of the spread">
-          {data.unsure.map(({ name, href, range, isEntered, share }) => (
-            <tr><th scope="row"><a href={at(href)} safe>{name}</a></th><FigureCell is="three values" text={range} how={isEntered ? 'recorded' : undefined} /><FigureCell is="share of the spread" text={share.text} how={share.how} on={data.address} /></tr>
-          ))}
-        </Table>
-        {data.unshown === 0 ? '' : <p class="quiet" safe>{`And ${counted(data.unshown, 'more operation', 'more operations')} with less.`}</p>}
-        <p class="quiet">The share is the operation’s variance out of the sum of all variances.</p>
-      </section>
-    </>
+    <section class="block" aria-labelledby="say">
+      <h2 id="say">How to say it</h2>
+      <p>On an operation enter <strong>Run at best</strong> and <strong>Run at worst</strong> beside the most likely time, for example 2 h, 3 h and 8 h for a first mold. Once builds are closed, their operations say it for the next of their kind. <a class="link" href={at(`${data.buildHref}/estimate`)}>To the estimate</a></p>
+    </section>
+  )
+}
+
+function Sources({ data }: { data: SpreadData }): JSX.Element {
+  return (
+    <section class="block" aria-labelledby="sources">
+      <h2 id="sources">Where the spread comes from</h2>
+      <Table columns={[{ name: 'Operation' }, { name: 'At best, most likely, at worst, a piece, or from the shop’s hours', isFigure: true }, { name: 'Share of the spread', isFigure: true }]} caption="Operations by their share of the spread">
+        {data.unsure.map(({ name, href, range, isEntered, share }) => (
+          <tr><th scope="row"><a href={at(href)} safe>{name}</a></th><FigureCell is="three values" text={range} how={isEntered ? 'recorded' : undefined} /><FigureCell is="share of the spread" text={share.text} how={share.how} on={data.address} /></tr>
+        ))}
+      </Table>
+      {data.unshown === 0 ? '' : <p class="quiet" safe>{`And ${counted(data.unshown, 'more operation', 'more operations')} with less.`}</p>}
+      <p class="quiet">The share is the operation’s variance out of the sum of all variances.</p>
+    </section>
   )
 }
