@@ -1,4 +1,4 @@
-import { INVOICE_NOTES, type ShownFigure, type ShownInvoice } from '../../web/accounts/invoiceTable.tsx'
+import { CREDIT_NOTES, INVOICE_NOTES, type ShownFigure, type ShownInvoice } from '../../web/accounts/invoiceTable.tsx'
 import { makeSheet, type MadeSheet, type PaperSize } from '../shared/pdf/makeSheet.ts'
 import type { Cell, Piece } from '../shared/pdf/library.ts'
 import { columnHead, heading, note, titledTable, together } from '../shared/pdf/pieces.ts'
@@ -13,7 +13,7 @@ export function invoicePdf(invoice: StoredInvoice, paper: PaperSize, onMissing: 
     ...(credits === '' ? [] : [{ text: credits, margin: [0, 4, 0, 0] as const }]),
     ...(words === '' ? [] : [{ text: words, margin: [0, 4, 0, 0] as const }]),
     ...tablesOf(shown),
-    together(heading('Notes'), ...INVOICE_NOTES.map((text, index) => note(`${index + 1}  ${text}`)), note(`Content SHA-256 ${invoice.contentHash}`)),
+    together(heading('Notes'), ...(invoice.kind === 'credit note' ? CREDIT_NOTES : INVOICE_NOTES).map((text, index) => note(`${index + 1}  ${text}`)), note(`Content SHA-256 ${invoice.contentHash}`)),
   ]
   return makeSheet({ paper, titleBlock, content }, onMissing)
 }

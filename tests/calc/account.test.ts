@@ -4,6 +4,7 @@ import { accountOf, type AccountDocument } from '../../server/calc/account.ts'
 import { hoursToInvoice } from '../../server/calc/hoursToInvoice.ts'
 import { creditOf, lessEarlier, shareOfTotal, totalOf } from '../../server/calc/invoicing.ts'
 import { priceTimes } from '../../server/calc/money.ts'
+import { besideEstimate } from '../../server/calc/besideEstimate.ts'
 import { overrunLines } from '../../server/calc/overrun.ts'
 import { taxByCode, type TaxedLine } from '../../server/calc/tax.ts'
 import { chainEntries, type TimeEntry } from '../../server/calc/timeEntries.ts'
@@ -93,4 +94,16 @@ t.test('the lines of a change order sum to what is missing, the largest cause fi
   t.same(overrunLines([{ label: 'ring', estimatedMinor: 100, forecastMinor: 130 }, { label: 'pod', estimatedMinor: 100, forecastMinor: 180 }, { label: 'trim', estimatedMinor: 50, forecastMinor: 20 }], 90), [
     { label: 'pod', amountMinor: 80, isRest: false }, { label: 'ring', amountMinor: 10, isRest: false },
   ])
+})
+
+t.test('a change order counts beside the estimate as far as this does not hold it, above and below zero', async (t) => {
+  const order = (netMinor: number, estimateMinor: number, missingMinor = 0) => ({ netMinor, estimateMinor, missingMinor })
+  t.equal(besideEstimate(1_000, [order(300, 1_300)], 1_300), 0, 'entered in the build before it was frozen')
+  t.equal(besideEstimate(1_000, [order(300, 1_000)], 1_300), 0, 'or after')
+  t.equal(besideEstimate(1_000, [order(300, 1_000)], 1_000), 300, 'or never')
+  t.equal(besideEstimate(1_000, [order(300, 1_000, 300)], 1_000), 0, 'drawn up over hours that were missing')
+  t.equal(besideEstimate(1_000, [order(300, 1_000), order(200, 1_300)], 1_300), 200, 'what the first takes, the second does not')
+  t.equal(besideEstimate(1_000, [order(-300, 1_000)], 1_000), -300, 'left out, and still in the build')
+  t.equal(besideEstimate(1_000, [order(-300, 1_000)], 700), 0)
+  t.equal(besideEstimate(1_000, [order(-300, 1_000)], 1_500), -300, 'what grows meanwhile has nothing to do with it')
 })

@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict'
 import fc from 'fast-check'
 import t from 'tap'
+import type { AgreedPapers } from '../../server/calc/agreedForecast.ts'
 import { consentAlarm } from '../../server/calc/consentAlarm.ts'
 import { costBuild } from '../../server/calc/costing.ts'
 import type { CostingInput } from '../../server/calc/costing.ts'
@@ -194,6 +195,20 @@ t.test('a build’s alarm looks at the forecast price of labor and the bill of m
   t.equal(stateAt(140_000, 8 * HOUR), 'forecast over', '12 h are 1140.00, with material 1440.00')
   t.equal(stateAt(67_000, null), 'over', '4 h and material are 680.00')
   t.equal(costBuild(input()).alarm, null, 'no limit agreed, no alarm')
+})
+
+t.test('what was accepted beside the estimate stands in the forecast, and what was said no to does not', async t => {
+  const papers = { supplies: { shareThousandths: 30, mostMinor: null }, furtherMinor: 12_000, options: [], quotedMinor: 125_000, orders: [] }
+  const agreed = (more: Partial<AgreedPapers>, entries: readonly TimeEntry[] = []) => costBuild(input({ entries, consent: { limitMinor: 139_850, papers: { ...papers, ...more } } })).agreed
+  // By hand: 10 h at 95.00, 300.00 bought, 3 % of 950.00, a line of 120.00.
+  t.equal(agreed({})?.forecastMinor, 95_000 + 30_000 + 2_850 + 12_000)
+  t.equal(agreed({ supplies: { shareThousandths: 30, mostMinor: 2_000 } })?.forecastMinor, 139_000)
+  t.equal(agreed({}, [entry('1', 12)])?.forecastMinor, 114_000 + 30_000 + 3_420 + 12_000, 'supplies grow with the labor')
+  t.equal(agreed({ orders: [{ netMinor: 8_000, estimateMinor: 125_000, missingMinor: 0 }] })?.forecastMinor, 147_850, 'a change order that the estimate does not hold')
+  const owners = costBuild(input()).byOwner.filter(({ owner }) => owner.kind === 'part').map(({ owner }) => owner.id!)
+  const none = agreed({ options: [{ number: 1, name: 'All of it', isChosen: false, partIds: owners, equipmentIds: [] }] })
+  t.equal(none?.leftOut[0]?.sellMinor, 95_000 + costBuild(input()).byOwner.filter(({ owner }) => owner.kind === 'part').reduce((sum, { figures }) => sum + figures.boughtSellMinor, 0))
+  t.equal(none!.forecastMinor + none!.leftOut[0]!.sellMinor, 95_000 + 30_000 + 12_000, 'and no supplies on it')
 })
 
 const kinds = fc.constantFrom<TimeKind>('work', 'rework', 'waiting')

@@ -6,7 +6,7 @@ import { Paper, type TitleBlockFields } from '../shared/printSheet.tsx'
 import { Saved } from '../shared/saved.tsx'
 import { Cell, NumberCell, Strip, TextCell, TitleCell, Trail, Turn, type TrailStep } from '../shared/strip.tsx'
 import type { Viewer } from '../shared/viewer.ts'
-import { INVOICE_NOTES, InvoiceTable, type ShownInvoice } from './invoiceTable.tsx'
+import { CREDIT_NOTES, INVOICE_NOTES, InvoiceTable, type ShownInvoice } from './invoiceTable.tsx'
 
 export interface InvoiceData {
   readonly trail: readonly TrailStep[]
@@ -86,7 +86,7 @@ export function InvoicePaperPage({ viewer, data }: { viewer: Viewer, data: Invoi
         <h2>Lines, tax and sums</h2>
         <InvoiceTable shown={withoutHow(data.shown)} onPaper />
       </section>
-      <section class="together"><h2>Notes</h2><Notes workings={INVOICE_NOTES} reader={viewer} /></section>
+      <section class="together"><h2>Notes</h2><Notes workings={data.credits === '' ? INVOICE_NOTES : CREDIT_NOTES} reader={viewer} /></section>
     </Paper>
   )
 }

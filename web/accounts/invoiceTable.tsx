@@ -46,6 +46,13 @@ export const INVOICE_NOTES = [
   'Total: net + tax. To be paid: total − what was paid ahead.',
 ]
 
+/** And those of a credit note. */
+export const CREDIT_NOTES = [
+  'Amount: what is taken back of a line of the invoice, net.',
+  'Net: the sum of the lines of a code. Tax: by code on that sum, rounded half away from zero, never more than is left of it on the invoice.',
+  'Credited: net + tax.',
+]
+
 /** Lines, tax by code, and the sums, on the screen or on paper. */
 export function InvoiceTable({ shown, onPaper = false, on }: { shown: ShownInvoice, onPaper?: boolean, on?: string | undefined }): JSX.Element {
   const note = (number: number): { note?: number } => (onPaper ? { note: number } : {})
