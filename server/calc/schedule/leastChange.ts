@@ -49,6 +49,7 @@ export function searchLeastChange(problem: ScheduleProblem, before: PlanBefore, 
   const remembered: Worth[] = kept ? Array.from({ length: REMEMBERED }, () => kept.worth) : []
   return {
     leastDelay: bound.delay,
+    leastEnds: bound.each,
     best: () => best?.schedule ?? null,
     isProven: () => best === null || stands || failures > MOST_FAILURES || best.worth.delay <= bound.delay,
     step() {

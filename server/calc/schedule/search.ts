@@ -18,6 +18,8 @@ export interface Search {
   best(): Schedule | null
   /** No plan can have less weighted delay than this. */
   readonly leastDelay: number
+  /** No plan can end them earlier: a tick for each of the problem's ends. */
+  readonly leastEnds: readonly number[]
   /** The best plan has no more delay than any plan must have, and nothing can end earlier. */
   isProven(): boolean
 }
@@ -56,6 +58,7 @@ export function searchSchedule(problem: ScheduleProblem, random: Random): Search
   let steps = 0
   return {
     leastDelay: bound.delay,
+    leastEnds: bound.each,
     best: () => best?.schedule ?? null,
     isProven: () => best !== null && best.worth.delay <= bound.delay && best.worth.ends <= bound.ends,
     step() {
