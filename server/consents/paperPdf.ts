@@ -1,6 +1,7 @@
 import type { FastifyBaseLogger } from 'fastify'
 import type { PaperLineView, PaperView } from '../../web/shared/paperData.ts'
 import { writeDay } from '../../web/shared/day.ts'
+import { LAW_OF_PAPERS } from '../../web/shared/paperWords.ts'
 import { capital } from '../../web/shared/text.ts'
 import { inGroups } from '../quotes/content.ts'
 import { toPaperView } from '../quotes/paperView.ts'
@@ -10,7 +11,6 @@ import { makeSheet, type MadeSheet, type PaperSize } from '../shared/pdf/makeShe
 import { columnHead, heading, note, signatureLines, table, tickBox, titledTable, together } from '../shared/pdf/pieces.ts'
 import { chosenOf } from './paperData.ts'
 
-const LAW = 'What is taxed how, what kind of consent is needed and what must be offered is for local law to say.'
 const right = (text: string): Cell => ({ text, alignment: 'right' })
 const figureHead = (text: string): Cell => ({ text, fontSize: 8, bold: true, alignment: 'right' })
 
@@ -33,7 +33,7 @@ export function makePaper(revision: StoredRevision, paper: PaperSize, onMissing:
     content: [
       ...titledTable('What you get', { widths: ['*', 40, 56, 50, 70], head: ['What', 'Quantity', 'Each', 'Tax code', view.currency].map((name, index) => (index === 1 || index === 2 || index === 4 ? figureHead(name) : columnHead(name))), rows: view.lines.map(lineCells) }),
       ...optionsOf(view, consent !== null), ...sumOf(view), ...depositsOf(view), ...view.said.flatMap(({ name, text }): Piece[] => [together(heading(name), { text })]),
-      consentOf(revision), note(LAW), note(`SHA-256 of the content of ${content.number}: ${inGroups(contentHash)}`),
+      consentOf(revision), note(LAW_OF_PAPERS), note(`SHA-256 of the content of ${content.number}: ${inGroups(contentHash)}`),
     ],
   }, onMissing)
 }

@@ -12,7 +12,8 @@ import { CHANCES } from './spreadWorkings.ts'
 const MOST_SHOWN = 12
 const CURVE = [1, 2, 5, 10, 15, 20, 25, 30, 35, 40, 45, 50, 55, 60, 65, 70, 75, 80, 85, 90, 95, 98, 99]
 
-export function toSpreadPage({ head }: StoredBuild, spreads: Spreads, viewer: Viewer): SpreadData {
+/** `wrong`: what was typed for going wrong together, where it cannot be read. */
+export function toSpreadPage({ head }: StoredBuild, spreads: Spreads, viewer: Viewer, wrong: string | null): SpreadData {
   const { withRework, withoutRework, price, togetherThousandths, estimatedS } = spreads
   const hours = (seconds: number): string => `${writeHours(seconds)} h`
   const row = (name: string, letter: string, { spread }: Sized, write: (value: number) => string): SpreadData['rows'][number] =>
@@ -21,7 +22,8 @@ export function toSpreadPage({ head }: StoredBuild, spreads: Spreads, viewer: Vi
   const inside = withRework.spread.shareWithin(estimatedS)
   return {
     build: `${label('B', head.number)} ${head.title}`, buildHref: `/builds/${head.id}`, title: 'What it may take',
-    address: `together=${togetherThousandths / 10}`, action: `/builds/${head.id}/spread`, together: String(togetherThousandths / 10),
+    address: `together=${togetherThousandths / 10}`, action: `/builds/${head.id}/spread`, together: wrong ?? String(togetherThousandths / 10),
+    problem: wrong === null ? '' : `How far things go wrong together is a whole number from 0 to 100, as 30; “${wrong}” is not. The figures above stand at ${togetherThousandths / 10}.`,
     rows: [
       row('Hours, with rework', 'h', withRework, hours), row('Hours, without rework', 'w', withoutRework, hours),
       ...(seesMoney(viewer) ? [row('Price, with all that is bought', 'p', price, (minor) => formatMoney(minor, viewer.currency))] : []),

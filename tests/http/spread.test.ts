@@ -26,7 +26,12 @@ t.test('an estimate with three values says even chance, 80 and 90 in 100, of hou
 
   t.match(words(await manager.page(`/builds/${build.id}/spread?how=h80&together=30`)), /80 in 100 of 5,000 evenly drawn cases/)
   t.equal((await manager.get(`/builds/${build.id}/spread?how=h81`)).statusCode, 404)
-  t.match(await manager.page(`/builds/${build.id}/spread?together=900`), /value="30"/, 'a share beyond all goes back to the usual')
+  for (const typed of ['900', '-1', '2,5', 'all']) {
+    const refused = await manager.get(`/builds/${build.id}/spread?together=${encodeURIComponent(typed)}`)
+    t.equal(refused.statusCode, 422, typed)
+    t.match(words(refused.body), `a whole number from 0 to 100, as 30; “${typed}” is not. The figures above stand at 30.`)
+    t.match(refused.body, `value="${typed}"`, 'nothing typed is lost')
+  }
   t.equal((await manager.api.get(`/api/builds/${build.id}/spread?together=900`)).statusCode, 422)
 })
 

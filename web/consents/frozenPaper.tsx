@@ -1,4 +1,5 @@
 import { at } from '../shared/asset.ts'
+import { LAW_OF_PAPERS } from '../shared/paperWords.ts'
 import { PaperDeposits, PaperLines, PaperOptions, PaperSaid, PaperTotals } from '../shared/paperTables.tsx'
 import { Cell, NumberCell, Strip, TextCell, TitleCell, Turn } from '../shared/strip.tsx'
 import type { FrozenPaperData } from './paperData.ts'
@@ -32,7 +33,7 @@ export function FrozenPaper({ data, title }: { data: FrozenPaperData, title: str
         <div>
           {view.deposits.length === 0 ? '' : <section class="block" aria-labelledby="deposits"><h2 id="deposits">Deposits</h2><PaperDeposits view={view} isFrozen /></section>}
           {view.said.length === 0 ? '' : <section class="block" aria-label="What else is said"><PaperSaid view={view} /></section>}
-          <section class="block" aria-labelledby="content"><h2 id="content">This revision</h2><p class="hash"><span class="quiet">SHA-256 of its content: </span><code safe>{data.hash}</code></p><p class="row">{data.pdfs.map(({ name, href }) => <a href={at(href)} safe>{name}</a>)}</p></section>
+          <section class="block" aria-labelledby="content"><h2 id="content">This revision</h2><p class="hash"><span class="quiet">SHA-256 of its content: </span><code safe>{data.hash}</code></p><p class="row">{data.pdfs.map(({ name, href }) => <a href={at(href)} safe>{name}</a>)}</p><p class="quiet">{LAW_OF_PAPERS}</p></section>
         </div>
       </div>
       {data.consent === null ? '' : <ConsentForms data={data} consent={data.consent} />}

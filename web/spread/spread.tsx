@@ -1,5 +1,6 @@
 import { at } from '../shared/asset.ts'
 import { Frame } from '../shared/frame.tsx'
+import { Mark } from '../shared/marks.tsx'
 import { Strip, TextCell, TitleCell, Trail } from '../shared/strip.tsx'
 import { FigureCell, Table } from '../shared/table.tsx'
 import { counted } from '../shared/text.ts'
@@ -13,8 +14,10 @@ export interface SpreadData {
   /** The rest of the page's address, on which its figures depend. */
   readonly address: string
   readonly action: string
-  /** In 100. */
+  /** In 100, as typed. */
   readonly together: string
+  /** What is wrong with that, and what to do; empty for most. */
+  readonly problem: string
   readonly rows: readonly { readonly name: string, readonly chances: readonly { readonly text: string, readonly how: string }[] }[]
   readonly estimate: { readonly text: string, readonly inside: string }
   readonly curve: readonly CurvePoint[]
@@ -68,9 +71,10 @@ function Chances({ data }: { data: SpreadData }): JSX.Element {
       <div class="chance-drawing"><ChanceCurve points={data.curve} estimatedS={data.estimatedS} /></div>
       <form class="find" method="get" action={at(data.action)}>
         <label for="together">Go wrong together, in 100</label>
-        <div class="entry"><input id="together" name="together" type="number" min="0" max="100" step="1" inputmode="numeric" value={data.together} /></div>
+        <div class="entry"><input id="together" name="together" inputmode="numeric" maxlength="20" value={data.together} aria-invalid={data.problem === '' ? undefined : 'true'} aria-describedby={data.problem === '' ? undefined : 'together-wrong'} /></div>
         <button class="button" type="submit">Work it out again</button>
       </form>
+      {data.problem === '' ? '' : <p id="together-wrong" class="wrong" role="alert"><Mark name="point" />{' '}<strong safe>{data.problem}</strong></p>}
       <p class="quiet">0: a bad day at one operation says nothing of another. 100: all goes wrong on the same build. Between them is a shop’s own judgment, kept in the shop settings; 30 is our assumption, no source.</p>
     </section>
   )
