@@ -138,6 +138,21 @@ t.test('a plan is told how early it could end at best: by those who alone can do
   t.ok(shared.leastDelay > 0 && shared.leastDelay <= least, `${shared.leastDelay} of ${least}: each alone would be in time`)
 })
 
+t.test('a vehicle that is kept in comes before the days on which its bay is closed, where it is done by then', async (t) => {
+  const closed = Int16Array.from({ length: 60 }, (_, tick) => Number(tick < 9 || tick >= 40))
+  const problem = (work: number) => aProblem({
+    resources: [{ name: 'Ann', capacity: 1 }, { name: 'bay', capacity: closed }],
+    stays: [{ name: 'van', anyOf: [1], isInAlready: true, mayRollOutNow: false, rollTicks: 1 }],
+    activities: [anActivity('strip', 3, { needs: by(0), stay: 0, keepsIn: true }), anActivity('refit', work, { needs: by(0), stay: 0, keepsIn: true, after: after(0) })],
+    ends: [{ activity: 1, dueTick: 0, weight: 1 }],
+  })
+  const plan = search(problem(5), 3)!
+  t.same(checkSchedule(problem(5), plan), [])
+  t.same(plan.visits, [{ stay: 0, bay: 1, fromTick: 0, toTick: 9 }])
+  t.equal(search(problem(6), 3), null)
+  t.same(listImpossible(problem(6)).map(({ activity, why }) => [activity, why]), [[1, 'bay is taken']])
+})
+
 t.test('the checking of plans finds each kind of fault', async (t) => {
   const hours = Int16Array.from({ length: 60 }, (_, tick) => Number(tick !== 5))
   const problem = aProblem({

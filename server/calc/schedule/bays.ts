@@ -4,6 +4,7 @@ import { insertInOrder, OPEN, tellSpans } from './stays.ts'
 
 /** Which vehicle is in which bay while a plan is made. */
 export interface Bays {
+  readonly isBold: boolean
   /** The bay in which an activity can be done from one tick to another, −1 where none is free; then `nextTry` tells more. */
   roomFor(activity: number, from: number, to: number): number
   /** The next tick at which it is worth asking again, −1 where there is none. */
@@ -11,6 +12,8 @@ export interface Bays {
   hold(activity: number, bay: number): void
   /** The first activity to place so that a vehicle that is kept in may leave; −1 where none is kept in a bay this one could have. */
   toFinishFirst(stay: number): number
+  /** The next activity of a vehicle that is kept in for it; −1 where it is not. */
+  nextOfKept(stay: number): number
 }
 
 interface Taken {
@@ -22,11 +25,13 @@ interface Taken {
 
 /**
  * Nothing in the bays yet but the vehicles that stand there. An activity is fitted in where its vehicle can be in a bay:
- * it goes on with the span before or after it, or the vehicle comes in anew, between two spans of others as well.
+ * it goes on with the span before or after it, or the vehicle comes in anew, between two spans of others as well. Who has to
+ * be kept in comes only where nobody has the bay later; where `isBold`, before others too, and the caller has to place at
+ * once all that the vehicle is kept in for.
  *
  * Source: as `tellSpans`; to finish first what is kept in is ours.
  */
-export function beginBays(compiled: Compiled, order: Int32Array, placing: Placing): Bays {
+export function beginBays(compiled: Compiled, order: Int32Array, placing: Placing, isBold: boolean): Bays {
   const { stays, membersOf, stayOf, waitAfter, bayOf, work, isInAlready } = compiled
   const { start, end, bay, isPlaced } = placing
   bay.fill(-1)
@@ -68,11 +73,16 @@ export function beginBays(compiled: Compiled, order: Int32Array, placing: Placin
     while (place <= last && tried[place] !== asked) place += 1
     if (place > last) return
     spanFrom = from
-    spanTo = to
+    spanTo = isBold && to >= OPEN ? doneBy(first, last) + compiled.roll[stayOf[asked]!]! : to
     spanBay = one
     const stay = stayOf[asked]!
     const isThere = from === 0 && isInAlready[stay] && first === 0
     canBe = !isTorn && (isThere || tried[first] !== asked || from === start[asked]! - compiled.roll[stay]!)
+  }
+  const doneBy = (first: number, last: number): number => {
+    let done = 0
+    for (let place = first; place <= last; place += 1) done = Math.max(done, end[tried[place]!]! + waitAfter[tried[place]!]!)
+    return done
   }
   let next = -1
   const tryAt = (tick: number, now: number): void => { if (tick > now && (next === -1 || tick < next)) next = tick }
@@ -104,6 +114,7 @@ export function beginBays(compiled: Compiled, order: Int32Array, placing: Placin
   }
 
   return {
+    isBold,
     roomFor(activity, from, to) {
       const stay = stayOf[activity]!
       start[activity] = from
@@ -150,6 +161,10 @@ export function beginBays(compiled: Compiled, order: Int32Array, placing: Placin
       }
       if (first !== -1) finishing.add(first)
       return first
+    },
+    nextOfKept(stay) {
+      if (keptIn[stay] === -1) return -1
+      return membersOf[stay]!.reduce((first, member) => (isPlaced[member] === 0 && (first === -1 || rank[member]! < rank[first]!) ? member : first), -1)
     },
   }
 

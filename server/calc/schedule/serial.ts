@@ -5,13 +5,19 @@ import { fit, take, type Placing, type Stuck } from './placing.ts'
 /**
  * Places activities one after the other, each as early as it fits with those already placed (serial schedule
  * generation; Kelley 1963, from memory). Before an activity whatever it waits for is placed; first of all what has begun,
- * then what is pinned. False where something does not fit before the horizon, or not where it is pinned.
+ * then what is pinned. Where that gets stuck, once more with each vehicle that is kept in finished at once, so
+ * that it may come before others as well. False where something does not fit before the horizon, or not where it is pinned.
  */
 export function placeInOrder(compiled: Compiled, order: Int32Array, placing: Placing): boolean {
+  if (placeAll(compiled, order, placing, false)) return true
+  return compiled.stays.length > 0 && placing.stuck!.why !== 'nobody is free' && placeAll(compiled, order, placing, true)
+}
+
+function placeAll(compiled: Compiled, order: Int32Array, placing: Placing, isBold: boolean): boolean {
   placing.left.set(compiled.base)
   placing.isPlaced.fill(0)
   placing.stuck = null
-  const bays = compiled.stays.length === 0 ? null : beginBays(compiled, order, placing)
+  const bays = compiled.stays.length === 0 ? null : beginBays(compiled, order, placing, isBold)
   for (const activity of compiled.begun) placeBegun(compiled, activity, placing, bays)
   for (const activity of compiled.pinned) if (!reserve(compiled, activity, placing)) return isStuck(placing, activity, 'nobody is free')
   for (const activity of compiled.pinned) if (!placeWithEarlier(compiled, activity, placing, bays)) return false
@@ -31,7 +37,10 @@ function placeWithEarlier(compiled: Compiled, activity: number, placing: Placing
     if (first === -1) return isStuck(placing, activity, stay >= 0 && placeAlone(compiled, activity, placing, null, from) ? 'bay is taken' : 'no room')
     if (!placeWithEarlier(compiled, first, placing, bays)) return false
   }
-  return compiled.pinned.length === 0 || isInTime(compiled, activity, placing)
+  if (compiled.pinned.length > 0 && !isInTime(compiled, activity, placing)) return false
+  if (bays === null || !bays.isBold || stay < 0) return true
+  const next = bays.nextOfKept(stay)
+  return next === -1 || placeWithEarlier(compiled, next, placing, bays)
 }
 
 function isStuck(placing: Placing, activity: number, why: Stuck['why'], tick: number | null = null): false {
