@@ -42,8 +42,8 @@ export async function listBenchOperations(reads: Reads, alsoBuildId: string | nu
   // What was taken away takes its operations with it until it is taken back.
   const there = rows.filter((row) => !(row.part ?? row.line ?? row.factoryPart)?.removedAt)
   const begun = new Set(there.filter(({ state, visit }) => visit === null && state !== 'not started').map(({ buildId }) => buildId))
-  return there.filter(({ visit, buildId, build: { stage, consent, promisedOn, quote } }) => visit !== null || buildId === alsoBuildId
-    || takesTime({ stage, isAgreed: consent !== null, isPromised: promisedOn !== null, isBegun: begun.has(buildId), hasQuote: quote !== null }))
+  return there.filter(({ visit, buildId, build: { stage, consent, quote } }) => visit !== null || buildId === alsoBuildId
+    || takesTime({ stage, isAgreed: consent !== null, isBegun: begun.has(buildId), hasQuote: quote !== null }))
 }
 
 export function listPredecessors(reads: Reads): Promise<{ earlierId: string; laterId: string }[]> {

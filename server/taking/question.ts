@@ -13,13 +13,13 @@ export interface Question {
 }
 
 export const questionQuery = z.object({
-  by: z.string().max(40).optional().describe('The day by which it should be done, YYYY-MM-DD; the deadline wished for without it'),
+  by: z.string().max(40).optional().describe('The day by which it should be done, YYYY-MM-DD; the day promised or wished for without it'),
   from: z.string().max(40).optional().describe('No work before this day, YYYY-MM-DD; today without it'),
 })
 export type Typed = z.infer<typeof questionQuery>
 
-/** What was typed, checked; what was left out is the deadline wished for, where that is still to come. */
-export function readQuestion({ by, from }: Typed, { deadline, today }: { readonly deadline: string | null, readonly today: string }): { question: Question, problems: FieldProblem[] } {
+/** What was typed, checked; where it was left out, the day promised or wished for, if that is still to come. */
+export function readQuestion({ by, from }: Typed, { wanted, today }: { readonly wanted: string | null, readonly today: string }): { question: Question, problems: FieldProblem[] } {
   const problems: FieldProblem[] = []
   const last = addDays(today, FURTHEST_DAYS)
   const read = (field: 'by' | 'from', text: string | undefined): string | null => {
@@ -31,7 +31,7 @@ export function readQuestion({ by, from }: Typed, { deadline, today }: { readonl
     if (message !== null) problems.push({ field, message })
     return found.ok && message === null ? found.date : null
   }
-  const question = { by: read('by', by ?? (deadline !== null && deadline >= today && deadline <= last ? deadline : undefined)), from: read('from', from) }
+  const question = { by: read('by', by ?? (wanted !== null && wanted >= today && wanted <= last ? wanted : undefined)), from: read('from', from) }
   if (question.by !== null && question.from !== null && question.from > question.by) {
     problems.push({ field: 'from', message: 'It cannot begin after the day by which it should be done: choose an earlier start or a later day.' })
   }

@@ -24,7 +24,7 @@ export function registerTaking(app: App, { database: { reads }, clock }: Shell):
     const viewer = viewerOn(request)
     const { how: key, ...typed } = request.query
     const build = await headOf(reads, request.params.id)
-    const { question, problems } = readQuestion(typed, { deadline: build.deadline, today: viewer.today })
+    const { question, problems } = readQuestion(typed, { wanted: build.wanted, today: viewer.today })
     const asked = problems.length > 0 ? null : await askTaking(reads, build, question, clock())
     const data = toTakingData(asked, { id: build.id, name: build.name, typed, problems })
     if (key !== undefined && asked !== null && 'taking' in asked) {
@@ -38,14 +38,15 @@ export function registerTaking(app: App, { database: { reads }, clock }: Shell):
     config, schema: { tags: ['figures'], summary: 'When a build that is not in the plan would be done beside it; nothing is written', params: idParams, querystring: questionQuery, response: { 200: takingSchema, ...problemAnswers } },
   }, async (request) => {
     const build = await headOf(reads, request.params.id)
-    const { question, problems } = readQuestion(request.query, { deadline: build.deadline, today: viewerOn(request).today })
+    const { question, problems } = readQuestion(request.query, { wanted: build.wanted, today: viewerOn(request).today })
     if (problems.length > 0) throw new FieldProblems(problems)
     return toTakingAnswer(await askTaking(reads, build, question, clock()))
   })
 }
 
-async function headOf(reads: Reads, id: string): Promise<{ id: string, stage: string, name: string, deadline: string | null }> {
+async function headOf(reads: Reads, id: string): Promise<{ id: string, stage: string, name: string, wanted: string | null }> {
   const kind = getKind('build')
   const row = await getRecord(reads, kind, id)
-  return { id, stage: String(row.stage), name: nameOf(kind, row), deadline: row.deadline === null ? null : String(row.deadline) }
+  const wanted = row.promisedOn ?? row.deadline
+  return { id, stage: String(row.stage), name: nameOf(kind, row), wanted: wanted === null ? null : String(wanted) }
 }

@@ -31,7 +31,7 @@ function insteadOf(asked: Exclude<Asked, Answered>, id: string): NonNullable<Tak
     return { words: 'It has no open operation yet, so nobody can say how long it takes. Enter its made parts and equipment with their operations and hours first.', link: { href: `/builds/${id}`, name: 'To the build' } }
   }
   const end = asked.endsOn === null ? 'There is no end for it in the plan in force.' : `By the plan in force it ends on ${writeDay(asked.endsOn)}.`
-  return { words: `This build takes people’s time in the plan already: it is ordered, agreed, promised or begun. ${end}`, link: { href: '/schedule', name: 'To the schedule' } }
+  return { words: `This build takes people’s time in the plan already: it is ordered, agreed, begun, or no quote was written. ${end}`, link: { href: '/schedule', name: 'To the schedule' } }
 }
 
 function toFound(asked: Answered): TakingFound {
@@ -47,14 +47,14 @@ function toFound(asked: Answered): TakingFound {
       ...row('As planned', 'end', endTick), ...(chances === null ? [] : [...row('Even chance', 'even', chances.even), ...row('80 in 100', 'in80', chances.in80), ...row('90 in 100', 'in90', chances.in90)]),
       ...row('If it goes first', 'first', first?.endTick ?? null), ...row('With the shop to itself', 'alone', aloneTick),
     ],
-    chance: chance === null ? null : `${Math.round(100 * chance)} in 100`, hasChances: chances !== null,
+    chance: chance === null ? null : inHundred(chance), hasChances: chances !== null,
     planned: planInForce && `${writeDay(calendarDateIn(timeZone, planInForce.takenAt))}, ${clockTimeIn(timeZone, planInForce.takenAt)}`, isStale,
     cannot: state === 'cannot be planned' ? taking.leftOut.map(({ why }) => why) : [],
     limits: taking.limits.flatMap((limit) => (limit.endTick === null ? [] : [{ what: wordsOf(limit), on: writeDay(dayOfEnd(asked, limit.endTick)), gain: gainOf(asked, limit.endTick) }])),
     later: first && first.later.map(({ buildId, keptTick, thenTick, dueTick }) => {
       const [kept, then, due] = [dayOfEnd(asked, keptTick), dayOfEnd(asked, thenTick), dueTick === null ? null : dayOfEnd(asked, dueTick)]
       const late = due === null || then <= due ? '' : `${counted(daysBetween(due, then), 'day', 'days')} late${kept > due ? `, ${counted(daysBetween(due, kept), 'day', 'days')} as planned` : ''}`
-      return { name: facts.builds.find(({ id }) => id === buildId)?.name ?? '', href: `/builds/${buildId}`, kept: writeDay(kept), then: writeDay(then), due: due === null ? 'no date' : writeDay(due), late }
+      return { name: facts.builds.find(({ id }) => id === buildId)?.name ?? '', href: `/builds/${buildId}`, kept: writeDay(kept), then: then === kept ? 'later that day' : writeDay(then), due: due === null ? 'no date' : writeDay(due), late }
     }),
   }
 }
@@ -73,6 +73,12 @@ function answerOf(asked: Answered): string {
 function distance(day: string, by: string): string {
   const spare = daysBetween(day, by)
   return spare === 0 ? 'on the day' : spare > 0 ? `${counted(spare, 'day', 'days')} before` : `${counted(-spare, 'day', 'days')} after it`
+}
+
+/** So few cases do not show that something is certain. */
+function inHundred(chance: number): string {
+  const count = Math.round(100 * chance)
+  return count === 0 ? 'less than 1 in 100' : count === 100 ? 'more than 99 in 100' : `${count} in 100`
 }
 
 function gainOf(asked: Answered, tick: number): string {

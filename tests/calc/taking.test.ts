@@ -133,12 +133,12 @@ t.test('the chances of one work after another build’s are those of the closed 
   for (const [share, tick] of [[0.5, 25], [0.8, 37], [0.9, 41]] as const) t.ok(Math.abs(endWithin(ends, share) - tick) <= 1, `${share}: ${endWithin(ends, share)}`)
 })
 
-t.test('a quote that is out takes nobody’s time until it is agreed, promised or begun', async (t) => {
-  const out = { stage: 'quote', isAgreed: false, isPromised: false, isBegun: false, hasQuote: true }
+t.test('a quote that is out takes nobody’s time until it is agreed, ordered or begun', async (t) => {
+  const out = { stage: 'quote', isAgreed: false, isBegun: false, hasQuote: true }
   t.equal(takesTime(out), false)
   t.equal(takesTime({ ...out, stage: 'scope' }), false, 'its stage was not moved on yet')
   t.equal(takesTime({ ...out, hasQuote: false }), false, 'in the stage of a quote, before one is written')
-  for (const more of [{ isAgreed: true }, { isPromised: true }, { isBegun: true }, { stage: 'order' }, { stage: 'deliver' }]) t.equal(takesTime({ ...out, ...more }), true, JSON.stringify(more))
+  for (const more of [{ isAgreed: true }, { isBegun: true }, { stage: 'order' }, { stage: 'deliver' }]) t.equal(takesTime({ ...out, ...more }), true, JSON.stringify(more))
   t.equal(takesTime({ ...out, stage: 'intake', hasQuote: false }), true, 'agreed by word')
   t.equal(takesTime({ ...out, stage: 'delivered', isBegun: true, isAgreed: true }), false)
 })

@@ -106,16 +106,21 @@ t.test('a day that is past, or no day, is asked for again with what was typed', 
   t.match(words((await refused('by=2031-03-05&from=2031-03-06')).body), /cannot begin after the day/)
 })
 
-t.test('a quote takes nobody’s time in the plan until a day is promised; then the page says so', async (t) => {
+t.test('a quote takes nobody’s time in the plan, whatever day it names, until it is ordered; then the page says so', async (t) => {
   const shop = await openShop(t, { clock: () => NOW })
   const manager = shop.as('manager')
   const { url, addWork, ask, plan, quoted, ordered } = await aQuote(shop)
   await addWork()
   await plan()
   const planned = async (): Promise<string[]> => (await manager.api.get('/api/schedule')).json<{ builds: { buildId: string }[] }>().builds.map(({ buildId }) => buildId)
+  const change = async (json: object): Promise<void> => {
+    const { version } = (await manager.api.get(`/api/builds/${quoted.id}`)).json<{ version: number }>()
+    t.equal((await manager.api.patch(`/api/builds/${quoted.id}`, json, { 'if-match': `"${version}"` })).statusCode, 200)
+  }
+  await change({ promisedOn: '2031-03-20' })
   t.same(await planned(), [ordered.id])
-  const { version } = (await manager.api.get(`/api/builds/${quoted.id}`)).json<{ version: number }>()
-  t.equal((await manager.api.patch(`/api/builds/${quoted.id}`, { promisedOn: '2031-03-20' }, { 'if-match': `"${version}"` })).statusCode, 200)
+  t.equal((await ask()).by, '2031-03-20', 'the day it names is asked about')
+  await change({ stage: 'order' })
   await plan()
   t.same((await planned()).sort(), [ordered.id, quoted.id].sort())
   t.equal((await ask()).state, 'in the plan')

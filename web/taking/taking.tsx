@@ -66,7 +66,7 @@ function Answer({ data: { address }, found }: { data: TakingData, found: TakingF
     <section class="block" aria-labelledby="answer">
       <h2 id="answer">{by === null ? 'When it would be done' : <>Done by <span safe>{by}</span>?</>}</h2>
       <p class="lead" safe>{answer}</p>
-      {chance === null ? '' : <p>It is done by that day in <RowFigure text={chance} how="by" on={address} /> cases.</p>}
+      {chance === null ? '' : <p>The chance that it is done by that day: <RowFigure text={chance} how="by" on={address} />.</p>}
       {found.cannot.length === 0 ? '' : <ul>{found.cannot.map((why) => <li safe>{why}</li>)}</ul>}
       {found.ends.length === 0 ? '' : (
         <Table columns={[{ name: 'How' }, { name: 'Done on', isFigure: true }, ...(by === null ? [] : [{ name: 'Beside the day' }])]} caption="When it would be done">
