@@ -47,15 +47,15 @@ interface Around {
   readonly bays: ReadonlyMap<string, string>
 }
 
-function workEvents({ operationId, buildId, name, shortName, startsAt, hours, bayId, dueBackAt }: PlannedWork, { of, timeZone, numbers, bays }: Around): CalendarEvent[] {
-  const said = { summary: `${numbers.get(buildId) ?? ''} ${shortName}`.trim(), description: name, location: bayId === null ? null : bays.get(bayId) ?? null }
-  if (dueBackAt !== null) {
-    const days = { firstDay: dayOf(timeZone, startsAt), lastDay: dayOf(timeZone, dueBackAt) }
-    return [{ ...said, uid: uidOf(of, 'away', operationId), summary: `${said.summary}: away`, description: `${name}: back by ${writeDay(days.lastDay)}`, location: null, at: days }]
-  }
+function workEvents({ operationId, buildId, name, shortName, endsAt, hours, bayId, dueBackAt }: PlannedWork, { of, timeZone, numbers, bays }: Around): CalendarEvent[] {
+  const summary = `${numbers.get(buildId) ?? ''} ${shortName}`.trim()
+  const location = bayId === null ? null : bays.get(bayId) ?? null
   // The first day of an operation stays its first, whichever day that is.
-  return [...groupBy(hours, ({ fromAt }) => dayOf(timeZone, fromAt)).values()].map((some, day) =>
-    ({ ...said, uid: uidOf(of, 'work', operationId, day), at: { fromAt: some[0]!.fromAt, toAt: some.at(-1)!.toAt } }))
+  const worked = [...groupBy(hours, ({ fromAt }) => dayOf(timeZone, fromAt)).values()].map((some, day): CalendarEvent =>
+    ({ uid: uidOf(of, 'work', operationId, day), summary, description: name, location, at: { fromAt: some[0]!.fromAt, toAt: some.at(-1)!.toAt } }))
+  if (dueBackAt === null || of.kind === 'person') return worked
+  const days = { firstDay: dayOf(timeZone, endsAt), lastDay: dayOf(timeZone, dueBackAt) }
+  return [...worked, { uid: uidOf(of, 'away', operationId), summary: `${summary}: away`, description: `${name}: at an outside finisher, back on ${writeDay(days.lastDay)}`, location: null, at: days }]
 }
 
 function visitEvents({ content, of, numbers, bays }: Around, isWanted: (visit: PlanContent['visits'][number]) => boolean): CalendarEvent[] {

@@ -24,7 +24,7 @@ function aPlan(hours: readonly Stretch[], more: { readonly name?: string, readon
     builds: [{ buildId: 'b', name: 'B-0147 Pickup of Imre Vance', endsAt: more.endsAt ?? endsAt, dueAt: more.dueAt ?? null, chances: null }],
     work: [
       { operationId: 'sew', buildId: 'b', name: more.name ?? 'P-510 Record bin, operation 20 sew', shortName: more.shortName ?? 'P-510 Record bin, sew', startsAt, endsAt, hours: toHours(hours), personIds: ['ida', 'bo'], bayId: 'bay2', machineId: null, after: [], dueBackAt: null },
-      { operationId: 'anodize', buildId: 'b', name: 'P-511 Grille, anodize', shortName: 'P-511 Grille, anodize', startsAt, endsAt: startsAt, hours: [], personIds: [], bayId: null, machineId: null, after: [], dueBackAt: endsAt },
+      { operationId: 'anodize', buildId: 'b', name: 'P-511 Grille, anodize', shortName: 'P-511 Grille, anodize', startsAt, endsAt: startsAt, hours: [{ fromAt: startsAt, toAt: new Date(Date.parse(startsAt) + 900_000).toISOString() }], personIds: ['packer'], bayId: null, machineId: null, after: [], dueBackAt: endsAt },
     ],
     visits: [{ buildId: 'b', bayId: 'bay2', fromAt: startsAt, toAt: endsAt }], leftOut: [], delay: 0, leastDelay: 0, tries: 1,
   }
@@ -102,7 +102,8 @@ t.test('each calendar holds its own and says nothing of customers', async (t) =>
   const of = (which: CalendarOf): string[] => read(draw(plan, which)).events.map(({ summary }) => summary)
   t.same(of(IDA), ['B-0147 P-510 Record bin, sew'])
   t.same(of(BAY), ['B-0147 in Bay 2'])
-  t.same(of(BUILD), ['B-0147 P-510 Record bin, sew', 'B-0147 P-511 Grille, anodize: away', 'B-0147 in Bay 2', 'B-0147: last work as planned', 'B-0147: due'])
+  t.same(of(BUILD), ['B-0147 P-510 Record bin, sew', 'B-0147 P-511 Grille, anodize', 'B-0147 P-511 Grille, anodize: away', 'B-0147 in Bay 2', 'B-0147: last work as planned', 'B-0147: due'])
+  t.same(of({ kind: 'person', id: 'packer' }), ['B-0147 P-511 Grille, anodize'], 'who packs it is busy until it goes, not while it is away')
   t.same(of({ kind: 'person', id: 'nobody' }), [])
   t.equal(read(draw(plan, IDA)).events[0]!.location, 'Bay 2')
   for (const which of [IDA, BAY, BUILD]) t.notMatch(draw(plan, which), /Imre|Vance|Pickup|Kestle/)

@@ -1,4 +1,7 @@
 import t from 'tap'
+import { loadShopFacts, printOf } from '../../server/schedule/facts.ts'
+import type { PlanContent } from '../../server/schedule/planContent.ts'
+import { keepPlan } from '../../server/schedule/planStore.ts'
 import { aBuild } from '../support/aBuild.ts'
 import { rowsOf } from '../support/rows.ts'
 import { openShop, type Answer, type TestShop } from '../support/shop.ts'
@@ -9,13 +12,14 @@ const NOW = new Date('2031-03-03T08:00:00Z')
 
 interface Taken {
   readonly state: string
+  readonly plannedAt: string | null
   readonly startsAt: string | null
   readonly endsAt: string | null
   readonly aloneEndsAt: string | null
   readonly by: string | null
   readonly inTime: number | null
   readonly chances: { readonly even: string, readonly in90: string } | null
-  readonly limits: readonly { readonly what: string, readonly name: string }[]
+  readonly limits: readonly { readonly what: string, readonly name: string, readonly endsAt?: string }[]
   readonly first: { readonly endsAt: string, readonly later: readonly { readonly buildId: string }[] } | null
 }
 
@@ -27,16 +31,12 @@ async function aQuote(shop: TestShop) {
   const skill = await create('/api/skills', { name: 'joinery', departmentId: department.id })
   const person = await create('/api/people', { name: 'Ida Carreg', signInName: 'i.carreg', role: 'technician', skills: [skill.id] })
   const part = await create('/api/parts', { buildId: ordered.id, zoneId: zone.id, name: 'Corner box', quantity: 1 })
-  await create('/api/operations', { buildId: ordered.id, partId: part.id, departmentId: department.id, number: 10, kind: 'cut', run: '16 h', skillId: skill.id, reworkAllowance: '0 %' })
+  const cutting = await create('/api/operations', { buildId: ordered.id, partId: part.id, departmentId: department.id, number: 10, kind: 'cut', run: '16 h', skillId: skill.id, reworkAllowance: '0 %' })
   await api.patch(`/api/builds/${ordered.id}`, { stage: 'order' }, { 'if-match': '"1"' })
   const quoted = await create('/api/builds', { title: 'Shelves for tools', kind: 'everyday build', vehicleId: vehicle.id, stage: 'quote', deadline: '2031-03-05' })
   const shelves = await create('/api/zones', { buildId: quoted.id, name: 'Load floor', place: 'load floor' })
-  const plan = async (): Promise<void> => {
-    const answer = await shop.as('manager').post('/schedule/plan', {})
-    if (answer.statusCode !== 303) throw new Error(answer.body)
-  }
   return {
-    ordered, quoted, person, plan, url: `/builds/${quoted.id}/can-we`,
+    ordered, quoted, person, cutting, url: `/builds/${quoted.id}/can-we`,
     addWork: async (more: object = {}) => {
       const shelf = await create('/api/parts', { buildId: quoted.id, zoneId: shelves.id, name: 'Shelf', quantity: 1 })
       return create('/api/operations', { buildId: quoted.id, partId: shelf.id, departmentId: department.id, number: 10, kind: 'cut', run: '6 h', skillId: skill.id, reworkAllowance: '0 %', ...more })
@@ -109,10 +109,9 @@ t.test('a day that is past, or no day, is asked for again with what was typed', 
 t.test('a quote takes nobody’s time in the plan, whatever day it names, until it is ordered; then the page says so', async (t) => {
   const shop = await openShop(t, { clock: () => NOW })
   const manager = shop.as('manager')
-  const { url, addWork, ask, plan, quoted, ordered } = await aQuote(shop)
+  const { url, addWork, ask, quoted, ordered } = await aQuote(shop)
   await addWork()
-  await plan()
-  const planned = async (): Promise<string[]> => (await manager.api.get('/api/schedule')).json<{ builds: { buildId: string }[] }>().builds.map(({ buildId }) => buildId)
+  const planned = async (): Promise<string[]> => (await loadShopFacts(shop.database.reads, NOW)).builds.map(({ id }) => id)
   const change = async (json: object): Promise<void> => {
     const { version } = (await manager.api.get(`/api/builds/${quoted.id}`)).json<{ version: number }>()
     t.equal((await manager.api.patch(`/api/builds/${quoted.id}`, json, { 'if-match': `"${version}"` })).statusCode, 200)
@@ -121,10 +120,30 @@ t.test('a quote takes nobody’s time in the plan, whatever day it names, until 
   t.same(await planned(), [ordered.id])
   t.equal((await ask()).by, '2031-03-20', 'the day it names is asked about')
   await change({ stage: 'order' })
-  await plan()
   t.same((await planned()).sort(), [ordered.id, quoted.id].sort())
   t.equal((await ask()).state, 'in the plan')
   t.match(words(await manager.page(url)), /takes people’s time in the plan already/)
+})
+
+t.test('what the plan in force has later stays later, though it could begin at once', async (t) => {
+  const shop = await openShop(t, { clock: () => NOW })
+  const manager = shop.as('manager')
+  const { url, addWork, ask, ordered, person, cutting } = await aQuote(shop)
+  await addWork()
+  const [startsAt, endsAt] = ['2031-03-06T08:00:00.000Z', '2031-03-07T15:00:00.000Z']
+  const content: PlanContent = {
+    fromAt: NOW.toISOString(), people: [{ id: person.id, name: 'Ida Carreg' }], bays: [], builds: [{ buildId: ordered.id, name: 'B-0001', endsAt, dueAt: null, chances: null }], visits: [], leftOut: [], delay: 0, leastDelay: 0, tries: 1,
+    work: [{ operationId: cutting.id, buildId: ordered.id, name: 'cut', shortName: 'cut', startsAt, endsAt, hours: [], personIds: [person.id], bayId: null, machineId: null, after: [], dueBackAt: null }],
+  }
+  const print = printOf(await loadShopFacts(shop.database.reads, NOW))
+  await shop.database.write((write) => keepPlan(write, { madeAt: NOW, reason: '', print, content }, { personId: manager.personId, personName: 'Test manager', requestId: 'r', now: NOW }))
+  t.match(await ask(), { state: 'fits', plannedAt: NOW.toISOString(), isStale: false, startsAt: '2031-03-03T08:00:00.000Z', endsAt: '2031-03-03T14:00:00.000Z', limits: [], first: { later: [] } })
+  const page = words(await manager.page(url))
+  t.notMatch(page, /No plan is in force|Things have changed/)
+  t.match(page, /No single thing: with one person, bay or machine more it would end no earlier/)
+  t.match(page, /No other build would end later than planned/)
+  await manager.api.create('/api/operations', { buildId: ordered.id, partId: cutting.partId, departmentId: cutting.departmentId, number: 20, kind: 'sand', run: '1 h' })
+  t.match(words(await manager.page(url)), /Things have changed since the plan was taken/)
 })
 
 t.test('work nobody can do is named', async (t) => {
