@@ -44,6 +44,8 @@ import { registerService } from './service/routes.ts'
 import { registerSecrets } from './secrets/routes.ts'
 import { registerSheets } from './sheets/routes.ts'
 import { registerBars } from './bars/routes.ts'
+import { registerLoads } from './loads/routes.ts'
+import { registerWeeks } from './weeks/routes.ts'
 import { registerDayList } from './daylist/routes.ts'
 import { registerSchedule } from './schedule/routes.ts'
 import { registerSpread } from './spread/routes.ts'
@@ -116,6 +118,8 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerStockTakes(app, shell)
   registerRestoration(app, shell)
   registerBars(app, shell)
+  registerLoads(app, shell)
+  registerWeeks(app, shell)
   registerDayList(app, shell)
   registerSchedule(app, shell)
   registerCalendars(app, shell)

@@ -126,6 +126,8 @@ export async function listDemoPages({ reads, write: writing }: Database): Promis
     manager('schedule', '/schedule'),
     { name: 'day', path: '/day', role: 'technician' },
     manager('day-of-somebody', `/day?person=${person.id}`),
+    manager('shop-week', `/schedule/week?build=${show.id}`),
+    manager('load', '/schedule/load'),
     manager('build-plan', `/builds/${show.id}/schedule`),
     manager('can-we', `/builds/${van.id}/can-we`),
     manager('calendars', '/calendars'),

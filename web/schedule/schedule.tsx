@@ -28,17 +28,29 @@ export function SchedulePage({ viewer, data }: { viewer: Viewer, data: ScheduleD
           <ul>{data.leftOut.map(({ build, why }) => <li>{escapeHtml(build)}: {escapeHtml(why)}</li>)}</ul>
         </section>
       )}
+      <Sides />
       {data.week === null ? '' : <Week week={data.week} />}
       <section class="block" aria-labelledby="assumed">
         <h2 id="assumed">What the plan takes for granted</h2>
         <ul>
-          <li>Everybody who works is there in the shop’s hours, on its workdays. Absences and holidays are not known here yet.</li>
+          <li>Everybody who works is there in their own hours or the shop’s, but for holidays, breaks, absences and closings as they are recorded.</li>
           <li>Hours are those that remain by the estimate or by the technician; work goes on the next day where it is not done.</li>
           <li>A vehicle keeps its bay from the first work in it to the last. Work on factory parts and equipment, and fitting, wiring, tuning and checking of made parts, is done in the vehicle; the rest at the bench.</li>
           <li>What cures or is away waits on the calendar. Work waits for what is expected by its day. Quotes, delivered builds and service visits are not in it.</li>
         </ul>
       </section>
     </Frame>
+  )
+}
+
+/** What the plan in force looks like from other sides. */
+function Sides(): JSX.Element {
+  return (
+    <section class="deed on-screen" aria-label="The plan in force">
+      <a class="button" href={at('/schedule/week')}>The shop’s week</a>
+      <a class="button" href={at('/schedule/load')}>Load by department</a>
+      <a class="button" href={at('/day')}>Days of people</a>
+    </section>
   )
 }
 
