@@ -35,8 +35,8 @@ export function SchedulePage({ viewer, data }: { viewer: Viewer, data: ScheduleD
         <ul>
           <li>Everybody who works is there in their own hours or the shop’s, but for holidays, breaks, absences and closings as they are recorded.</li>
           <li>Hours are those that remain by the estimate or by the technician; work goes on the next day where it is not done.</li>
-          <li>A vehicle keeps its bay from the first work in it to the last. Work on factory parts and equipment, and fitting, wiring, tuning and checking of made parts, is done in the vehicle; the rest at the bench.</li>
-          <li>What cures or is away waits on the calendar. Work waits for what is expected by its day. Quotes, delivered builds and service visits are not in it.</li>
+          <li>A vehicle keeps its bay from the first work in it until the plan rolls it out, which work that must not be moved forbids; rolling takes its time. Work on factory parts and equipment, and fitting, wiring, tuning and checking of made parts, is done in the vehicle where nobody says otherwise; the rest at the bench.</li>
+          <li>What cures or is away waits on the calendar. Work waits for what is expected by its day. Quotes and delivered builds are not in it; service visits that go on are.</li>
         </ul>
       </section>
     </Frame>
