@@ -31,14 +31,22 @@ export function makePaper(revision: StoredRevision, paper: PaperSize, onMissing:
       createdBy: content.createdBy, approvedBy: '', build: content.build.number, replaces: content.replaces, status: consent ? `${capital(consent.decision)} by ${consent.typedName}` : `Good until ${writeDay(content.validUntil)} (${content.validUntil})`,
     },
     content: [
-      ...titledTable('What you get', { widths: ['*', 40, 56, 50, 70], head: ['What', 'Quantity', 'Each', 'Tax code', view.currency].map((name, index) => (index === 1 || index === 2 || index === 4 ? figureHead(name) : columnHead(name))), rows: view.lines.map(lineCells) }),
+      ...titledTable('What you get', linesOf(view)),
       ...optionsOf(view, consent !== null), ...sumOf(view), ...depositsOf(view), ...view.said.flatMap(({ name, text }): Piece[] => [together(heading(name), { text })]),
       consentOf(revision), note(LAW_OF_PAPERS), note(`SHA-256 of the content of ${content.number}: ${inGroups(contentHash)}`),
     ],
   }, onMissing)
 }
 
-const lineCells = ({ text, quantity, each, tax, amount }: PaperLineView): Cell[] => [{ text, bold: true }, right(quantity), right(each), tax, right(amount)]
+/** Quantity and price each only where some line has more or less than one. */
+function linesOf({ lines, currency }: PaperView): Parameters<typeof titledTable>[1] {
+  const hasQuantities = lines.some(({ quantity }) => quantity !== '')
+  return {
+    widths: hasQuantities ? ['*', 40, 56, 50, 70] : ['*', 50, 70],
+    head: [columnHead('What'), ...(hasQuantities ? [figureHead('Quantity'), figureHead('Each')] : []), columnHead('Tax code'), figureHead(currency)],
+    rows: lines.map(({ text, quantity, each, tax, amount }: PaperLineView): Cell[] => [{ text, bold: true }, ...(hasQuantities ? [right(quantity), right(each)] : []), tax, right(amount)]),
+  }
+}
 
 function optionsOf({ options, currency }: PaperView, isAnswered: boolean): Piece[] {
   if (options.length === 0) return []

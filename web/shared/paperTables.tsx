@@ -3,20 +3,20 @@ import { at } from './asset.ts'
 import { FigureCell, Table } from './table.tsx'
 import type { PaperLineView, PaperTotalView, PaperView } from './paperData.ts'
 
-const COLUMNS = (currency: string) => [{ name: 'What' }, { name: 'Quantity', isFigure: true }, { name: 'Each', isFigure: true }, { name: 'Tax code' }, { name: currency, isFigure: true }]
+const COLUMNS = (currency: string, hasQuantities: boolean) => [{ name: 'What' }, ...(hasQuantities ? [{ name: 'Quantity', isFigure: true }, { name: 'Each', isFigure: true }] : []), { name: 'Tax code' }, { name: currency, isFigure: true }]
 
 /** The lines that are in no option. */
 export function PaperLines({ view, isFrozen = false }: { view: PaperView, isFrozen?: boolean }): JSX.Element {
   if (view.lines.length === 0) return <p class="quiet">No lines yet.</p>
-  return <Table class="money" columns={COLUMNS(view.currency)} caption="Lines">{view.lines.map((line) => <LineRow line={line} isFrozen={isFrozen} />)}</Table>
+  const hasQuantities = view.lines.some(({ quantity }) => quantity !== '')
+  return <Table class="money" columns={COLUMNS(view.currency, hasQuantities)} caption="Lines">{view.lines.map((line) => <LineRow line={line} hasQuantities={hasQuantities} isFrozen={isFrozen} />)}</Table>
 }
 
-function LineRow({ line, isFrozen }: { line: PaperLineView, isFrozen: boolean }): JSX.Element {
+function LineRow({ line, hasQuantities, isFrozen }: { line: PaperLineView, hasQuantities: boolean, isFrozen: boolean }): JSX.Element {
   return (
     <tr>
       <th scope="row">{line.href === undefined ? <span safe>{line.text}</span> : <a href={at(line.href)} safe>{line.text}</a>}</th>
-      <td class="figure recorded" data-is="quantity" safe>{line.quantity}</td>
-      <td class="figure recorded" data-is="each" safe>{line.each}</td>
+      {hasQuantities ? <><td class="figure recorded" data-is="quantity" safe>{line.quantity}</td><td class="figure recorded" data-is="each" safe>{line.each}</td></> : ''}
       <td class="quiet" data-is="tax code" safe>{line.tax}</td>
       <FigureCell is="amount" text={line.amount} how={isFrozen ? 'recorded' : line.how} />
     </tr>
