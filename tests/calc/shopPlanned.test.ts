@@ -4,7 +4,9 @@ import { randomFrom } from '../../server/calc/random.ts'
 import { checkSchedule } from '../../server/calc/schedule/checkSchedule.ts'
 import { searchSchedule } from '../../server/calc/schedule/search.ts'
 import { hoursOnDay, workedStretches, type HoursRule } from '../../server/calc/schedule/shopHours.ts'
+import { listImpossible } from '../../server/calc/schedule/impossible.ts'
 import { toShopProblem, type ShopFacts, type ShopWork } from '../../server/calc/schedule/shopProblem.ts'
+import { whyNoPlan } from '../../server/schedule/impossibleWords.ts'
 import { isHolidayRegion, listHolidays } from '../../server/settings/holidays.ts'
 import { instantOf } from '../../server/shared/shopTime.ts'
 
@@ -110,4 +112,18 @@ t.test('in one piece, not before a day, held, and in a bay that is closed', asyn
   t.equal(plan([{ id: 'w', pinnedMs: at(1, 13) }])('w').from, '2031-03-04T13:00')
   const inBay = plan([{ id: 'w', isInVehicle: true }], { bays: [{ id: 'one', name: 'Bay 1', closed: [{ fromMs: at(0, 0), toMs: at(1, 0) }] }] })
   t.equal(inBay('w').from, '2031-03-04T08:00')
+})
+
+t.test('what fits nowhere is told in words: which skill, until which day, which bay', async (t) => {
+  const welding = { id: 'welding', name: 'welding' }
+  const leaving = { ...SHOP.people[0]!, skillIds: ['welding'], hours: SHOP.people[0]!.hours.filter(({ fromMs }) => fromMs < at(11, 20)) }
+  const told = (work: Partial<ShopWork>, shop: Partial<ShopFacts> = {}): string => {
+    const facts: ShopFacts = { ...SHOP, ...shop, builds: [{ id: 'build', name: 'B-0001', bayId: null, dueMs: null, weight: 1, mayRollOutNow: true, work: [{ ...WORK, name: 'Weld the frame', ...work }] }] }
+    const own = toShopProblem(facts)
+    return whyNoPlan({ facts, shop: own, impossible: listImpossible(own.problem) }, 'UTC').join()
+  }
+  t.match(told({ skill: welding, earliestMs: at(14, 8) }, { people: [leaving, SHOP.people[1]!] }), /^Weld the frame: nobody with the skill welding is there after .*14/)
+  t.match(told({ isInVehicle: true }, { bays: [{ id: 'one', name: 'Bay 1', closed: [{ fromMs: at(0, 0), toMs: at(90, 0) }] }] }), /^Weld the frame: Bay 1 is closed\.$/)
+  t.match(told({ isInOnePiece: true, remainingS: 9 * HOUR }), /must be done in one piece, and the longest time without a break is 8 hours/)
+  t.match(told({ pinnedMs: at(5, 9) }), /nobody is there on .*8.*, 09:00/)
 })
