@@ -57,6 +57,7 @@ export const operation = defineKind({
   title: (row) => `${String(row.number)} ${String(row.kind)}${row.work ? `, ${String(row.work)}` : ''}`,
   orderBy: [{ partId: 'asc' }, { lineId: 'asc' }, { factoryPartId: 'asc' }, { number: 'asc' }],
   check: checkOperation,
+  begin: (row) => (row ? { href: `/schedule/late?operation=${row.id}`, name: 'What if it is late', roles: EVERYBODY } : { href: '/schedule', name: 'Schedule', roles: MANAGERS }),
   holds: async (reads, row) => heldByHours(reads, row.id),
   bearing: { label: 'Accepted of our hours', of: ratiosOf },
   firstStep: { why: 'Hours are estimated and logged by operation.', example: '10 pattern 1.0 h; 20 laminate 2.5 h; cure 24 h.' },

@@ -1,15 +1,13 @@
 import { randomUUID } from 'node:crypto'
-import type { DifferencesData, MovedBuild, MovedWork, TodayChange } from '../../web/schedule/differences.tsx'
-import { counted } from '../../web/shared/text.ts'
+import type { DifferencesData, MovedWork, TodayChange } from '../../web/schedule/differences.tsx'
 import type { FieldProblem } from '../../web/shared/viewer.ts'
-import { daysBetween } from '../calc/calendar.ts'
 import { groupBy } from '../calc/grouping.ts'
-import type { BuildDifference, PlannedHere, WorkDifference } from '../calc/schedule/planDifference.ts'
+import type { BuildDifference, WorkDifference } from '../calc/schedule/planDifference.ts'
 import { clockTimeIn } from '../shared/shopTime.ts'
 import { whyMoved } from './causeWords.ts'
-import { dayOf, dayWords, type Drawn } from './proposals.ts'
-import type { Stands } from './standingData.ts'
-import { momentWords, toProposalData } from './standingData.ts'
+import { toMovedBuild, toPlaceWords, type PlaceWords } from './movedWords.ts'
+import type { Drawn } from './proposals.ts'
+import { momentWords, toProposalData, type Stands } from './standingData.ts'
 
 /** So many rows are read by nobody, and the page stays small. */
 const MOST_ROWS = 120
@@ -23,7 +21,7 @@ interface Typed {
 export function toDifferences(drawn: Drawn, stands: Stands, { asked, reason, problems }: Typed = { asked: [], reason: '', problems: [] }): DifferencesData {
   const { proposal, content, difference } = drawn
   const { timeZone, inForce } = stands
-  const words = toPlaceWords(drawn, timeZone)
+  const words = toPlaceWords([...(proposal.base === null ? [] : [proposal.base.content]), content], timeZone)
   const summary = toProposalData(drawn, stands)
   const why = whyMoved(proposal, timeZone)
   const isDuller = ({ is }: WorkDifference): boolean => is === 'shorter'
@@ -34,19 +32,6 @@ export function toDifferences(drawn: Drawn, stands: Stands, { asked, reason, pro
     today: todayOf(drawn, timeZone), takeKey: randomUUID(), asked, reason, problems,
     work: work.slice(0, MOST_ROWS).map((one) => toMoved(one, { drawn, words, why })), more: Math.max(0, work.length - MOST_ROWS),
     builds: (difference?.builds ?? content.builds.map(({ buildId, name, endsAt, dueAt }): BuildDifference => ({ buildId, name, before: null, after: endsAt, dueAt }))).map((one) => toMovedBuild(one, timeZone)),
-  }
-}
-
-type PlaceWords = (one: PlannedHere) => string
-
-/** “Tue 3 Mar 2031, 08:00 to 12:00, Lee, Bay 2”. */
-function toPlaceWords({ proposal: { base }, content }: Drawn, timeZone: string): PlaceWords {
-  const names = new Map([...(base?.content.people ?? []), ...(base?.content.bays ?? []), ...content.people, ...content.bays].map(({ id, name }) => [id, name]))
-  return ({ startsAt, endsAt, personIds, bayId }) => {
-    const [from, to] = [new Date(startsAt), new Date(endsAt)]
-    const lastDay = dayOf(endsAt, timeZone)
-    const ends = lastDay === dayOf(new Date(from.getTime() + 1).toISOString(), timeZone) ? clockTimeIn(timeZone, to) : `${dayWords(endsAt, timeZone)}, ${clockTimeIn(timeZone, to)}`
-    return [`${momentWords(from, timeZone)} to ${ends}`, ...personIds.map((id) => names.get(id) ?? ''), ...(bayId === null ? [] : [names.get(bayId) ?? ''])].filter((part) => part !== '').join(', ')
   }
 }
 
@@ -72,13 +57,4 @@ function todayOf({ content, difference, proposal }: Drawn, timeZone: string): To
     personId, person: names.get(personId) ?? 'Somebody who is there no longer',
     lines: own.map(({ operationId, name, before, after }) => ({ what: name, href: `/operations/${operationId}`, was: clock(before), is: clock(after) })),
   }))
-}
-
-function toMovedBuild({ buildId, name, before, after, dueAt }: BuildDifference, timeZone: string): MovedBuild {
-  const day = (instant: string | null): string => (instant === null ? 'not known' : dayWords(instant, timeZone))
-  const isLate = after !== null && dueAt !== null && after > dueAt
-  const wasLate = before !== null && dueAt !== null && before > dueAt
-  const days = after === null || dueAt === null ? 0 : daysBetween(dayOf(dueAt, timeZone), dayOf(after, timeZone))
-  const words = dueAt === null ? 'no date promised' : after === null ? 'part of it cannot be planned' : isLate ? `${counted(days, 'day', 'days')} late${wasLate ? ', late by the plan in force too' : ''}` : wasLate ? 'kept again' : 'kept'
-  return { name, href: `/builds/${buildId}`, was: before === null ? 'not planned' : day(before), is: day(after), promised: dueAt === null ? 'no date' : dayWords(dueAt, timeZone), words, isLate }
 }

@@ -28,3 +28,17 @@ export function midnightsOf({ fromMs, tickMs, horizonTicks }: ShopFacts, timeZon
   const days = Math.ceil(horizonTicks * tickMs / 86_400_000)
   return Array.from({ length: days }, (_, later) => Math.ceil((instantOf(timeZone, addDays(today, later + 1), '00:00').getTime() - fromMs) / tickMs))
 }
+
+/** The same with bays chosen by hand, by the build’s id. */
+export function withBays(before: PlanBefore, { facts, shop, bays }: { readonly facts: ShopFacts, readonly shop: ShopProblem, readonly bays: ReadonlyMap<string, string> | undefined }): PlanBefore {
+  if (bays === undefined) return before
+  return {
+    ...before,
+    activities: before.activities.map((was, place) => {
+      const stay = shop.problem.activities[place]!.stay
+      const bay = stay === null ? undefined : bays.get(facts.builds[stay]!.id)
+      const wanted = facts.bays.findIndex(({ id }) => id === bay)
+      return was === null || was === 'new' || wanted < 0 ? was : { ...was, bay: facts.people.length + wanted }
+    }),
+  }
+}

@@ -10,7 +10,7 @@ import type { Schedule } from '../calc/schedule/problem.ts'
 import { searchSchedule, type Search } from '../calc/schedule/search.ts'
 import { toShopProblem, type ShopFacts, type ShopProblem } from '../calc/schedule/shopProblem.ts'
 import { startLongWork, type LongWork } from '../shared/longWork.ts'
-import { toPlanBefore } from './planBefore.ts'
+import { toPlanBefore, withBays } from './planBefore.ts'
 import type { PlanInForce } from './planStore.ts'
 import { printOf } from './prints.ts'
 import type { Searched, SearchGiven } from './searching.ts'
@@ -160,17 +160,4 @@ export function newPlanner(mostMs = MOST_SEARCH_MS): Planner {
 function beginSearch({ problem }: ShopProblem, before: PlanBefore | null): Search {
   const search = before === null ? null : searchLeastChange(problem, before, randomFrom(1))
   return search === null || search.best() === null ? searchSchedule(problem, randomFrom(1)) : search
-}
-
-function withBays(before: PlanBefore, { facts, shop, bays }: { readonly facts: ShopFacts, readonly shop: ShopProblem, readonly bays: ReadonlyMap<string, string> | undefined }): PlanBefore {
-  if (bays === undefined) return before
-  return {
-    ...before,
-    activities: before.activities.map((was, place) => {
-      const stay = shop.problem.activities[place]!.stay
-      const bay = stay === null ? undefined : bays.get(facts.builds[stay]!.id)
-      const wanted = facts.bays.findIndex(({ id }) => id === bay)
-      return was === null || was === 'new' || wanted < 0 ? was : { ...was, bay: facts.people.length + wanted }
-    }),
-  }
 }

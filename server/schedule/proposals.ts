@@ -41,7 +41,7 @@ export function latenessOf({ builds }: PlanContent, timeZone: string): Lateness 
   return { late: late.length, daysLate: late.reduce((sum, days) => sum + days, 0) }
 }
 
-const toCompared = ({ fromAt, builds, work, leftOut }: PlanContent): ComparedPlan => ({ fromAt, builds, leftOut, work: work.map(({ stands, ...one }) => ({ ...one, isRunning: stands === 'running' })) })
+export const toCompared = ({ fromAt, builds, work, leftOut }: PlanContent): ComparedPlan => ({ fromAt, builds, leftOut, work: work.map(({ stands, ...one }) => ({ ...one, isRunning: stands === 'running' })) })
 
 /** The day on which something ends: what ends at midnight ended the day before. */
 export const dayOf = (instant: string, timeZone: string): string => calendarDateIn(timeZone, new Date(Date.parse(instant) - 1))

@@ -14,6 +14,8 @@ import { MANAGERS } from '../shared/roles.ts'
 import type { App, Shell } from '../shared/shell.ts'
 import { toDifferences } from './differencesData.ts'
 import { loadShopFacts } from './facts.ts'
+import { registerLateness } from './lateRoutes.ts'
+import { registerMoving } from './movingRoutes.ts'
 import { newPlanner, WAYS, type Planner, type Way } from './planner.ts'
 import { loadPlanInForce } from './planStore.ts'
 import { drawProposal } from './proposals.ts'
@@ -34,6 +36,8 @@ export function registerSchedule(app: App, shell: Shell): void {
   app.addHook('onClose', () => planner.close())
   registerPages(app, shell, planner)
   registerApi(app, shell, planner)
+  registerLateness(app, shell)
+  registerMoving(app, shell, planner)
 }
 
 async function begin(planner: Planner, { database: { reads }, clock }: Shell, request: FastifyRequest, how: Way): Promise<void> {

@@ -51,3 +51,9 @@ export async function loadExpected(reads: Reads, buildIds: readonly string[]): P
   for (const { partId, lineId, factoryPartId, expectedOn } of needs) note(partId ?? lineId ?? factoryPartId, expectedOn)
   return latest
 }
+
+/** Whose builds these are, and how to reach them. */
+export async function listCustomersOf(reads: Reads, buildIds: readonly string[]) {
+  const builds = await reads.build.findMany({ where: { id: { in: [...buildIds] } }, select: { id: true, vehicle: { select: { customer: { select: { name: true, phone: true } } } } } })
+  return builds.map(({ id, vehicle: { customer } }) => ({ buildId: id, customer: customer.name, phone: customer.phone }))
+}

@@ -142,6 +142,52 @@ t.test('nobody’s today changes without being asked', async (t) => {
   t.equal((await manager.post('/schedule/take', { 'proposal': proposal.id, [`asked-${technician}`]: 'true' })).statusCode, 303)
 })
 
+t.test('a late operation tells what it makes late, to the date promised, and whom to call; the number only to those who may see it', async (t) => {
+  const { shop, build, on, manager } = await aShop(t)
+  const cut = await manager.api.create('/api/operations', { ...on, number: 10, kind: 'cut', run: '2 h' })
+  const sand = await manager.api.create('/api/operations', { ...on, number: 20, kind: 'sand', run: '3 h' })
+  await shop.database.write((write) => write.build.update({ where: { id: String(build.id) }, data: { promisedOn: '2031-03-03' } }))
+  t.match(words(await manager.page(`/schedule/late?operation=${cut.id}`)), /does not know this operation/)
+  await planAndTake(shop, 'anew')
+  const late = async (by: number, unit: string) => (await manager.api.get(`/api/schedule/late?operation=${cut.id}&by=${by}&unit=${unit}`)).json() as { work: readonly { operationId: string, startsAt: string }[], builds: readonly { wouldEndAt: string }[], calls: readonly { phone: string }[] }
+  const hours = await late(2, 'hours')
+  t.match(hours, { work: [{ operationId: cut.id }, { operationId: sand.id, startsAt: '2031-03-03T13:00:00.000Z' }], builds: [{ wouldEndAt: '2031-03-03T16:00:00.000Z' }], calls: [] }, 'still on the day')
+  t.match(await late(2, 'days'), { work: [{ startsAt: '2031-03-05T09:00:00.000Z' }, {}], calls: [{ customer: 'Harrow Lane Bakery', phone: '555-0142' }] })
+  const page = `/schedule/late?operation=${cut.id}&by=2&unit=days`
+  t.match(words(await manager.page(page)), /Harrow Lane Bakery , 555-0142: B-\d+ .* would be 2 days late/)
+  const seen = await shop.as('technician').page(page)
+  t.match(seen, /Harrow Lane Bakery/)
+  t.notMatch(seen, /555-0142/)
+  t.match(words(await manager.page(`/schedule/late?operation=${cut.id}&by=many`)), /Say by how many/)
+})
+
+t.test('an operation is moved by hand: what it breaks is said before, then it is held and a plan proposed', async (t) => {
+  const { shop, on, manager } = await aShop(t)
+  const cut = await manager.api.create('/api/operations', { ...on, number: 10, kind: 'cut', run: '2 h' })
+  const sand = await manager.api.create('/api/operations', { ...on, number: 20, kind: 'sand', run: '3 h' })
+  await planAndTake(shop, 'anew')
+  const href = `/schedule/operations/${sand.id}`
+  const page = await manager.page(href)
+  t.match(words(page), /An hour later.*Next working day.*Hold here/)
+  const looks = async (form: Record<string, string>): Promise<string> => words((await manager.post(`${href}/looks`, form)).body)
+  t.match(await looks({ date: '2031-03-03', time: '9:30' }), /Corner box, .*cut is not finished by then: it is planned until 2031-03-03 11:00/)
+  t.match(await looks({ date: '2031-03-03', time: '19:00', personId: shop.people.technician }), /Test technician is not there then/)
+  t.match(await looks({ date: '2031-03-04', time: '9:00' }), /ends on Tue 4 Mar 2031, not Mon 3 Mar 2031/)
+  t.match(await looks({ date: 'soon', time: '9' }), /Say the day.*Say the time of day/)
+  const version = String(sand.version)
+  t.equal((await manager.post(href, { date: '2031-03-03', time: '8:00', _version: version })).statusCode, 422, 'what is past')
+  const moved = await manager.post(href, { date: '2031-03-04', time: '9:00', personId: shop.people.technician, _version: version })
+  t.equal(moved.statusCode, 303)
+  const stored = await shop.database.reads.operation.findUniqueOrThrow({ where: { id: sand.id } })
+  t.match(stored, { pinnedAt: new Date('2031-03-04T09:00:00Z'), personId: shop.people.technician })
+  const { proposals } = await searched(shop)
+  t.equal(proposals[0]!.content.work.find(({ operationId }) => operationId === sand.id)!.startsAt, '2031-03-04T09:00:00.000Z')
+  t.equal(proposals[0]!.content.work.find(({ operationId }) => operationId === cut.id)!.startsAt, '2031-03-03T09:00:00.000Z', 'all else stays')
+  t.match(words(await manager.page(`/schedule/proposals/${proposals[0]!.id}`)), /held to Tue 4 Mar 2031, 0?9:00, by hand/)
+  t.equal((await manager.post(href, { letGo: 'yes', _version: String(stored.version) })).statusCode, 303)
+  t.equal((await shop.database.reads.operation.findUniqueOrThrow({ where: { id: sand.id } })).pinnedAt, null)
+})
+
 t.test('work nobody can do is named, and so is what waits for it; the build has no end then', async (t) => {
   const { shop, on, manager, department } = await aShop(t)
   const skill = await manager.api.create('/api/skills', { name: 'aluminum welding', departmentId: department.id })

@@ -70,6 +70,18 @@ export function searchLeastChange(problem: ScheduleProblem, before: PlanBefore, 
   }
 }
 
+/**
+ * The plan in force as it comes out now: the same people, bays and order, nothing before its time, and no search. Null
+ * where it cannot stand. Throws as `compile` does.
+ *
+ * Source: ours, no source.
+ */
+export function keepAsBefore(problem: ScheduleProblem, before: PlanBefore): Schedule | null {
+  const compiled = compile(problem)
+  const attempt = toAttempt(problem, compiled, before)
+  return ways(asBefore(problem, compiled, before)).reduce<Tried | null>((found, choice) => found ?? attempt(choice), null)?.schedule ?? null
+}
+
 /** What each activity would cost, moved as it is in a plan; null for what is no work or has begun. Source: ours, no source. */
 export function listMoves({ activities, stays }: ScheduleProblem, { placed }: Pick<Schedule, 'placed'>, { activities: was, peopleCount, midnights }: PlanBefore): (Move | null)[] {
   return activities.map(({ work, fixed, stay }, activity) => {
