@@ -53,7 +53,7 @@ t.test('all figures of ten pages open: the working names inputs, formula and sou
     ['manager', '/builds'], ['manager', `/builds/${leased}`], ['manager', `/builds/${counter}`], ['manager', `/builds/${leased}/estimate`],
     ['manager', `/builds/${leased}/materials`], ['manager', `/parts/${part}`], ['manager', `/builds/${leased}/removal`], ['manager', `/builds/${leased}/restoration?scope=all`],
     ['manager', `/builds/${counter}/estimate`], ['manager', `/builds/${counter}/materials`], ['delivery', `/builds/${counter}`],
-    ...(await listDemoPages(demo.database)).filter(({ name }) => ['comparison', 'template-preview', 'service-visit', 'spread', 'spread-show', 'quote', 'what-if', 'history-build'].includes(name)).map(({ path }) => ['manager', path] as const),
+    ...(await listDemoPages(demo.database)).filter(({ name }) => ['comparison', 'template-preview', 'service-visit', 'spread', 'quote', 'what-if'].includes(name)).map(({ path }) => ['manager', path] as const),
     ['technician', '/now'], ['technician', '/hours'], ['technician', `/builds/${leased}`], ['delivery', `/builds/${leased}/estimate`],
   ]
   let opened = 0
