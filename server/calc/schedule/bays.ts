@@ -14,6 +14,8 @@ export interface Bays {
   toFinishFirst(stay: number): number
   /** The next activity of a vehicle that is kept in for it; −1 where it is not. */
   nextOfKept(stay: number): number
+  /** Whether no two vehicles are in one bay at once, once all is placed. */
+  isSound(): boolean
 }
 
 interface Taken {
@@ -162,6 +164,7 @@ export function beginBays(compiled: Compiled, order: Int32Array, placing: Placin
       if (first !== -1) finishing.add(first)
       return first
     },
+    isSound: () => [...takenIn.values()].every((times) => times.every((one, place) => times.every((other, at) => at <= place || other.stay === one.stay || other.from >= one.to || one.from >= other.to))),
     nextOfKept(stay) {
       if (keptIn[stay] === -1) return -1
       return membersOf[stay]!.reduce((first, member) => (isPlaced[member] === 0 && (first === -1 || rank[member]! < rank[first]!) ? member : first), -1)

@@ -22,7 +22,7 @@ function placeAll(compiled: Compiled, order: Int32Array, placing: Placing, isBol
   for (const activity of compiled.pinned) if (!reserve(compiled, activity, placing)) return isStuck(placing, activity, 'nobody is free')
   for (const activity of compiled.pinned) if (!placeWithEarlier(compiled, activity, placing, bays)) return false
   for (const activity of order) if (!placeWithEarlier(compiled, activity, placing, bays)) return false
-  return true
+  return !isBold || bays === null || bays.isSound() || isStuck(placing, order[order.length - 1]!, 'bay is taken')
 }
 
 function placeWithEarlier(compiled: Compiled, activity: number, placing: Placing, bays: Bays | null): boolean {
