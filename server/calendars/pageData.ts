@@ -12,9 +12,7 @@ import { calendarDateIn, clockTimeIn } from '../shared/shopTime.ts'
 import { LONGEST_DAYS, USUAL_DAYS, valueOf, type Given } from './orders.ts'
 import { listCalendarLinks, listSubjectNames, listSubjects, type CalendarSubject } from './store.ts'
 
-const GROUPS = { person: 'Days of', bay: 'Bay', build: 'Build' } as const
-
-export const nameOfSubject = ({ kind, name }: Pick<CalendarSubject, 'kind' | 'name'>): string => `${GROUPS[kind]} ${name}`
+export const nameOfSubject = ({ kind, name }: Pick<CalendarSubject, 'kind' | 'name'>): string => (kind === 'person' ? `Days of ${name}` : name)
 
 type State = Pick<CalendarsData, 'made' | 'problems' | 'isWithdrawn'> & { readonly typed?: Given }
 

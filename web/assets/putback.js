@@ -55,9 +55,9 @@ function restore() {
   const text = sessionStorage.getItem(TYPED)
   if (text === null || document.querySelector('[data-problem]')) return
   const typed = JSON.parse(text)
-  // An answer came when another page is shown, when it led here by redirect, or when it says what to mend.
+  // An answer came when another page is shown, when it led here by redirect, or when it says what was made or is to mend.
   const wasLedHere = performance.getEntriesByType('navigation')[0]?.redirectCount > 0
-  const isAnswered = typed.page !== location.href || wasLedHere || document.querySelector('.mend')
+  const isAnswered = typed.page !== location.href || wasLedHere || document.querySelector('.mend, [data-answered]')
   sessionStorage.removeItem(TYPED)
   const form = document.querySelector(`form[data-keep][action="${CSS.escape(typed.action)}"]`)
   if (isAnswered || form === null) return

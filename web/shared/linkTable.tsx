@@ -23,7 +23,7 @@ export interface Made {
 /** The address of a new link, this once. */
 export function MadeLink({ made, who = 'Whoever has it can read the page.' }: { made: Made, who?: string }): JSX.Element {
   return (
-    <section class="block" role="status">
+    <section class="block" role="status" data-answered="made">
       <h2>Link made: <span safe>{made.name}</span></h2>
       {made.address === null ? <p>It was made, and its address shown, before this page was sent again. If nobody kept it, withdraw it and make another.</p> : (
         <>
