@@ -2,7 +2,6 @@ import type { FastifyReply, FastifyRequest } from 'fastify'
 import { z } from 'zod'
 import { DifferencesPage } from '../../web/schedule/differences.tsx'
 import { SchedulePage } from '../../web/schedule/schedule.tsx'
-import { isCalendarDate } from '../calc/calendar.ts'
 import { shopOf, viewerOn } from '../shared/access.ts'
 import { answerOnce } from '../shared/once.ts'
 import { sendPage } from '../shared/pages.ts'
@@ -24,7 +23,6 @@ import { toScheduleData } from './scheduleData.ts'
 import { loadStands } from './standingData.ts'
 import { findProposal, takeProposal } from './taking.ts'
 
-const weekQuery = z.object({ week: z.string().refine(isCalendarDate).optional().catch(undefined) })
 const way = z.enum(WAYS, `Say how: ${WAYS.join(' or ')}.`).default('least change')
 const reason = z.string().trim().max(LONGEST_LINE).default('')
 const taken = z.object({ proposal: z.uuid('Say which proposal.'), asked: z.array(z.uuid()).max(100).default([]).describe('People who were asked whether their today may change'), reason })
@@ -50,9 +48,9 @@ function registerPages(app: App, shell: Shell, planner: Planner): void {
   const { reads } = database
   const config = { roles: MANAGERS }
 
-  app.get('/schedule', { config, schema: { hide: true, querystring: weekQuery } }, async (request, reply) => {
+  app.get('/schedule', { config, schema: { hide: true } }, async (request, reply) => {
     const viewer = viewerOn(request)
-    return sendPage(reply, SchedulePage({ viewer, data: toScheduleData(await loadStands(reads, planner, clock()), { today: viewer.today, week: request.query.week }) }))
+    return sendPage(reply, SchedulePage({ viewer, data: toScheduleData(await loadStands(reads, planner, clock())) }))
   })
 
   app.post('/schedule/plan', { config, schema: { hide: true, body: z.looseObject({ way }) } }, async (request, reply) => {

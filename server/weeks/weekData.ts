@@ -21,7 +21,7 @@ interface Asked {
 }
 
 export async function shopWeekData(reads: Reads, viewer: Viewer, { week, build = '', now }: Asked): Promise<ShopWeekData> {
-  const monday = startOfWeek(week ?? viewer.today)
+  const monday = startOfWeek(week ?? await firstDay(reads, viewer.today, now))
   const own = (date: string): string => `/schedule/week?${new URLSearchParams({ week: date, ...(build === '' ? {} : { build }) }).toString()}`
   const head = {
     title: `Week of ${writeDay(monday)}`, week: monday, earlierHref: own(addDays(monday, -DAYS_A_WEEK)), laterHref: own(addDays(monday, DAYS_A_WEEK)),
@@ -42,6 +42,12 @@ export async function shopWeekData(reads: Reads, viewer: Viewer, { week, build =
     drawn: drawWeek(rows, { openDays, today: viewer.today, nowMs: now.getTime(), build: chosen }),
     days: days.filter(({ open, fromMs, toMs }) => open !== null || rows.some(({ kind, items }) => kind === 'person' && items.some((item) => item.fromMs < toMs && item.toMs > fromMs))).map((day) => toDay(day, rows, openDays, viewer.today)),
   }
+}
+
+/** Today, or where the shop does not open again this week the day on which it does: on a Saturday, Monday. */
+async function firstDay(reads: Reads, today: string, now: Date): Promise<string> {
+  const { days } = await loadOpenDays(reads, today, addDays(today, DAYS_A_WEEK))
+  return days.find(({ open }) => open !== null && open.toMs > now.getTime())?.date ?? today
 }
 
 function toDay({ date, fromMs, toMs }: OpenDays['days'][number], rows: readonly ShopRow[], { timeZone }: OpenDays, today: string): WeekDay {

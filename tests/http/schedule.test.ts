@@ -72,7 +72,7 @@ t.test('a plan is proposed by one press and in force by another: what is sanded 
   t.equal((await manager.post('/schedule/take', { proposal: proposal.id, reason: 'The first one' })).statusCode, 303)
   const taken = await planned(shop)
   t.match(taken, { state: 'in force', proposals: [], inForce: { isStale: false, content: { builds: proposal.content.builds } } })
-  t.match(words(await manager.page('/schedule')), /In force since .*taken by Test manager: The first one.*P-\d+ Corner box/)
+  t.match(words(await manager.page('/schedule')), /In force since .*taken by Test manager: The first one/)
   const history = await shop.database.reads.auditEntry.findMany({ where: { recordKind: 'plan of the shop' } })
   t.same(history.map(({ action, recordId, personName }) => [action, recordId, personName]), [['took', taken.inForce!.id, 'Test manager']])
 

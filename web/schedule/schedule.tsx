@@ -5,10 +5,10 @@ import { Strip, TextCell, TitleCell } from '../shared/strip.tsx'
 import { Table, WordCell } from '../shared/table.tsx'
 import { counted, escapeHtml } from '../shared/text.ts'
 import type { Viewer } from '../shared/viewer.ts'
-import type { PlannedBuild, ScheduleData, WeekData, WeekRow } from './scheduleData.ts'
+import type { PlannedBuild, ScheduleData } from './scheduleData.ts'
 import { Standing } from './standing.tsx'
 
-/** The plan of the whole shop: when each build ends, and who is where this week. */
+/** The plan of the whole shop: when each build ends; who is where stands in the shop’s week. */
 export function SchedulePage({ viewer, data }: { viewer: Viewer, data: ScheduleData }): JSX.Element {
   const { inForce, proposals } = data.standing
   const late = data.builds.filter(({ state }) => state === 'late').length
@@ -29,7 +29,6 @@ export function SchedulePage({ viewer, data }: { viewer: Viewer, data: ScheduleD
         </section>
       )}
       <Sides />
-      {data.week === null ? '' : <Week week={data.week} />}
       <section class="block" aria-labelledby="assumed">
         <h2 id="assumed">What the plan takes for granted</h2>
         <ul>
@@ -72,35 +71,5 @@ function Ends({ builds }: { builds: readonly PlannedBuild[] }): JSX.Element {
       </Table>
       <p class="quiet">Chances come from 400 cases in which unsure work takes longer or shorter by its three values and much of it runs over together, as set for the spread of hours; people and order stay those of the plan. They appear once the search has ended. Work without three values is taken as sure, so that real chances are wider; a build in which nobody is unsure of anything has none here.</p>
     </section>
-  )
-}
-
-function Week({ week }: { week: WeekData }): JSX.Element {
-  return (
-    <section class="block" aria-labelledby="week">
-      <h2 id="week" safe>{week.title}</h2>
-      <p class="row"><a class="button" href={at(week.earlierHref)}>Week before</a> <a class="button" href={at(week.laterHref)}>Week after</a></p>
-      <h3 class="heading">By person</h3>
-      <Rows what="Person" days={week.days} rows={week.people} />
-      <h3 class="heading">By bay</h3>
-      <Rows what="Bay" days={week.days} rows={week.bays} />
-    </section>
-  )
-}
-
-function Rows({ what, days, rows }: { what: string, days: WeekData['days'], rows: readonly WeekRow[] }): JSX.Element {
-  return (
-    <Table columns={[{ name: what }, ...days.map(({ name }) => ({ name }))]} caption={`Planned by ${what.toLowerCase()}`} class="week">
-      {rows.map(({ name, days: planned }) => (
-        <tr>
-          <th scope="row" safe>{name}</th>
-          {planned.map((items, day) => (
-            <td data-is={days[day]?.name ?? ''}>
-              {items.length === 0 ? '' : <ul class="plain">{items.map(({ what: words, href, times }) => <li>{times === '' ? '' : <span class="quiet">{escapeHtml(times)} </span>}<a class="link" href={at(href)} safe>{words}</a></li>)}</ul>}
-            </td>
-          ))}
-        </tr>
-      ))}
-    </Table>
   )
 }

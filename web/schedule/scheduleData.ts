@@ -5,7 +5,6 @@ export interface ScheduleData {
   readonly standing: StandingData
   readonly builds: readonly PlannedBuild[]
   readonly leftOut: readonly { readonly build: string, readonly why: string }[]
-  readonly week: WeekData | null
 }
 
 /** How the plan in force stands, and what is proposed beside it. */
@@ -57,26 +56,4 @@ export interface PlannedBuild {
   readonly chances: readonly string[] | null
   /** How many of 100 cases keep the promise; empty without one. */
   readonly kept: string
-}
-
-export interface WeekData {
-  readonly title: string
-  readonly days: readonly { readonly name: string, readonly date: string }[]
-  readonly people: readonly WeekRow[]
-  readonly bays: readonly WeekRow[]
-  readonly earlierHref: string
-  readonly laterHref: string
-}
-
-/** A person or a bay, with what is planned day by day. */
-export interface WeekRow {
-  readonly name: string
-  readonly days: readonly (readonly Planned[])[]
-}
-
-export interface Planned {
-  readonly what: string
-  readonly href: string
-  /** From and to on that day, 08:00 to 11:30; empty for a whole day. */
-  readonly times: string
 }
