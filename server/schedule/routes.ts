@@ -11,6 +11,7 @@ import { LONGEST_LINE } from '../shared/records/reading.ts'
 import { idParams, problemAnswers } from '../shared/records/schemas.ts'
 import { MANAGERS } from '../shared/roles.ts'
 import type { App, Shell } from '../shared/shell.ts'
+import { registerChances } from './chancesRoutes.ts'
 import { toDifferences } from './differencesData.ts'
 import { loadShopFacts } from './facts.ts'
 import { registerLateness } from './lateRoutes.ts'
@@ -35,6 +36,7 @@ export function registerSchedule(app: App, shell: Shell): void {
   registerPages(app, shell, planner)
   registerApi(app, shell, planner)
   registerLateness(app, shell)
+  registerChances(app, shell)
   registerMoving(app, shell, planner)
 }
 

@@ -290,3 +290,12 @@ t.test('the chances of a plan are those of closed forms: one work, the later of 
   near(endWithin(inARow(0), 0.8), 1368, 'two in a row, apart')
   near(endWithin(inARow(1000), 0.8), 1600, 'two in a row, together')
 })
+
+t.test('what drives an end is told by its share of the variance, as the closed form has it', async (t) => {
+  const evenly = (most: number): number[] => Array.from({ length: 1000 }, (_, step) => Math.round((step + 0.5) * most / 1000))
+  const problem = aProblem({ resources: [{ name: 'Ann', capacity: 1 }], horizonTicks: 4_000, activities: [anActivity('sew', 500, { needs: by(0) }), anActivity('wrap', 250, { needs: by(0), after: after(0) })], ends: [{ activity: 1, dueTick: 0, weight: 1 }] })
+  const { drivers } = simulateCases(problem, search(problem, 5)!, { ticks: [evenly(1000), evenly(500)], togetherThousandths: 0 }, 4_000, randomFrom(3))
+  // Of a sum of two independent even values 0 to a and 0 to b, a holds a² ÷ (a² + b²) of the variance: 4 ÷ 5 and 1 ÷ 5.
+  t.same(drivers[0]!.map(({ activity }) => activity), [0, 1])
+  t.ok(Math.abs(drivers[0]![0]!.shareThousandths - 800) <= 25 && Math.abs(drivers[0]![1]!.shareThousandths - 200) <= 25, JSON.stringify(drivers))
+})

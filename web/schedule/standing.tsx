@@ -23,6 +23,7 @@ export function Standing({ viewer, data }: { viewer: Viewer, data: StandingData 
         <Post post={data.anew} csrfToken={viewer.csrfToken} class={inForce === null && proposals.length === 0 ? 'button first' : 'button'}>{inForce === null ? 'Plan the shop' : 'Plan everything anew'}</Post>
         {data.stop === null ? '' : <Post post={data.stop} csrfToken={viewer.csrfToken}>Stop looking</Post>}
         {data.stop === null ? '' : <a class="button" href={at('/schedule')}>Look again</a>}
+        {inForce === null ? '' : <a class="button" href={at('/schedule/chances')}>Chances</a>}
       </div>
       {inForce === null ? '' : <p class="quiet">The least change keeps people, days, order and bays wherever it can, and moves work only where a promise gains by it. Everything anew looks for the least delay, whatever moves.</p>}
     </section>

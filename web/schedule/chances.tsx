@@ -1,0 +1,49 @@
+import { at } from '../shared/asset.ts'
+import { Frame } from '../shared/frame.tsx'
+import { Strip, TextCell, TitleCell } from '../shared/strip.tsx'
+import { Table, WordCell } from '../shared/table.tsx'
+import type { Viewer } from '../shared/viewer.ts'
+
+/** With what chance each build of the plan in force ends by when, and what that hangs on. */
+export interface ChancesData {
+  readonly on: string
+  readonly problem: string
+  readonly builds: readonly {
+    readonly name: string
+    readonly href: string
+    readonly dates: readonly string[]
+    /** Ended by the day asked for. */
+    readonly chance: string
+    readonly drivers: readonly { readonly what: string, readonly href: string }[]
+  }[]
+}
+
+export function ChancesPage({ viewer, data: { on, problem, builds } }: { viewer: Viewer, data: ChancesData }): JSX.Element {
+  return (
+    <Frame title="Chances" place="builds" viewer={viewer}>
+      <Strip><TitleCell label="Plan in force" title="Chances" /><TextCell label="Builds with chances" text={String(builds.length)} /></Strip>
+      <p><a class="link" href={at('/schedule')}>Schedule</a></p>
+      <section class="block" aria-labelledby="chances">
+        <h2 id="chances">By when, with what chance</h2>
+        <form method="get" action={at('/schedule/chances')} class="row">
+          <label>Done by the evening of <input type="date" name="on" value={on} class="count" /></label>
+          <button class="button first" type="submit">Say with what chance</button>
+        </form>
+        {problem === '' ? '' : <p role="alert" safe>{problem}</p>}
+        {builds.length === 0 ? <p>There are none: no plan is in force, it was taken before its search had ended, or nobody is unsure of anything.</p> : (
+          <Table columns={[{ name: 'Build' }, { name: 'Even chance' }, { name: '80 in 100' }, { name: '90 in 100' }, { name: 'By the day asked' }, { name: 'Hangs most on' }]} caption="When builds end with what chance, and what it hangs on">
+            {builds.map(({ name, href, dates, chance, drivers }) => (
+              <tr>
+                <th scope="row"><a class="link" href={at(href)} safe>{name}</a></th>
+                {['even chance', '80 in 100', '90 in 100'].map((is, place) => <WordCell is={is} text={dates[place] ?? ''} />)}
+                <WordCell is="by the day asked" text={chance} />
+                <td data-is="hangs most on">{drivers.length === 0 ? 'nothing alone' : <ul class="plain">{drivers.map(({ what, href: to }) => <li><a class="link" href={at(to)} safe>{what}</a></li>)}</ul>}</td>
+              </tr>
+            ))}
+          </Table>
+        )}
+        <p class="quiet">From 400 cases in which unsure work takes longer or shorter, in the order of the plan; kept in steps of 5 in 100. What a build hangs on is told by how much of the variance of its end goes along with the hours of one operation: the square of their correlation. Sure work varies in truth as well, so real chances are wider.</p>
+      </section>
+    </Frame>
+  )
+}
