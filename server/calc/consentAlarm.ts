@@ -13,6 +13,8 @@ export interface ConsentInput {
   readonly forecastMinor: number
   /** What the forecast is summed from, to be shown with it. */
   readonly forecast?: Working
+  /** Accepted on papers that hold what the forecast began with: near only once it has grown, or so much is charged. */
+  readonly isOnPaper?: boolean
   /** From this share of the limit on the forecast is near it. */
   readonly nearThousandths?: number
 }
@@ -43,9 +45,12 @@ const WORDS: Readonly<Record<ConsentState, string>> = {
  * @example consentAlarm({ limitMinor: 1000, reachedMinor: 200, forecastMinor: 950 }).state // 'near'
  */
 export function consentAlarm(input: ConsentInput): ConsentAlarm {
-  const { limitMinor, allowedThousandths = 0, reachedMinor, forecastMinor, forecast, nearThousandths = NEAR_THOUSANDTHS } = input
+  const { limitMinor, allowedThousandths = 0, reachedMinor, forecastMinor, forecast, isOnPaper = false, nearThousandths = NEAR_THOUSANDTHS } = input
   const reachesMinor = scaleHalfAway(limitMinor, WHOLE + allowedThousandths, WHOLE)
-  const state = stateOf(reachesMinor, reachedMinor, forecastMinor, nearThousandths)
+  const isNear = (amount: number): boolean => BigInt(amount) * 1000n >= BigInt(reachesMinor) * BigInt(nearThousandths)
+  const state = reachedMinor > reachesMinor ? 'over'
+    : forecastMinor > reachesMinor ? 'forecast over'
+      : (isOnPaper ? forecastMinor > limitMinor || isNear(reachedMinor) : isNear(forecastMinor)) ? 'near' : 'inside'
   return {
     state, words: WORDS[state], leftMinor: reachesMinor - forecastMinor,
     working: {
@@ -60,14 +65,8 @@ export function consentAlarm(input: ConsentInput): ConsentAlarm {
       ],
       result: { kind: 'money', value: reachesMinor - forecastMinor },
       formula: allowedThousandths === 0 ? 'agreed − forecast' : 'agreed × (1 + allowed on top) − forecast',
-      assumed: [forecast?.assumed ?? '', 'Equipment and material count in full from the start. Local law decides when consent is needed.'].filter((words) => words !== '').join(' '),
+      assumed: [forecast?.assumed ?? '', isOnPaper ? 'What was accepted is what the forecast began with: it is near once it has grown, or once that share is charged.' : '', 'Equipment and material count in full from the start. Local law decides when consent is needed.'].filter((words) => words !== '').join(' '),
       source: 'common practice, no source',
     },
   }
-}
-
-function stateOf(limit: number, reached: number, forecast: number, nearThousandths: number): ConsentState {
-  if (reached > limit) return 'over'
-  if (forecast > limit) return 'forecast over'
-  return BigInt(forecast) * 1000n >= BigInt(limit) * BigInt(nearThousandths) ? 'near' : 'inside'
 }

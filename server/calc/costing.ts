@@ -108,7 +108,7 @@ export function costBuild(input: CostingInput): Costing {
       plannedMinor: input.plannedMinor, earnedMinor: labor.figures.earnedMinor,
       actualMinor: labor.figures.loggedCostMinor, budgetMinor: labor.figures.estimatedCostMinor,
     }, input.earningRule),
-    alarm: agreed && consentAlarm({ ...input.consent, reachedMinor: agreed.reachedMinor, forecastMinor: agreed.forecastMinor, forecast: agreed.working }),
+    alarm: agreed && consentAlarm({ ...input.consent, isOnPaper: Boolean(input.consent?.papers), reachedMinor: agreed.reachedMinor, forecastMinor: agreed.forecastMinor, forecast: agreed.working }),
   }
 }
 

@@ -7,7 +7,7 @@ import { loadOperationEntries } from '../hours/store.ts'
 import type { Reads } from '../shared/database/database.ts'
 import { USUAL_TOGETHER_THOUSANDTHS } from '../spread/spreads.ts'
 import { label } from '../shared/records/kind.ts'
-import { mayRollOutNow, toWork } from './openWork.ts'
+import { figuresOrWhy, mayRollOutNow, toWork } from './openWork.ts'
 import { shopTimes } from './shopTimes.ts'
 import { loadExpected, loadPlacings, loadShopDay } from './store.ts'
 
@@ -41,9 +41,11 @@ export async function loadShopFacts(reads: Reads, now: Date, alsoBuildId: string
       const own = bench.filter(({ buildId, state }) => buildId === head.id && state !== 'done')
       const due = own.some(({ visit }) => visit === null) ? head.promisedOn ?? head.deadline : null
       const { priority } = placed.find(({ buildId }) => buildId === head.id)?.build ?? { priority: 'usual' }
-      return own.length === 0 ? [] : [{
+      if (own.length === 0) return []
+      const { figures, why } = figuresOrWhy(stored)
+      return [{
         id: head.id, name: `${label('B', head.number)} ${head.title}`, bayId: head.bay?.id ?? null, weight: WEIGHTS[priority] ?? 2, dueMs: due === null ? null : times.closingOn(due),
-        mayRollOutNow: mayRollOutNow(stored, placings), work: toWork(own, { stored, day, waiting, trees, visitEntries, placings, expected, times }),
+        refusal: why, mayRollOutNow: mayRollOutNow(stored, placings), work: toWork(own, { figures, day, waiting, trees, visitEntries, placings, expected, times }),
       }]
     }),
   }

@@ -6,6 +6,7 @@ import { toUnsureLabor } from '../calc/unsureLabor.ts'
 import { toBenchFigures } from '../hours/benchFigures.ts'
 import type { BenchOperation, Trees } from '../hours/nowStore.ts'
 import { nameOperation } from '../hours/operationName.ts'
+import { Problem } from '../shared/problems.ts'
 import type { ShopTimes } from './shopTimes.ts'
 import type { StoredPlacing, StoredShopDay } from './store.ts'
 
@@ -16,7 +17,8 @@ const STEPS = 40
 const IN_VEHICLE = ['pattern', 'mock-up', 'damp', 'take out', 'fit', 'wire', 'tune', 'check', 'put back']
 
 export interface Around {
-  readonly stored: StoredBuild
+  /** Null where they cannot be made. */
+  readonly figures: BuildFigures | null
   readonly day: StoredShopDay
   readonly waiting: ReadonlyMap<string, readonly string[]>
   readonly trees: Trees
@@ -28,15 +30,24 @@ export interface Around {
   readonly times: ShopTimes
 }
 
+/** The figures of a build, or why they cannot be made: one build's absurd quantity must not keep the shop from its plan. */
+export function figuresOrWhy(stored: StoredBuild): { readonly figures: BuildFigures | null, readonly why: string } {
+  try {
+    return { figures: figuresOf(stored), why: '' }
+  } catch (error) {
+    if (!(error instanceof Problem)) throw error
+    return { figures: null, why: `${error.title}: ${error.detail}` }
+  }
+}
+
 /** The open operations of one build as work to plan. */
-export function toWork(operations: readonly BenchOperation[], { stored, day, waiting, trees, visitEntries, placings, expected, times }: Around): ShopWork[] {
-  const { costing } = figuresOf(stored)
+export function toWork(operations: readonly BenchOperation[], { figures, day, waiting, trees, visitEntries, placings, expected, times }: Around): ShopWork[] {
   const visits = toBenchFigures(operations.filter(({ visit }) => visit !== null), trees, visitEntries)
   const remaining = new Map([
-    ...costing.operations.map(({ operation, figures }) => [operation.id, figures.remainingS] as const),
-    ...[...visits].map(([id, figures]) => [id, figures.remainingS] as const),
+    ...(figures?.costing.operations ?? []).map(({ operation, figures: own }) => [operation.id, own.remainingS] as const),
+    ...[...visits].map(([id, own]) => [id, own.remainingS] as const),
   ])
-  const cases = casesOf(costing)
+  const cases = figures === null ? () => [] : casesOf(figures.costing)
   const skills = new Map(day.skills.map((skill) => [skill.id, skill]))
   return operations.map((operation) => {
     const { item, operation: named } = nameOperation(operation)

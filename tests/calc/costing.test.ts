@@ -179,6 +179,8 @@ t.test('the customer’s limit warns before it is reached, not after', async t =
   const stateOf = (reachedMinor: number, forecastMinor: number) => consentAlarm({ limitMinor: 1_000, reachedMinor, forecastMinor }).state
   t.equal(stateOf(0, 899), 'inside')
   t.equal(stateOf(0, 900), 'near')
+  const onPaper = (reachedMinor: number, forecastMinor: number) => consentAlarm({ limitMinor: 1_000, allowedThousandths: 50, reachedMinor, forecastMinor, isOnPaper: true }).state
+  t.same([onPaper(0, 1_000), onPaper(0, 1_001), onPaper(945, 1_000), onPaper(0, 1_051)], ['inside', 'near', 'near', 'forecast over'], 'what was accepted is no warning until it grows, or is nearly charged')
   t.equal(stateOf(1_000, 1_000), 'near', 'exactly at the limit is not over it')
   t.equal(stateOf(0, 1_001), 'forecast over')
   t.equal(stateOf(1_001, 1_001), 'over')

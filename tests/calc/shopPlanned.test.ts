@@ -67,7 +67,7 @@ const SHOP: Omit<ShopFacts, 'builds'> = {
   bays: [{ id: 'one', name: 'Bay 1', closed: [] }], machines: [], finishers: [],
 }
 const plan = (works: readonly Partial<ShopWork>[], shop: Partial<ShopFacts> = {}) => {
-  const facts: ShopFacts = { ...SHOP, ...shop, builds: [{ id: 'build', name: 'B-0001', bayId: null, dueMs: null, weight: 1, mayRollOutNow: true, work: works.map((work) => ({ ...WORK, ...work })) }] }
+  const facts: ShopFacts = { ...SHOP, ...shop, builds: [{ id: 'build', name: 'B-0001', bayId: null, dueMs: null, weight: 1, refusal: '', mayRollOutNow: true, work: works.map((work) => ({ ...WORK, ...work })) }] }
   const { problem, workOf, backOf } = toShopProblem(facts)
   const schedule = searchSchedule(problem, randomFrom(1)).best()!
   t.same(checkSchedule(problem, schedule), [], 'it can be worked')

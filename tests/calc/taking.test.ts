@@ -16,7 +16,7 @@ const work = (id: string, ticks: number, more: Partial<ShopWork> = {}): ShopWork
   id, name: id, shortName: id, remainingS: ticks * TICK_S, remainingCasesS: [], crew: 1, skill: null, personId: null, after: [], waitS: 0, isInVehicle: false, keepsIn: false, isInOnePiece: true,
   machineId: null, finisherId: null, backMs: null, pinnedMs: null, earliestMs: null, runningBy: [], ...more,
 })
-const aBuild = (id: string, list: readonly ShopWork[], more: Partial<ShopBuild> = {}): ShopBuild => ({ id, name: `B-${id}`, bayId: null, dueMs: null, weight: 1, mayRollOutNow: true, work: list, ...more })
+const aBuild = (id: string, list: readonly ShopWork[], more: Partial<ShopBuild> = {}): ShopBuild => ({ id, name: `B-${id}`, bayId: null, dueMs: null, weight: 1, refusal: '', mayRollOutNow: true, work: list, ...more })
 const aPerson = (id: string, ...skillIds: string[]): ShopFacts['people'][number] => ({ id, name: id, skillIds, hoursRule: '', hours: [{ fromMs: 0, toMs: HORIZON * TICK_S * 1000 }] })
 const aShop = (people: ShopFacts['people'], builds: readonly ShopBuild[], more: Partial<ShopFacts> = {}): ShopFacts =>
   ({ fromMs: 0, tickMs: TICK_S * 1000, horizonTicks: HORIZON, people, bays: [], machines: [], finishers: [], rollMs: 0, rule: '', builds, togetherThousandths: 0, ...more })

@@ -1,4 +1,5 @@
 import t from 'tap'
+import { toShopProblem } from '../../server/calc/schedule/shopProblem.ts'
 import { loadShopFacts, printOf } from '../../server/schedule/facts.ts'
 import { aBuild } from '../support/aBuild.ts'
 import { openShop } from '../support/shop.ts'
@@ -76,4 +77,25 @@ t.test('an operation brings its machine, finisher, place and day into the plan; 
   const removal = await api.post(`/api/machines/${mill.id}/removal`, {}, { 'if-match': '"1"' })
   t.equal(removal.statusCode, 422, removal.body)
   t.match(removal.body, /1 open operation needs it/)
+})
+
+t.test('a build whose figures cannot be made is named; the others are planned all the same', async (t) => {
+  const shop = await openShop(t)
+  const { api } = shop.as('owner')
+  const { vehicle, build, zone, department } = await aBuild(shop)
+  const absurd = await api.create('/api/builds', { title: 'A mistyped count', vehicleId: vehicle.id, stage: 'fabricate' })
+  const rear = await api.create('/api/zones', { buildId: absurd.id, name: 'Rear', place: 'rear wall' })
+  const operationOn = async (of: string, zoneId: string, quantity: number, run: string): Promise<string> => {
+    const part = await api.create('/api/parts', { buildId: of, zoneId, name: 'Plate', quantity })
+    return (await api.create('/api/operations', { buildId: of, partId: part.id, departmentId: department.id, kind: 'cut', run })).id
+  }
+  await operationOn(absurd.id, rear.id, 1_000, '2000 h')
+  const sound = await operationOn(build.id, zone.id, 1, '2 h')
+  const { builds } = await loadShopFacts(shop.database.reads, MONDAY)
+  t.equal(builds.find(({ id }) => id === build.id)!.work.find(({ id }) => id === sound)!.remainingS, 7_200)
+  const { leftOut, endOf } = toShopProblem(await loadShopFacts(shop.database.reads, MONDAY))
+  t.match(leftOut, [{ buildId: absurd.id, why: /figures of this build cannot be made/ }])
+  t.ok(endOf.has(build.id))
+  t.notOk(endOf.has(absurd.id))
+  await shop.as('manager').page('/schedule')
 })

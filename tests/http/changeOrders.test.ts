@@ -108,7 +108,7 @@ t.test('both sides carry the same: supplies and typed lines stand in the forecas
   t.equal(yes.statusCode, 201, yes.body)
   // By hand: 10 h at 95.00, 2 × 149.95, a sheet of 92.00, 3 % of 950.00 = 28.50, 120.00 − 20.00, ash 420.00. The rack would be 400.00 and 2 h.
   const guard = async () => (await api.get(`${url}/consent-guard`)).json()
-  t.match(await guard(), { acceptedMinor: 189_040, forecastMinor: 189_040, missingMinor: 0, state: 'near', leftOut: [{ option: 1, name: 'Roof rack', amountMinor: 59_000, loggedMinor: 0 }] })
+  t.match(await guard(), { acceptedMinor: 189_040, forecastMinor: 189_040, missingMinor: 0, state: 'inside', leftOut: [{ option: 1, name: 'Roof rack', amountMinor: 59_000, loggedMinor: 0 }] })
   const manager = shop.as('manager')
   const page = await manager.page(`/builds/${build.id}/change-orders`)
   t.match(words(page), /Option 1, Roof rack, was said no to: 590\.00 USD in the estimate, not in this forecast/)

@@ -57,6 +57,8 @@ export interface ShopBuild {
   readonly bayId: string | null
   readonly dueMs: number | null
   readonly weight: number
+  /** Why none of its work can be planned; empty where it can. */
+  readonly refusal: string
   /** What was last worked on in the vehicle lets it out of its bay. */
   readonly mayRollOutNow: boolean
   readonly work: readonly ShopWork[]
