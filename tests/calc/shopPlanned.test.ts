@@ -118,7 +118,7 @@ t.test('what fits nowhere is told in words: which skill, until which day, which 
   const welding = { id: 'welding', name: 'welding' }
   const leaving = { ...SHOP.people[0]!, skillIds: ['welding'], hours: SHOP.people[0]!.hours.filter(({ fromMs }) => fromMs < at(11, 20)) }
   const told = (work: Partial<ShopWork>, shop: Partial<ShopFacts> = {}): string => {
-    const facts: ShopFacts = { ...SHOP, ...shop, builds: [{ id: 'build', name: 'B-0001', bayId: null, dueMs: null, weight: 1, mayRollOutNow: true, work: [{ ...WORK, name: 'Weld the frame', ...work }] }] }
+    const facts: ShopFacts = { ...SHOP, ...shop, builds: [{ id: 'build', name: 'B-0001', bayId: null, dueMs: null, weight: 1, refusal: '', mayRollOutNow: true, work: [{ ...WORK, name: 'Weld the frame', ...work }] }] }
     const own = toShopProblem(facts)
     return whyNoPlan({ facts, shop: own, impossible: listImpossible(own.problem) }, 'UTC').join()
   }
