@@ -10,8 +10,8 @@ import type { ShopRow } from './weekRows.ts'
 const [WIDTH, LEFT] = [1122, 150]
 const [HEAD, ROW, FOOT] = [44, 48, 28]
 /** Of the narrow lettering, on the wide side. */
-const LETTER = 7.4
-const NARROWEST_WITH_WORDS = 34
+const LETTER = 8.4
+const NARROWEST_WITH_WORDS = 54
 const NAME_LETTERS = 19
 
 interface Given {
