@@ -27,6 +27,7 @@ import { addMaterials } from './materials.ts'
 import { addPeople } from './people.ts'
 import { addAlterationPictures } from './alterationPictures.ts'
 import { addPartPictures } from './partPictures.ts'
+import { addPlan } from './plan.ts'
 import { randomFrom } from './random.ts'
 import { collectRows } from './rows.ts'
 import { addSettings, SHOP } from './shop.ts'
@@ -82,6 +83,7 @@ export async function fillDemo(database: Database, now: Date, beside: Beside | n
   }
   await addStory(database, wagon)
   await addSheets(database, world)
+  await addPlan(database, world)
 }
 
 const BUILDS: readonly ((world: World) => void)[] = [

@@ -1,6 +1,8 @@
 import { findWaiting } from '../calc/readyWork.ts'
+import type { HourHistory } from '../calc/hourHistory.ts'
 import type { ShopBuild, ShopFacts } from '../calc/schedule/shopProblem.ts'
 import { loadBuilds } from '../builds/store.ts'
+import { loadLearned } from '../history/learned.ts'
 import { toStep } from '../hours/nextWork.ts'
 import { listBenchOperations, listPredecessors, loadTrees } from '../hours/nowStore.ts'
 import { loadOperationEntries } from '../hours/store.ts'
@@ -18,8 +20,21 @@ const TICKS_A_WEEK = 7 * 24 * 4
 /** A day late of an urgent build weighs as much as two of a usual one and four of one that can wait. Our choice, no source. */
 const WEIGHTS: Readonly<Record<string, number>> = { urgent: 4, usual: 2, 'can wait': 1 }
 
+interface Besides {
+  /** A build that is asked about. */
+  readonly alsoBuildId?: string | null
+  /** How unsure hours are by closed operations, where chances are wanted. */
+  readonly history?: HourHistory | null
+}
+
+/** The same with what the shop’s closed operations teach of how unsure hours are: slower, for a plan with its chances. */
+export async function loadUnsureFacts(reads: Reads, now: Date, alsoBuildId: string | null = null): Promise<ShopFacts> {
+  const { history } = await loadLearned(reads)
+  return loadShopFacts(reads, now, { alsoBuildId, history })
+}
+
 /** All that a plan is made from, at an instant: the work of builds in the shop, of service visits that go on, and of one build more that is asked about. */
-export async function loadShopFacts(reads: Reads, now: Date, alsoBuildId: string | null = null): Promise<ShopFacts> {
+export async function loadShopFacts(reads: Reads, now: Date, { alsoBuildId = null, history = null }: Besides = {}): Promise<ShopFacts> {
   const day = await loadShopDay(reads)
   const bench = await listBenchOperations(reads, alsoBuildId)
   const ids = [...new Set(bench.map(({ buildId }) => buildId))]
@@ -45,7 +60,7 @@ export async function loadShopFacts(reads: Reads, now: Date, alsoBuildId: string
       const { figures, why } = figuresOrWhy(stored)
       return [{
         id: head.id, name: `${label('B', head.number)} ${head.title}`, bayId: head.bay?.id ?? null, weight: WEIGHTS[priority] ?? 2, dueMs: due === null ? null : times.closingOn(due),
-        refusal: why, mayRollOutNow: mayRollOutNow(stored, placings), work: toWork(own, { figures, day, waiting, trees, visitEntries, placings, expected, times }),
+        refusal: why, mayRollOutNow: mayRollOutNow(stored, placings), work: toWork(own, { figures, history, day, waiting, trees, visitEntries, placings, expected, times }),
       }]
     }),
   }

@@ -11,7 +11,7 @@ import { idParams, problemAnswers } from '../shared/records/schemas.ts'
 import { MANAGERS } from '../shared/roles.ts'
 import type { App, Shell } from '../shared/shell.ts'
 import { calendarDateIn, clockTimeIn } from '../shared/shopTime.ts'
-import { loadShopFacts } from './facts.ts'
+import { loadShopFacts, loadUnsureFacts } from './facts.ts'
 import { holdOperation, loadHold } from './holdStore.ts'
 import { baysOf, breaksOf, nextWorkingDay, readWish, type Movable, type Typed, type Wish } from './moving.ts'
 import { toPlaceWords } from './movedWords.ts'
@@ -76,7 +76,7 @@ export function registerMoving(app: App, shell: Shell, planner: Planner): void {
       await holdOperation(write, { id, version }, { pinnedAt: wish?.at ?? null, personId: wish?.personId ?? personId }, actorOf(request, shell))
       return { status: 303 }
     })
-    planner.begin({ facts: await loadShopFacts(reads, clock()), now: clock(), way: 'least change', base, timeZone, ...(wish === null ? {} : { bays: baysOf(movable, wish) }) }, request.log)
+    planner.begin({ facts: await loadUnsureFacts(reads, clock()), now: clock(), way: 'least change', base, timeZone, ...(wish === null ? {} : { bays: baysOf(movable, wish) }) }, request.log)
   }
 
   async function show(request: FastifyRequest, reply: FastifyReply, movable: Movable, typed: Typed | null, refused?: FieldProblems): Promise<FastifyReply> {

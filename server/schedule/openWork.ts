@@ -1,5 +1,6 @@
 import { figuresOf, type BuildFigures } from '../builds/figures.ts'
 import type { StoredBuild } from '../builds/store.ts'
+import type { HourHistory } from '../calc/hourHistory.ts'
 import type { ShopWork } from '../calc/schedule/shopProblem.ts'
 import type { TimeEntry } from '../calc/timeEntries.ts'
 import { toUnsureLabor } from '../calc/unsureLabor.ts'
@@ -19,6 +20,8 @@ const IN_VEHICLE = ['pattern', 'mock-up', 'damp', 'take out', 'fit', 'wire', 'tu
 export interface Around {
   /** Null where they cannot be made. */
   readonly figures: BuildFigures | null
+  /** What closed operations teach of how unsure hours are; null where only three values are asked for. */
+  readonly history: HourHistory | null
   readonly day: StoredShopDay
   readonly waiting: ReadonlyMap<string, readonly string[]>
   readonly trees: Trees
@@ -41,13 +44,13 @@ export function figuresOrWhy(stored: StoredBuild): { readonly figures: BuildFigu
 }
 
 /** The open operations of one build as work to plan. */
-export function toWork(operations: readonly BenchOperation[], { figures, day, waiting, trees, visitEntries, placings, expected, times }: Around): ShopWork[] {
+export function toWork(operations: readonly BenchOperation[], { figures, history, day, waiting, trees, visitEntries, placings, expected, times }: Around): ShopWork[] {
   const visits = toBenchFigures(operations.filter(({ visit }) => visit !== null), trees, visitEntries)
   const remaining = new Map([
     ...(figures?.costing.operations ?? []).map(({ operation, figures: own }) => [operation.id, own.remainingS] as const),
     ...[...visits].map(([id, own]) => [id, own.remainingS] as const),
   ])
-  const cases = figures === null ? () => [] : casesOf(figures.costing)
+  const cases = figures === null ? () => [] : casesOf(figures.costing, history)
   const skills = new Map(day.skills.map((skill) => [skill.id, skill]))
   return operations.map((operation) => {
     const { item, operation: named } = nameOperation(operation)
@@ -81,14 +84,15 @@ export function mayRollOutNow({ entries, visitEntries }: StoredBuild, placings: 
   return last === null || !keepsIn(last.placing)
 }
 
-/** What remains is as unsure as the whole: three values, or the shop's hours where they were accepted, drawn out to what remains. */
-function casesOf({ estimate }: BuildFigures['costing']): (id: string, remainingS: number) => readonly number[] {
+/** What remains is as unsure as the whole, by three values or by the shop’s closed operations of the kind, drawn out to what remains. */
+function casesOf({ estimate }: BuildFigures['costing'], history: HourHistory | null): (id: string, remainingS: number) => readonly number[] {
   const labor = new Map(estimate.operations.map(({ operation, sums }) => [operation.id, sums.laborS]))
-  const unsure = new Map(toUnsureLabor(estimate.operations, 'with rework').unsure.map((one) => [one.operationId, one]))
+  const unsure = new Map(toUnsureLabor(estimate.operations, 'with rework', history === null ? {} : { learnedOf: ({ operation: { kind, departmentId } }) => history.of(kind, departmentId) }).unsure.map((one) => [one.operationId, one]))
   return (id, remainingS) => {
     const [own, whole] = [unsure.get(id), labor.get(id) ?? 0]
-    if (!own || whole === 0 || own.three === null) return []
-    const sure = whole - (own.three.bestS + 4 * own.three.likelyS + own.three.worstS) / 6
-    return Array.from({ length: STEPS }, (_, step) => Math.round((sure + own.quantile((step + 0.5) / STEPS)) * remainingS / whole))
+    if (!own || whole === 0 || remainingS === 0) return []
+    const sure = own.three === null ? 0 : whole - (own.three.bestS + 4 * own.three.likelyS + own.three.worstS) / 6
+    const shares = own.quantiles?.(STEPS) ?? Float64Array.from({ length: STEPS }, (_, step) => own.quantile((step + 0.5) / STEPS))
+    return Array.from(shares, (seconds) => Math.round((sure + seconds) * remainingS / whole))
   }
 }

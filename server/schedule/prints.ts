@@ -13,13 +13,16 @@ type Print = z.infer<typeof printSchema>
 
 const hashOf = (value: unknown): string => createHash('sha256').update(JSON.stringify(value)).digest('base64url').slice(0, 12)
 
-/** Alike as long as nothing a plan depends on has changed, whatever the time; part by part, so that it tells what has. */
+/**
+ * Alike as long as nothing a plan depends on has changed, whatever the time; part by part, so that it tells what has. How
+ * unsure hours are is not in it: that moves chances, and no work.
+ */
 export function printOf({ people, bays, machines, finishers, builds, togetherThousandths, rule }: ShopFacts): string {
   const print: Print = {
     shop: hashOf([togetherThousandths, rule, machines.map(({ id, count, holdsWork }) => [id, count, holdsWork]), finishers.map((finisher) => finisher.rule)]), bays: hashOf(bays.map(({ id }) => id)),
     people: Object.fromEntries(people.map(({ id, skillIds, hoursRule }) => [id, hashOf([skillIds, hoursRule])])),
     builds: Object.fromEntries(builds.map(({ id, work, dueMs, weight, bayId, mayRollOutNow }) => [id, {
-      head: hashOf([dueMs, weight]), progress: hashOf([bayId, mayRollOutNow, work.map(({ id: workId, remainingS, remainingCasesS, runningBy }) => [workId, remainingS, remainingCasesS, runningBy])]),
+      head: hashOf([dueMs, weight]), progress: hashOf([bayId, mayRollOutNow, work.map(({ id: workId, remainingS, runningBy }) => [workId, remainingS, runningBy])]),
       work: Object.fromEntries(work.map(({ id: workId, name: _name, shortName: _short, remainingS: _remaining, remainingCasesS: _cases, runningBy: _running, after, ...lasting }) => [workId, [hashOf(lasting), ...after]])),
     }])),
   }

@@ -13,7 +13,7 @@ import { MANAGERS } from '../shared/roles.ts'
 import type { App, Shell } from '../shared/shell.ts'
 import { registerChances } from './chancesRoutes.ts'
 import { toDifferences } from './differencesData.ts'
-import { loadShopFacts } from './facts.ts'
+import { loadUnsureFacts } from './facts.ts'
 import { registerLateness } from './lateRoutes.ts'
 import { registerMoving } from './movingRoutes.ts'
 import { newPlanner, WAYS, type Planner, type Way } from './planner.ts'
@@ -42,7 +42,7 @@ export function registerSchedule(app: App, shell: Shell): void {
 
 async function begin(planner: Planner, { database: { reads }, clock }: Shell, request: FastifyRequest, how: Way): Promise<void> {
   const now = clock()
-  planner.begin({ facts: await loadShopFacts(reads, now), now, way: how, base: await loadPlanInForce(reads), timeZone: (await shopOf(reads)).timeZone }, request.log)
+  planner.begin({ facts: await loadUnsureFacts(reads, now), now, way: how, base: await loadPlanInForce(reads), timeZone: (await shopOf(reads)).timeZone }, request.log)
 }
 
 function registerPages(app: App, shell: Shell, planner: Planner): void {

@@ -1,7 +1,9 @@
 import { randomUUID } from 'node:crypto'
 import type { ProposalData, StandingData } from '../../web/schedule/scheduleData.ts'
+import { writeHours } from '../../web/shared/amount.ts'
 import { writeDay } from '../../web/shared/day.ts'
 import { counted } from '../../web/shared/text.ts'
+import { listOverloads, type Overload } from '../calc/schedule/overload.ts'
 import type { ShopFacts } from '../calc/schedule/shopProblem.ts'
 import { shopOf } from '../shared/access.ts'
 import type { Reads } from '../shared/database/database.ts'
@@ -43,11 +45,13 @@ export function toStanding(stands: Stands): StandingData {
   const post = (action: string, way?: Way) => ({ action, idempotencyKey: randomUUID(), ...(way === undefined ? {} : { values: [['way', way] as const] }) })
   return {
     inForce: inForce && { at: momentWords(inForce.takenAt, timeZone), by: takenBy, reason: inForce.reason, late: latenessWords(latenessOf(inForce.content, timeZone)), ...changedOf(stands) },
-    proposals: drawn.map((one) => toProposalData(one, stands)), failure: planner.failure, overloaded: [],
+    proposals: drawn.map((one) => toProposalData(one, stands)), failure: planner.failure, overloaded: listOverloads(facts).map((one) => overloadWords(one, timeZone)),
     noPlan: facts.builds.length === 0 ? ['No open operation is recorded on any build in the shop.'] : reasonsFor(stands),
     change: inForce === null ? null : post('/schedule/plan', 'least change'), anew: post('/schedule/plan', 'anew'), stop: planner.searching === null ? null : post('/schedule/stop'),
   }
 }
+
+const overloadWords = ({ dueMs, skill, dueS, thereS }: Overload, timeZone: string): string => `By ${writeDay(calendarDateIn(timeZone, new Date(dueMs)))} ${writeHours(dueS)} h ${skill === null ? 'of work' : `of ${skill}`} are due, and those who can do it are there ${writeHours(thereS)} h until then.`
 
 /** Why nothing could be planned, in sentences; empty where something was, or where nobody tried. */
 export function reasonsFor({ planner: { noPlan }, timeZone }: Pick<Stands, 'planner' | 'timeZone'>): readonly string[] {

@@ -4,7 +4,7 @@ import { chanceBy, endWithin, type Ends } from '../calc/schedule/chances.ts'
 import type { ShopBuild, ShopFacts } from '../calc/schedule/shopProblem.ts'
 import { drawTakingEnds, takeBuild, type Taking } from '../calc/schedule/taking.ts'
 import { listBenchOperations } from '../hours/nowStore.ts'
-import { loadShopFacts, printOf } from '../schedule/facts.ts'
+import { loadUnsureFacts, printOf } from '../schedule/facts.ts'
 import { loadPlanInForce, type PlanInForce } from '../schedule/planStore.ts'
 import { shopOf } from '../shared/access.ts'
 import type { Reads } from '../shared/database/database.ts'
@@ -43,7 +43,7 @@ export async function askTaking(reads: Reads, { id, stage }: { id: string, stage
     const endsAt = planInForce?.content.builds.find(({ buildId }) => buildId === id)?.endsAt ?? null
     return { state: 'in the plan', endsOn: endsAt === null ? null : calendarDateIn(timeZone, new Date(Date.parse(endsAt) - 1)) }
   }
-  const all = await loadShopFacts(reads, now, id)
+  const all = await loadUnsureFacts(reads, now, id)
   const found = all.builds.find((build) => build.id === id)
   if (found === undefined) return { state: 'no operations' }
   // Its vehicle comes when there is room for it: where it may stand now is in nobody’s plan.

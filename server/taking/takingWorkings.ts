@@ -38,7 +38,7 @@ export function takingWorkings(asked: Answered, today: string): Workings {
     { label: 'Cases', source: 'drawn', amount: { kind: 'count', value: ends.length } },
     { label: 'Go wrong together', source: 'shop settings', amount: { kind: 'share', value: facts.togetherThousandths } },
   ]
-  const rest = { inputs: cases, assumed: 'Hours of the other builds run over as well, and this one waits for them; people, bays and order stay those of the plan. Work without three values is taken as sure, so that real chances are wider.', source: 'simulation of a schedule with drawn durations, common practice, no source' }
+  const rest = { inputs: cases, assumed: 'Hours of the other builds run over as well, and this one waits for them; people, bays and order stay those of the plan. Work with neither three values nor closed operations of its kind is taken as sure, so that real chances are wider.', source: 'simulation of a schedule with drawn durations, common practice, no source' }
   for (const [key, words, tick] of [['even', 'half', chances.even], ['in80', '80 in 100', chances.in80], ['in90', '90 in 100', chances.in90]] as const) {
     found.set(key, days(`${words} of all cases have ended`, tick, { ...rest, formula: `the day by which it has ended in ${words} of all cases` }))
   }

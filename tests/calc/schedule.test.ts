@@ -299,3 +299,11 @@ t.test('what drives an end is told by its share of the variance, as the closed f
   t.same(drivers[0]!.map(({ activity }) => activity), [0, 1])
   t.ok(Math.abs(drivers[0]![0]!.shareThousandths - 800) <= 25 && Math.abs(drivers[0]![1]!.shareThousandths - 200) <= 25, JSON.stringify(drivers))
 })
+
+t.test('what an end does not wait for drives it in no case, even where all runs over together', async (t) => {
+  const evenly = Array.from({ length: 100 }, (_, step) => step + 1)
+  const people = ['Ann', 'Bo'].map((name) => ({ name, capacity: 1 }))
+  const problem = aProblem({ resources: people, horizonTicks: 1_000, activities: [anActivity('sew', 50, { needs: by(0) }), anActivity('cut', 50, { needs: by(1) })], ends: [{ activity: 0, dueTick: 0, weight: 1 }] })
+  const { drivers } = simulateCases(problem, search(problem, 5)!, { ticks: [evenly, evenly], togetherThousandths: 1000 }, 200, randomFrom(3))
+  t.same(drivers, [[{ activity: 0, shareThousandths: 1000 }]])
+})

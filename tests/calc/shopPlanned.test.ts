@@ -2,6 +2,7 @@ import t from 'tap'
 import { addDays } from '../../server/calc/calendar.ts'
 import { randomFrom } from '../../server/calc/random.ts'
 import { checkSchedule } from '../../server/calc/schedule/checkSchedule.ts'
+import { listOverloads } from '../../server/calc/schedule/overload.ts'
 import { searchSchedule } from '../../server/calc/schedule/search.ts'
 import { hoursOnDay, workedStretches, type HoursRule } from '../../server/calc/schedule/shopHours.ts'
 import { listImpossible } from '../../server/calc/schedule/impossible.ts'
@@ -126,4 +127,16 @@ t.test('what fits nowhere is told in words: which skill, until which day, which 
   t.match(told({ isInVehicle: true }, { bays: [{ id: 'one', name: 'Bay 1', closed: [{ fromMs: at(0, 0), toMs: at(90, 0) }] }] }), /^Weld the frame: Bay 1 is closed\.$/)
   t.match(told({ isInOnePiece: true, remainingS: 9 * HOUR }), /must be done in one piece, and the longest time without a break is 8 hours/)
   t.match(told({ pinnedMs: at(5, 9) }), /nobody is there on .*8.*, 09:00/)
+})
+
+t.test('more is due than there are hours: by skill, and for all together', async (t) => {
+  const wiring = { id: 'wiring', name: 'wiring' }
+  const [a, b] = SHOP.people
+  const people = [{ ...a!, skillIds: ['wiring'] }, b!]
+  const due = (day: number, hours: number, skill: typeof wiring | null) =>
+    ({ id: `due ${day}`, name: '', bayId: null, dueMs: at(day, 16), weight: 2, refusal: '', mayRollOutNow: true, work: [{ ...WORK, remainingS: hours * HOUR, skill }] })
+  // One wires eight hours a day: by Wednesday 24, and two together are there 48. By hand, common practice, no source.
+  t.same(listOverloads({ ...SHOP, people, builds: [due(2, 24, wiring), due(4, 16, wiring)] }), [], 'to the hour it can be done')
+  t.same(listOverloads({ ...SHOP, people, builds: [due(2, 24, wiring), due(4, 17, wiring)] }), [{ dueMs: at(4, 16), skill: 'wiring', dueS: 41 * HOUR, thereS: 40 * HOUR }])
+  t.same(listOverloads({ ...SHOP, people, builds: [due(2, 49, null)] }), [{ dueMs: at(2, 16), skill: null, dueS: 49 * HOUR, thereS: 48 * HOUR }])
 })

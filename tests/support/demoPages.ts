@@ -20,6 +20,7 @@ export async function listDemoPages({ reads, write: writing }: Database): Promis
   const factoryPart = await reads.factoryPart.findFirstOrThrow({ where: { buildId: leased.id, fasteners: { some: {} } } })
   const line = await reads.equipmentLine.findFirstOrThrow({ where: { buildId: show.id } })
   const operation = await reads.operation.findFirstOrThrow({ where: { buildId: show.id, partId: part.id } })
+  const planned = await reads.operation.findFirstOrThrow({ where: { buildId: show.id, state: 'not started', removedAt: null }, orderBy: { id: 'asc' } })
   const copied = await reads.build.findFirstOrThrow({ where: { copiedFromId: { not: null } } })
   const photo = await reads.photo.findFirstOrThrow({ where: { removedAt: null } })
   const finish = await reads.finish.findFirstOrThrow({ where: { buildId: show.id, sampleState: { not: 'approved' } } })
@@ -124,6 +125,9 @@ export async function listDemoPages({ reads, write: writing }: Database): Promis
     { name: 'scan-bin', path: `/scan/B-0231/A-${bin.number}`, role: 'technician' },
     { name: 'scan-part', path: '/scan/B-0231/F-053', role: 'technician' },
     manager('schedule', '/schedule'),
+    manager('chances', '/schedule/chances?on=2031-03-04'),
+    { name: 'late', path: `/schedule/late?operation=${planned.id}&by=3&unit=days`, role: 'technician' },
+    manager('moving', `/schedule/operations/${planned.id}`),
     { name: 'day', path: '/day', role: 'technician' },
     manager('day-of-somebody', `/day?person=${person.id}`),
     manager('shop-week', `/schedule/week?build=${show.id}`),

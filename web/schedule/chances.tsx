@@ -1,6 +1,6 @@
 import { at } from '../shared/asset.ts'
 import { Frame } from '../shared/frame.tsx'
-import { Strip, TextCell, TitleCell } from '../shared/strip.tsx'
+import { Strip, TextCell, TitleCell, Trail } from '../shared/strip.tsx'
 import { Table, WordCell } from '../shared/table.tsx'
 import type { Viewer } from '../shared/viewer.ts'
 
@@ -21,12 +21,13 @@ export interface ChancesData {
 export function ChancesPage({ viewer, data: { on, problem, builds } }: { viewer: Viewer, data: ChancesData }): JSX.Element {
   return (
     <Frame title="Chances" place="builds" viewer={viewer}>
+      <Trail steps={[{ name: 'Schedule', href: '/schedule' }, { name: 'Chances' }]} />
       <Strip><TitleCell label="Plan in force" title="Chances" /><TextCell label="Builds with chances" text={String(builds.length)} /></Strip>
-      <p><a class="link" href={at('/schedule')}>Schedule</a></p>
       <section class="block" aria-labelledby="chances">
         <h2 id="chances">By when, with what chance</h2>
-        <form method="get" action={at('/schedule/chances')} class="row">
-          <label>Done by the evening of <input type="date" name="on" value={on} class="count" /></label>
+        <form class="find" method="get" action={at('/schedule/chances')}>
+          <label for="on">Done by the evening of</label>
+          <div class="entry"><input id="on" type="date" name="on" value={on} /></div>
           <button class="button first" type="submit">Say with what chance</button>
         </form>
         {problem === '' ? '' : <p role="alert" safe>{problem}</p>}

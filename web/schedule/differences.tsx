@@ -2,7 +2,7 @@ import { at } from '../shared/asset.ts'
 import { CheckEntry, Fields, Form, problemOf, TextEntry } from '../shared/form.tsx'
 import { Frame } from '../shared/frame.tsx'
 import { Mark } from '../shared/marks.tsx'
-import { Strip, TextCell, TitleCell } from '../shared/strip.tsx'
+import { Strip, TextCell, TitleCell, Trail } from '../shared/strip.tsx'
 import { Table, WordCell } from '../shared/table.tsx'
 import type { FieldProblem, Viewer } from '../shared/viewer.ts'
 import type { ProposalData } from './scheduleData.ts'
@@ -56,13 +56,13 @@ export function DifferencesPage({ viewer, data }: { viewer: Viewer, data: Differ
   const { summary, isFirst, work, builds, more } = data
   return (
     <Frame title={`Proposal: ${summary.name.toLowerCase()}`} place="builds" viewer={viewer}>
+      <Trail steps={[{ name: 'Schedule', href: '/schedule' }, { name: 'Proposal' }]} />
       <Strip>
         <TitleCell label="Proposal, not in force" title={summary.name} />
         <TextCell label="Made" width="w4" text={data.made} />
         <TextCell label="Late builds" text={summary.late} more={summary.daysLate === '0' ? '' : `${summary.daysLate} days in all`} />
         {isFirst ? '' : <TextCell label="Moved" text={summary.moved} />}
       </Strip>
-      <p><a class="link" href={at('/schedule')}>Schedule</a></p>
       {isFirst ? '' : <Today list={data.today} />}
       <Take viewer={viewer} data={data} />
       {builds.length === 0 ? '' : (

@@ -1,7 +1,7 @@
 import { at } from '../shared/asset.ts'
 import { Frame } from '../shared/frame.tsx'
 import { Mark } from '../shared/marks.tsx'
-import { Strip, TextCell, TitleCell } from '../shared/strip.tsx'
+import { Strip, TextCell, TitleCell, Trail } from '../shared/strip.tsx'
 import { Table, WordCell } from '../shared/table.tsx'
 import type { Viewer } from '../shared/viewer.ts'
 
@@ -24,24 +24,26 @@ export interface LateData {
 export function LatePage({ viewer, data }: { viewer: Viewer, data: LateData }): JSX.Element {
   return (
     <Frame title="If it is late" place="builds" viewer={viewer}>
+      <Trail steps={[{ name: 'The operation', href: `/operations/${data.operationId}` }, { name: 'If it is late' }]} />
       <Strip>
         <TitleCell label={`If it is late · ${data.build}`} title={data.name} isNamed />
         <TextCell label="Planned" width="w5" text={data.planned} />
       </Strip>
-      <p><a class="link" href={at(`/operations/${data.operationId}`)}>The operation</a>{data.moveHref === '' ? '' : <> · <a class="link" href={at(data.moveHref)}>Move it in the plan</a></>}</p>
       <section class="block" aria-labelledby="late">
         <h2 id="late">What if it is late</h2>
-        <form method="get" action={at('/schedule/late')} class="row">
+        <form class="find" method="get" action={at('/schedule/late')}>
           <input type="hidden" name="operation" value={data.operationId} />
-          <label>Late by <input type="text" inputmode="decimal" name="by" value={data.by} class="count" size="4" /></label>
+          <label for="by">Late by</label>
+          <div class="entry"><input id="by" inputmode="decimal" name="by" value={data.by} size="4" maxlength="10" /></div>
           <label class="unseen" for="unit">Unit</label>
-          <select name="unit" id="unit">
+          <div class="entry"><select name="unit" id="unit">
             <option value="hours" selected={data.unit === 'hours'}>hours of work more</option>
             <option value="days" selected={data.unit === 'days'}>working days later</option>
-          </select>
+          </select></div>
           <button class="button first" type="submit">Say what it makes late</button>
         </form>
         {data.problem === '' ? '' : <p role="alert"><Mark name="point" /> <strong safe>{data.problem}</strong></p>}
+        {data.moveHref === '' ? '' : <p><a class="button" href={at(data.moveHref)}>Move it in the plan</a></p>}
         <p class="quiet">Everything keeps its order, its people and its bay; room between is used up first. Nothing is changed by asking.</p>
       </section>
       {data.problem === '' ? <Found data={data} /> : ''}

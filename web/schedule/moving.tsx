@@ -3,7 +3,7 @@ import { Frame } from '../shared/frame.tsx'
 import { ChoiceEntry, DateEntry, Fields, Form, problemOf, TextEntry, type Option } from '../shared/form.tsx'
 import { Mark } from '../shared/marks.tsx'
 import { Post, type PostProps } from '../shared/post.tsx'
-import { Strip, TextCell, TitleCell } from '../shared/strip.tsx'
+import { Strip, TextCell, TitleCell, Trail } from '../shared/strip.tsx'
 import type { FieldProblem, Viewer } from '../shared/viewer.ts'
 
 /** One operation in the plan, and where somebody would like to have it. */
@@ -33,12 +33,12 @@ export function MovingPage({ viewer, data }: { viewer: Viewer, data: MovingData 
   const { operationId, typed, problems, breaks } = data
   return (
     <Frame title="Move in the plan" place="builds" viewer={viewer}>
+      <Trail steps={[{ name: 'Schedule', href: '/schedule' }, { name: 'The operation', href: `/operations/${operationId}` }, { name: 'Move in the plan' }]} />
       <Strip>
         <TitleCell label={`Move in the plan · ${data.build}`} title={data.name} isNamed />
         <TextCell label="Planned" width="w5" text={data.planned} />
         {data.held === '' ? '' : <TextCell label="Held" text={data.held} />}
       </Strip>
-      <p><a class="link" href={at(`/operations/${operationId}`)}>The operation</a> · <a class="link" href={at(`/schedule/late?operation=${operationId}`)}>What if it is late</a> · <a class="link" href={at('/schedule')}>Schedule</a></p>
       {breaks === null ? '' : (
         <section class="block" aria-labelledby="breaks">
           <h2 id="breaks">What it breaks</h2>
@@ -51,6 +51,7 @@ export function MovingPage({ viewer, data }: { viewer: Viewer, data: MovingData 
           <a class="button" href={at(data.laterHref)}>An hour later</a>
           <a class="button" href={at(data.nextDayHref)}>Next working day</a>
           <a class="button" href={at(data.holdHereHref)}>Hold here</a>
+          <a class="button" href={at(`/schedule/late?operation=${operationId}`)}>What if it is late</a>
           {data.letGo === null ? '' : <Post post={data.letGo} csrfToken={viewer.csrfToken}>Let go</Post>}
         </div>
         <Form action={`/schedule/operations/${operationId}`} csrfToken={viewer.csrfToken} idempotencyKey={data.saveKey} version={data.version} problems={problems} submit="Hold it there and propose a plan"

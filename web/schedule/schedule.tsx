@@ -49,6 +49,7 @@ function Sides(): JSX.Element {
       <a class="button" href={at('/schedule/week')}>The shop’s week</a>
       <a class="button" href={at('/schedule/load')}>Load by department</a>
       <a class="button" href={at('/day')}>Days of people</a>
+      <a class="button" href={at('/calendars')}>Calendars</a>
     </section>
   )
 }
@@ -69,7 +70,7 @@ function Ends({ builds }: { builds: readonly PlannedBuild[] }): JSX.Element {
           </tr>
         ))}
       </Table>
-      <p class="quiet">Chances come from 400 cases in which unsure work takes longer or shorter by its three values and much of it runs over together, as set for the spread of hours; people and order stay those of the plan. They appear once the search has ended. Work without three values is taken as sure, so that real chances are wider; a build in which nobody is unsure of anything has none here.</p>
+      <p class="quiet">Chances come from 400 cases in which work takes longer or shorter, by its three values or as the shop’s closed operations of its kind did, and much of it runs over together, as set for the spread of hours; people and order stay those of the plan. They appear once the search has ended. Work with neither is taken as sure, so that real chances are wider; a build in which nothing is unsure has none here.</p>
     </section>
   )
 }

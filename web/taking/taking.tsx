@@ -140,7 +140,7 @@ function Granted({ found: { ends } }: { found: TakingFound }): JSX.Element {
       <ul>
         <li>As planned: everything in the plan stays where it is, and this build takes what room is left.</li>
         <li>If it goes first: the others keep their order and give way. A plan made anew may find a better way.</li>
-        <li>Chances: hours of all builds run over or under by their three values; order and people stay. Quotes that are not agreed take nobody’s time.</li>
+        <li>Chances: hours of all builds run over or under by their three values, or as the shop’s closed operations of the kind did; order and people stay. Quotes that are not agreed take nobody’s time.</li>
       </ul>
     </section>
   )

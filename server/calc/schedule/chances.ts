@@ -1,3 +1,4 @@
+import { groupBy } from '../grouping.ts'
 import type { Random } from '../random.ts'
 import { compile } from './compiled.ts'
 import { rankOf, sortInto } from './improve.ts'
@@ -19,7 +20,7 @@ export type Ends = readonly number[]
 /** How a plan ended in all cases, for each of the problem's ends. */
 export interface Cases {
   readonly ends: readonly Ends[]
-  /** What made it early or late most, the strongest first; none where nothing does for a twentieth. */
+  /** What it waits for and what made it early or late most, the strongest first; none where nothing does for a twentieth. */
   readonly drivers: readonly (readonly Driver[])[]
 }
 
@@ -59,16 +60,32 @@ export function simulateCases(problem: ScheduleProblem, schedule: Schedule, { ti
     const fits = placeInOrder(compiled, order, placing)
     problem.ends.forEach(({ activity }, place) => ends[place]!.push(fits ? placing.end[activity]! : problem.horizonTicks))
   }
-  const drivers = ends.map((found) => driversOf(found, drawn))
+  const behind = behindEach(problem, schedule)
+  const drivers = ends.map((found, place) => driversOf(found, drawn, behind(problem.ends[place]!.activity)))
   return { ends: ends.map((found) => found.sort((one, other) => one - other)), drivers }
 }
 
 const MOST_DRIVERS = 3
 const LEAST_SHARE = 50
 
-function driversOf(ends: readonly number[], drawn: readonly (readonly number[] | null)[]): Driver[] {
-  const found = drawn.flatMap((taken, activity): Driver[] => (taken === null ? [] : [{ activity, shareThousandths: sharedVariance(taken, ends) }]))
+function driversOf(ends: readonly number[], drawn: readonly (readonly number[] | null)[], behind: ReadonlySet<number>): Driver[] {
+  const found = drawn.flatMap((taken, activity): Driver[] => (taken === null || !behind.has(activity) ? [] : [{ activity, shareThousandths: sharedVariance(taken, ends) }]))
   return found.filter(({ shareThousandths }) => shareThousandths >= LEAST_SHARE).sort((one, other) => other.shareThousandths - one.shareThousandths).slice(0, MOST_DRIVERS)
+}
+
+/** What an activity waits for by the plan, through whatever lies between: what must be finished first, and what has its people, bay or machine before it. */
+function behindEach({ activities }: ScheduleProblem, { placed }: Schedule): (activity: number) => ReadonlySet<number> {
+  const before = activities.map(({ after }) => after.map(({ activity }) => activity))
+  const takers = groupBy(placed.flatMap(({ resources }, activity) => resources.map((resource) => ({ resource, activity }))), ({ resource }) => resource)
+  for (const row of takers.values()) {
+    const inTurn = row.map(({ activity }) => activity).sort((one, other) => placed[one]!.startTick - placed[other]!.startTick)
+    inTurn.slice(1).forEach((activity, place) => { if (placed[inTurn[place]!]!.endTick <= placed[activity]!.startTick) before[activity]!.push(inTurn[place]!) })
+  }
+  return (activity) => {
+    const found = new Set([activity])
+    for (const one of found) for (const earlier of before[one]!) found.add(earlier)
+    return found
+  }
 }
 
 /** The square of the correlation of two lists, thousandths; 0 where either does not vary. @example sharedVariance([1, 2, 3], [4, 6, 8]) // 1000 */
