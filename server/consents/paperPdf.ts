@@ -9,18 +9,24 @@ import type { StoredRevision } from '../quotes/revisionStore.ts'
 import type { Cell, Piece } from '../shared/pdf/library.ts'
 import { makeSheet, type MadeSheet, type PaperSize } from '../shared/pdf/makeSheet.ts'
 import { columnHead, heading, note, signatureLines, table, tickBox, titledTable, together } from '../shared/pdf/pieces.ts'
+import { calendarDateIn, clockTimeIn } from '../shared/shopTime.ts'
 import { chosenOf } from './paperData.ts'
 
 const right = (text: string): Cell => ({ text, alignment: 'right' })
 const figureHead = (text: string): Cell => ({ text, fontSize: 8, bold: true, alignment: 'right' })
 
+interface Printed {
+  readonly paper: PaperSize
+  readonly timeZone: string
+}
+
 /** A frozen quote or change order as PDF. */
-export async function paperPdf(revision: StoredRevision, paper: PaperSize, log: FastifyBaseLogger): Promise<Buffer> {
-  const { data } = await makePaper(revision, paper, (signs) => log.warn({ event: 'signs the fonts lack', signs, paper: revision.content.number }, 'pdf'))
+export async function paperPdf(revision: StoredRevision, { paper, timeZone }: Printed, log: FastifyBaseLogger): Promise<Buffer> {
+  const { data } = await makePaper(revision, { paper, timeZone }, (signs) => log.warn({ event: 'signs the fonts lack', signs, paper: revision.content.number }, 'pdf'))
   return data
 }
 
-export function makePaper(revision: StoredRevision, paper: PaperSize, onMissing: (signs: readonly string[]) => void): Promise<MadeSheet> {
+function makePaper(revision: StoredRevision, { paper, timeZone }: Printed, onMissing: (signs: readonly string[]) => void): Promise<MadeSheet> {
   const { content, contentHash, consent } = revision
   const view = toPaperView(content, consent ? { chosen: chosenOf(revision) } : {})
   return makeSheet({
@@ -33,7 +39,7 @@ export function makePaper(revision: StoredRevision, paper: PaperSize, onMissing:
     content: [
       ...titledTable('What you get', linesOf(view)),
       ...optionsOf(view, consent !== null), ...sumOf(view), ...depositsOf(view), ...view.said.flatMap(({ name, text }): Piece[] => [together(heading(name), { text })]),
-      consentOf(revision), note(LAW_OF_PAPERS), note(`SHA-256 of the content of ${content.number}: ${inGroups(contentHash)}`),
+      consentOf(revision, timeZone), note(LAW_OF_PAPERS), note(`SHA-256 of the content of ${content.number}: ${inGroups(contentHash)}`),
     ],
   }, onMissing)
 }
@@ -64,7 +70,7 @@ const depositsOf = ({ deposits, currency }: PaperView): Piece[] => (deposits.len
   widths: ['*', 60, 90], head: [columnHead('Due'), figureHead('Share'), figureHead(currency)], rows: deposits.map(({ due, share, amount }) => [due, right(share), right(amount)]),
 }))])
 
-function consentOf({ content, consent }: StoredRevision): Piece {
-  if (consent) return together(heading('Consent'), { text: `${capital(consent.decision)} by ${consent.typedName}, ${consent.createdAt.toISOString().slice(0, 16).replace('T', ' ')} UTC, ${consent.way}.${consent.note === '' ? '' : ` ${consent.note}`}` })
+function consentOf({ content, consent }: StoredRevision, timeZone: string): Piece {
+  if (consent) return together(heading('Consent'), { text: `${capital(consent.decision)} by ${consent.typedName}, ${writeDay(calendarDateIn(timeZone, consent.createdAt))} at ${clockTimeIn(timeZone, consent.createdAt)} (${timeZone}), ${consent.way}.${consent.note === '' ? '' : ` ${consent.note}`}` })
   return together(heading('Consent'), { text: `No work beyond what is agreed is done without asking again. ${content.options.length === 0 ? '' : 'Tick the options you want above. '}` }, signatureLines([['Name in full', 'Date', 'Signature', 'For the shop']]))
 }

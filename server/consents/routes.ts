@@ -48,7 +48,7 @@ export function registerConsents(app: App, shell: Shell): void {
   app.get('/revisions/:id/paper.pdf', { config, schema: { hide: true, params: idParams, querystring: paperQuery } }, async (request, reply) => {
     const revision = await getRevision(reads, request.params.id)
     return reply.type('application/pdf').header('cache-control', 'no-store').header('content-disposition', `inline; filename="${revision.content.number}.pdf"`)
-      .send(await paperPdf(revision, request.query.paper, request.log))
+      .send(await paperPdf(revision, { paper: request.query.paper, timeZone: (await shopOf(reads)).timeZone }, request.log))
   })
 
   app.get('/revisions/:id/difference', { config, schema: { hide: true, params: idParams, querystring: z.object({ from: z.uuid().optional().catch(undefined) }) } }, async (request, reply) => {

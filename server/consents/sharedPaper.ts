@@ -29,7 +29,7 @@ const sharedPageOf = (kind: PaperKind): Parameters<typeof defineSharedPage>[0] =
   file: async ({ reads, request, subjectId }, name) => {
     const revision = await findRevision(reads, subjectId)
     const paper = PAPERS.find((size) => name === `paper-${size}.pdf`)
-    return revision && paper ? { type: 'application/pdf', data: await paperPdf(revision, paper, request.log), name: `${revision.content.number}.pdf` } : null
+    return revision && paper ? { type: 'application/pdf', data: await paperPdf(revision, { paper, timeZone: (await shopOf(reads)).timeZone }, request.log), name: `${revision.content.number}.pdf` } : null
   },
   deeds: new Map([['consents', answer], ['totals', workOut]]),
 })

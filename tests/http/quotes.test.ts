@@ -241,6 +241,9 @@ t.test('on paper stands what was frozen, in A4 and Letter', needsReader, async (
     for (const words of [frozen.number, 'Rivet Lane', 'Harrow Lane Bakery', '1,690.83', '63.33', '49.12', '1,803.28', '540.98', 'Paint of the doors.', 'sheet 1 of', frozen.contentHash.slice(0, 4), '2031-03-13']) t.match(text, words)
     t.match(answer.rawPayload.toString('latin1'), /\/Outlines/, 'with bookmarks')
   }
+  await consent(frozen, yes(frozen))
+  const agreed = textOfPdf((await manager.get(`/revisions/${frozen.id}/paper.pdf`)).rawPayload).replace(/\s+/g, ' ')
+  t.match(agreed, /Accepted by Imre Dall, Mon 3 Mar 2031 at 22:45 \(Pacific\/Chatham\)/, 'nine in the morning by UTC, by the clock of the shop')
 })
 
 t.test('a technician and delivery never see a quote', async (t) => {
