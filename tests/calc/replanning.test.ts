@@ -1,9 +1,27 @@
 import t from 'tap'
 import fc from 'fast-check'
+import { comparePlans, type ComparedPlan, type PlannedHere } from '../../server/calc/schedule/planDifference.ts'
 import { HAPPENINGS, openWeek } from '../support/replannedWeek.ts'
 
 t.test('whatever happens in a week, the plan made anew can be worked, what goes on stays, and nobody’s today changes unsaid', async () => {
   fc.assert(fc.property(fc.commands([...HAPPENINGS], { maxCommands: 8 }), (commands) => {
     fc.modelRun(() => ({ model: {}, real: openWeek() }), commands)
   }), { seed: 6, numRuns: 15 })
+})
+
+const at = (clock: string): string => `2031-03-${clock.length > 5 ? clock : `04T${clock}`}:00.000Z`
+const work = (operationId: string, from: string, to: string, more: Partial<PlannedHere> = {}): PlannedHere =>
+  ({ operationId, buildId: 'B', name: operationId, startsAt: at(from), endsAt: at(to), hours: from === to ? [] : [{ fromAt: at(from), toAt: at(to) }], personIds: ['Ann'], bayId: null, isRunning: false, ...more })
+const plan = (fromAt: string, list: readonly PlannedHere[], leftOut: readonly string[] = []): ComparedPlan => ({ fromAt: at(fromAt), builds: [], work: list, leftOut: leftOut.map((operationId) => ({ operationId })) })
+const DAY_ENDS = at('05T00:00')
+
+t.test('two plans are told apart operation by operation, and by whose day it is', async (t) => {
+  const before = plan('08:00', [work('kept', '08:00', '09:00'), work('to Bo', '09:00', '10:00'), work('an hour on', '10:00', '11:00'), work('longer', '13:00', '14:00'), work('tomorrow', '05T08:00', '05T09:00'), work('out', '15:00', '16:00'), work('away', '08:00', '08:00')])
+  const after = plan('08:00', [
+    work('kept', '08:00', '09:00'), work('to Bo', '09:00', '10:00', { personIds: ['Bo'] }), work('an hour on', '11:00', '12:00'), work('longer', '13:00', '15:00'), work('tomorrow', '05T10:00', '05T11:00'),
+    work('new', '15:00', '16:00'), work('away', '08:15', '08:15'),
+  ], ['out'])
+  const { work: told, today } = comparePlans(before, after, DAY_ENDS)
+  t.same(told.map(({ is, before: old, after: now }) => `${(now ?? old)!.operationId}: ${is}`), ['to Bo: moved', 'an hour on: moved', 'longer: longer', 'new: new', 'tomorrow: moved', 'out: left out'])
+  t.same(today.map(({ personId, operationId }) => `${personId}: ${operationId}`).sort(), ['Ann: an hour on', 'Ann: new', 'Ann: out', 'Ann: to Bo', 'Bo: to Bo'], 'longer is no other day; tomorrow is not today')
 })

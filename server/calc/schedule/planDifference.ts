@@ -80,6 +80,8 @@ export function comparePlans(before: ComparedPlan, after: ComparedPlan, dayEndsA
 
 function whatOf(was: PlannedHere | null, now: PlannedHere, fromAt: string): WorkDifference['is'] | null {
   if (was === null) return 'new'
+  // What nobody has to work on any more, as what is away, only waits.
+  if (was.hours.length === 0 && now.hours.length === 0) return null
   const isSame = sameOf(was.personIds, now.personIds) && was.bayId === now.bayId
   const hadBegun = was.startsAt < fromAt
   if (!isSame || (hadBegun ? now.endsAt > was.endsAt : now.startsAt !== was.startsAt)) return 'moved'
