@@ -5,7 +5,7 @@ import { shopOf, viewerOn } from '../shared/access.ts'
 import type { Reads } from '../shared/database/database.ts'
 import { sendPage } from '../shared/pages.ts'
 import { Problem } from '../shared/problems.ts'
-import { problemAnswers } from '../shared/records/schemas.ts'
+import { idParams, problemAnswers } from '../shared/records/schemas.ts'
 import { COUNTER, EVERYBODY, MANAGERS } from '../shared/roles.ts'
 import type { App, Shell } from '../shared/shell.ts'
 import { loadShopFacts } from './facts.ts'
@@ -17,7 +17,7 @@ import { listCustomersOf } from './store.ts'
 const MOST_BY = 200
 const unit = z.enum(LATE_BY).default('hours')
 const asked = z.object({ operation: z.uuid(), by: z.string().trim().max(10).default('4').catch('4'), unit: unit.catch('hours') })
-const askedOfApi = z.object({ operation: z.uuid('Say which operation.'), by: z.coerce.number('Say by how many.').gt(0).max(MOST_BY), unit })
+const askedOfApi = z.object({ by: z.coerce.number('Say by how many.').gt(0).max(MOST_BY), unit })
 const instant = z.iso.datetime()
 
 const lateSchema = z.object({
@@ -40,11 +40,11 @@ export function registerLateness(app: App, { database: { reads }, clock }: Shell
     return sendPage(reply, LatePage({ viewer, data: isNumber ? data : { ...data, problem: `Say by how many hours or days, as 4 or 2.5; at most ${MOST_BY}.`, work: [], builds: [], calls: [] } }))
   })
 
-  app.get('/api/schedule/late', {
-    config, schema: { tags: ['schedule'], summary: 'What an operation makes late by the plan in force, if it is late itself', querystring: askedOfApi, response: { 200: lateSchema, ...problemAnswers } },
+  app.get('/api/schedule/operations/:id/late', {
+    config, schema: { tags: ['schedule'], summary: 'What an operation makes late by the plan in force, if it is late itself', params: idParams, querystring: askedOfApi, response: { 200: lateSchema, ...problemAnswers } },
   }, async (request) => {
-    const { operation, ...late } = request.query
-    const found = await load(reads, clock(), operation, late)
+    const { id: operation } = request.params
+    const found = await load(reads, clock(), operation, request.query)
     if (found.effect === null) throw new Problem(409, 'Not in the plan', NOT_IN_PLAN)
     const { difference } = found.effect
     return {
@@ -83,7 +83,7 @@ interface Asked {
 }
 
 async function toLateData(reads: Reads, viewer: Viewer, { found: { timeZone, effect }, operation, by, unit: in_ }: Asked): Promise<LateData> {
-  const base = { operationId: operation, by, unit: in_, moveHref: MANAGERS.includes(viewer.role) ? `/schedule/operations/${operation}` : '' }
+  const base = { operationId: operation, by, unit: in_, moveHref: effect !== null && MANAGERS.includes(viewer.role) ? `/schedule/operations/${operation}` : '' }
   if (effect === null) return { ...base, name: 'Operation', build: '', planned: 'not in the plan in force', problem: NOT_IN_PLAN, work: [], builds: [], calls: [] }
   const { kept, later, planned, difference } = effect
   const words = toPlaceWords([kept.content, later.content], timeZone)

@@ -136,7 +136,7 @@ const OTHERS: Readonly<Record<string, readonly Role[] | 'anyone'>> = {
   'GET /scan/:build': EVERYBODY, 'GET /scan/:build/:thing': EVERYBODY, 'GET /scan/:build/:thing/code.svg': EVERYBODY, 'POST /scan/:build/:thing/moves': EVERYBODY,
   'GET /builds/:id/schedule': EVERYBODY, 'GET /day': BENCH, 'GET /schedule/load': MANAGERS, 'GET /schedule/week': MANAGERS, 'GET /schedule': MANAGERS, 'POST /schedule/plan': MANAGERS, 'POST /schedule/stop': MANAGERS, 'GET /api/schedule': MANAGERS, 'POST /api/schedule': MANAGERS,
   'GET /schedule/proposals/:id': MANAGERS, 'POST /schedule/take': MANAGERS, 'POST /api/schedule/stop': MANAGERS, 'POST /api/schedule/take': MANAGERS, 'GET /api/schedule/proposals/:id': MANAGERS,
-  'GET /schedule/chances': MANAGERS, 'GET /schedule/late': EVERYBODY, 'GET /api/schedule/late': EVERYBODY, 'GET /schedule/operations/:id': MANAGERS, 'POST /schedule/operations/:id': MANAGERS, 'POST /schedule/operations/:id/looks': MANAGERS, 'POST /api/schedule/operations/:id': MANAGERS,
+  'GET /schedule/chances': MANAGERS, 'GET /schedule/late': EVERYBODY, 'GET /api/schedule/operations/:id/late': EVERYBODY, 'GET /schedule/operations/:id': MANAGERS, 'POST /schedule/operations/:id': MANAGERS, 'POST /schedule/operations/:id/looks': MANAGERS, 'POST /api/schedule/operations/:id': MANAGERS,
   // Whose calendar is asked there: managers all, others their own days.
   'GET /calendars': EVERYBODY, 'POST /calendars': EVERYBODY, 'POST /calendars/:id/revocations': EVERYBODY, 'GET /api/calendars': EVERYBODY, 'POST /api/calendars': EVERYBODY, 'POST /api/calendars/:id/revocations': EVERYBODY,
   'GET /builds/:id/can-we': MANAGERS, 'GET /api/builds/:id/can-we': MANAGERS,

@@ -151,7 +151,7 @@ t.test('a build entered by forms alone reaches its ledger', async t => {
   }
   const customerId = await post('/customers', { name: 'Dessa <b>Varnholt</b>' })
   const vehicleId = await post('/vehicles', { customerId, make: 'Corvane', model: 'Pell', body: 'pickup', energy: 'electric' })
-  const buildId = await post('/builds', { title: 'Field cab', kind: 'show build', stage: 'scope', holding: 'owned', vehicleId, deadline: '2031-05-01' })
+  const buildId = await post('/builds', { title: 'Field cab', kind: 'show build', stage: 'scope', holding: 'owned', priority: 'usual', vehicleId, deadline: '2031-05-01' })
   const zoneId = await post('/zones', { buildId, name: 'Rear wall', place: 'rear wall' })
   const wallId = await post('/parts', { buildId, zoneId, name: 'Rear wall frame', quantity: '1' })
   const departmentId = await post('/departments', { name: 'Wood room', costRate: '40', sellRate: '100' })

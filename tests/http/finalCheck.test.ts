@@ -37,7 +37,7 @@ t.test('a vehicle does not leave while points are open, whichever way its stage 
   t.match(refused.json(), { fields: [{ field: 'stage', message: /cannot be delivered: \d+ points of its final check are open: All equipment is fitted \(E-02 Averne M 165 is not fitted\)/, help: { href: page } }] })
   const form = await manager.page(`/builds/${build.id}/form`)
   const version = /name="_version" value="(\d+)"/.exec(form)![1]!
-  const posted = await manager.post(`/builds/${build.id}`, { title: 'Four speakers', kind: 'everyday build', stage: 'delivered', vehicleId: String(build.vehicleId), holding: 'owned', _version: version })
+  const posted = await manager.post(`/builds/${build.id}`, { title: 'Four speakers', kind: 'everyday build', stage: 'delivered', vehicleId: String(build.vehicleId), holding: 'owned', priority: 'usual', _version: version })
   t.equal(posted.statusCode, 422)
   t.match(posted.body, 'cannot be delivered')
   t.match(posted.body, page, 'and leads to the check')

@@ -149,7 +149,7 @@ t.test('a late operation tells what it makes late, to the date promised, and who
   await shop.database.write((write) => write.build.update({ where: { id: String(build.id) }, data: { promisedOn: '2031-03-03' } }))
   t.match(words(await manager.page(`/schedule/late?operation=${cut.id}`)), /does not know this operation/)
   await planAndTake(shop, 'anew')
-  const late = async (by: number, unit: string) => (await manager.api.get(`/api/schedule/late?operation=${cut.id}&by=${by}&unit=${unit}`)).json() as { work: readonly { operationId: string, startsAt: string }[], builds: readonly { wouldEndAt: string }[], calls: readonly { phone: string }[] }
+  const late = async (by: number, unit: string) => (await manager.api.get(`/api/schedule/operations/${cut.id}/late?by=${by}&unit=${unit}`)).json() as { work: readonly { operationId: string, startsAt: string }[], builds: readonly { wouldEndAt: string }[], calls: readonly { phone: string }[] }
   const hours = await late(2, 'hours')
   t.match(hours, { work: [{ operationId: cut.id }, { operationId: sand.id, startsAt: '2031-03-03T13:00:00.000Z' }], builds: [{ wouldEndAt: '2031-03-03T16:00:00.000Z' }], calls: [] }, 'still on the day')
   t.match(await late(2, 'days'), { work: [{ startsAt: '2031-03-05T09:00:00.000Z' }, {}], calls: [{ customer: 'Harrow Lane Bakery', phone: '555-0142' }] })
