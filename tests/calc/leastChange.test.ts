@@ -28,15 +28,10 @@ function* shops(count: number): Generator<{ readonly seed: number, readonly prob
 }
 
 t.test('where nothing has changed, nothing moves', async (t) => {
-  const others: number[] = []
   for (const { seed, problem, plan, before } of shops(40)) {
     const again = repaired(problem, before, 100)!
-    if (JSON.stringify(again.placed) === JSON.stringify(plan.placed)) continue
-    others.push(seed)
-    t.same(checkSchedule(problem, again), [], `shop ${seed}`)
+    t.same(again.placed, plan.placed, `shop ${seed}`)
   }
-  // A plan in which vehicles that are kept in were finished at once, around a pin in their bay, is not always found again.
-  t.ok(others.length <= 1, `moved for nothing in ${others.join()}`)
 })
 
 t.test('what takes longer moves only what waits for it or shares its people and bays, and no more than planning from the beginning does', async (t) => {

@@ -7,7 +7,7 @@ import { rankOf, sortInto } from './improve.ts'
 import { newPlacing } from './placing.ts'
 import type { Schedule, ScheduleProblem } from './problem.ts'
 import { toSchedule, type Search } from './search.ts'
-import { placeInOrder } from './serial.ts'
+import { placeBoldly, placeInOrder } from './serial.ts'
 import type { Team } from './teams.ts'
 import { mutate, type Choice, type Ground } from './repair.ts'
 import { latestFinishes } from './urgency.ts'
@@ -39,7 +39,7 @@ export function searchLeastChange(problem: ScheduleProblem, before: PlanBefore, 
   const bound = leastWorth(problem, compiled)
   const attempt = toAttempt(problem, compiled, before)
   const usual = asBefore(problem, compiled, before)
-  const kept = ways(usual).reduce<Tried | null>((found, choice) => found ?? attempt(choice), null)
+  const kept = betterOf(attempt(usual), attempt({ ...usual, isBold: true })) ?? ways(usual).reduce<Tried | null>((found, choice) => found ?? attempt(choice), null)
   const ground: Ground | null = kept && toGround(problem, compiled, kept, usual)
   let best = kept
   let current = kept
@@ -106,7 +106,7 @@ function toAttempt(problem: ScheduleProblem, compiled: Compiled, before: PlanBef
   return (choice) => {
     const held = holding(problem, compiled, before, choice, usual)
     sortInto(order, choice.key, rank)
-    if (!placeInOrder(held, order, placing)) return null
+    if (!(choice.isBold ? placeBoldly : placeInOrder)(held, order, placing)) return null
     const worth = worthOf(problem.ends, placing)
     const schedule = toSchedule(held, placing, worth)
     const moves = listMoves(problem, schedule, before)
@@ -132,10 +132,12 @@ function holding(problem: ScheduleProblem, compiled: Compiled, before: PlanBefor
 const known = (was: Before | 'new' | null): Before | null => (was === 'new' ? null : was)
 
 /** Nothing let go; then, where that does not fit, bays, people, and times. */
+const betterOf = (one: Tried | null, other: Tried | null): Tried | null => (one === null || (other !== null && isBetter(other.worth, one.worth)) ? other : one)
+
 function ways(usual: Choice): Choice[] {
   const all = (list: Uint8Array): Uint8Array => list.map(() => 1)
   const [hasFreeBay, hasFreePeople, isFree] = [all(usual.hasFreeBay), all(usual.hasFreePeople), all(usual.isFree)]
-  return [usual, { ...usual, hasFreeBay }, { ...usual, hasFreeBay, hasFreePeople }, { ...usual, hasFreeBay, hasFreePeople, isFree }]
+  return [{ ...usual, hasFreeBay }, { ...usual, hasFreeBay, hasFreePeople }, { ...usual, hasFreeBay, hasFreePeople, isFree }]
 }
 
 /** The team of the plan in force alone; all where it can no longer be. */
@@ -158,7 +160,7 @@ function asBefore(problem: ScheduleProblem, compiled: Compiled, { activities, mi
     const isTodays = was.endTick > 0 && dayOf(Math.max(0, was.startTick), midnights) === 0
     return was.startTick - (isTodays ? horizon : 0)
   })
-  return { key, isFree: Uint8Array.from(activities, (was) => Number(was === null || was === 'new')), hasFreePeople: new Uint8Array(count), hasFreeBay: new Uint8Array(compiled.stays.length) }
+  return { key, isFree: Uint8Array.from(activities, (was) => Number(was === null || was === 'new')), hasFreePeople: new Uint8Array(count), hasFreeBay: new Uint8Array(compiled.stays.length), isBold: false }
 }
 
 function toGround(problem: ScheduleProblem, compiled: Compiled, { moves }: Tried, usual: Choice): Ground {

@@ -11,6 +11,8 @@ export interface Choice {
   readonly hasFreePeople: Uint8Array
   /** By stay. */
   readonly hasFreeBay: Uint8Array
+  /** Placed with each vehicle that is kept in finished at once. */
+  readonly isBold: boolean
 }
 
 export interface Ground {
@@ -93,4 +95,4 @@ function earlierOf({ before }: Compiled, activity: number): number[] {
   return [...found]
 }
 
-const copyOf = ({ key, isFree, hasFreePeople, hasFreeBay }: Choice): Choice => ({ key: key.slice(), isFree: isFree.slice(), hasFreePeople: hasFreePeople.slice(), hasFreeBay: hasFreeBay.slice() })
+const copyOf = ({ key, isFree, hasFreePeople, hasFreeBay, isBold }: Choice): Choice => ({ isBold, key: key.slice(), isFree: isFree.slice(), hasFreePeople: hasFreePeople.slice(), hasFreeBay: hasFreeBay.slice() })
