@@ -1,6 +1,12 @@
 import t from 'tap'
 import fc from 'fast-check'
+import { checkSchedule } from '../../server/calc/schedule/checkSchedule.ts'
+import { compile } from '../../server/calc/schedule/compiled.ts'
+import { newPlacing } from '../../server/calc/schedule/placing.ts'
 import { comparePlans, type ComparedPlan, type PlannedHere } from '../../server/calc/schedule/planDifference.ts'
+import { toSchedule } from '../../server/calc/schedule/search.ts'
+import { placeBoldly } from '../../server/calc/schedule/serial.ts'
+import { toShopProblem } from '../../server/calc/schedule/shopProblem.ts'
 import { HAPPENINGS, openWeek } from '../support/replannedWeek.ts'
 
 t.test('whatever happens in a week, the plan made anew can be worked, what goes on stays, and nobody’s today changes unsaid', async () => {
@@ -24,4 +30,14 @@ t.test('two plans are told apart operation by operation, and by whose day it is'
   const { work: told, today } = comparePlans(before, after, DAY_ENDS)
   t.same(told.map(({ is, before: old, after: now }) => `${(now ?? old)!.operationId}: ${is}`), ['to Bo: moved', 'an hour on: moved', 'longer: longer', 'new: new', 'tomorrow: moved', 'out: left out'])
   t.same(today.map(({ personId, operationId }) => `${personId}: ${operationId}`).sort(), ['Ann: an hour on', 'Ann: new', 'Ann: out', 'Ann: to Bo', 'Bo: to Bo'], 'longer is no other day; tomorrow is not today')
+})
+
+t.test('a vehicle that is finished at once takes the work at the bench between along, once', async (t) => {
+  const { problem } = toShopProblem(openWeek().facts)
+  const compiled = compile(problem)
+  const placing = newPlacing(compiled)
+  // The bench work of each build is asked for before what comes before it.
+  const order = Int32Array.from([...problem.activities.keys()].sort((one, other) => Number(problem.activities[other]!.stay === null) - Number(problem.activities[one]!.stay === null)))
+  t.ok(placeBoldly(compiled, order, placing))
+  t.same(checkSchedule(problem, toSchedule(compiled, placing, { delay: 0, ends: 0 })).filter((fault) => !fault.includes('delay')), [])
 })

@@ -39,7 +39,7 @@ export function searchLeastChange(problem: ScheduleProblem, before: PlanBefore, 
   const bound = leastWorth(problem, compiled)
   const attempt = toAttempt(problem, compiled, before)
   const usual = asBefore(problem, compiled, before)
-  const kept = betterOf(attempt(usual), attempt({ ...usual, isBold: true })) ?? ways(usual).reduce<Tried | null>((found, choice) => found ?? attempt(choice), null)
+  const kept = keptAsItCan(usual, attempt)
   const ground: Ground | null = kept && toGround(problem, compiled, kept, usual)
   let best = kept
   let current = kept
@@ -79,7 +79,7 @@ export function searchLeastChange(problem: ScheduleProblem, before: PlanBefore, 
 export function keepAsBefore(problem: ScheduleProblem, before: PlanBefore): Schedule | null {
   const compiled = compile(problem)
   const attempt = toAttempt(problem, compiled, before)
-  return ways(asBefore(problem, compiled, before)).reduce<Tried | null>((found, choice) => found ?? attempt(choice), null)?.schedule ?? null
+  return keptAsItCan(asBefore(problem, compiled, before), attempt)?.schedule ?? null
 }
 
 /** What each activity would cost, moved as it is in a plan; null for what is no work or has begun. Source: ours, no source. */
@@ -97,6 +97,10 @@ export function listMoves({ activities, stays }: ScheduleProblem, { placed }: Pi
 export const costOfMoves = (moves: readonly (Move | null)[]): number => moves.reduce((sum, move) => sum + (move?.cost ?? 0), 0)
 
 type Attempt = (choice: Choice) => Tried | null
+
+/** With nothing let go, in both orders of finishing vehicles; where that does not fit, with as little as does. */
+const keptAsItCan = (usual: Choice, attempt: Attempt): Tried | null =>
+  betterOf(attempt(usual), attempt({ ...usual, isBold: true })) ?? ways(usual).reduce<Tried | null>((found, choice) => found ?? attempt(choice), null)
 
 function toAttempt(problem: ScheduleProblem, compiled: Compiled, before: PlanBefore): Attempt {
   const placing = newPlacing(compiled)
@@ -131,9 +135,9 @@ function holding(problem: ScheduleProblem, compiled: Compiled, before: PlanBefor
 
 const known = (was: Before | 'new' | null): Before | null => (was === 'new' ? null : was)
 
-/** Nothing let go; then, where that does not fit, bays, people, and times. */
 const betterOf = (one: Tried | null, other: Tried | null): Tried | null => (one === null || (other !== null && isBetter(other.worth, one.worth)) ? other : one)
 
+/** Bays let go, then people, then times. */
 function ways(usual: Choice): Choice[] {
   const all = (list: Uint8Array): Uint8Array => list.map(() => 1)
   const [hasFreeBay, hasFreePeople, isFree] = [all(usual.hasFreeBay), all(usual.hasFreePeople), all(usual.isFree)]

@@ -32,6 +32,8 @@ function placeWithEarlier(compiled: Compiled, activity: number, placing: Placing
   if (placing.isPlaced[activity] === 1) return true
   const before = compiled.before[activity]!
   for (let at = 0; at < before.length; at += 2) if (!placeWithEarlier(compiled, before[at]!, placing, bays)) return false
+  // A vehicle that was to be finished at once may have taken this along.
+  if (placing.isPlaced[activity] === 1) return true
   const from = readyAt(compiled, activity, placing)
   const stay = compiled.stayOf[activity]!
   if (compiled.isPinned[activity] === 1 && from > compiled.fixedAt[activity]!) return isStuck(placing, activity, 'too early', from)
@@ -39,6 +41,7 @@ function placeWithEarlier(compiled: Compiled, activity: number, placing: Placing
     const first = bays === null || stay < 0 ? -1 : bays.toFinishFirst(stay)
     if (first === -1) return isStuck(placing, activity, stay >= 0 && placeAlone(compiled, activity, placing, null, from) ? 'bay is taken' : 'no room')
     if (!placeWithEarlier(compiled, first, placing, bays)) return false
+    if (placing.isPlaced[activity] === 1) return true
   }
   if (compiled.pinned.length > 0 && !isInTime(compiled, activity, placing)) return false
   if (bays === null || !bays.isBold || stay < 0) return true
