@@ -108,12 +108,16 @@ export const orderTrail = ({ order: { buildId, build, number } }: LoadedOrder): 
   { name: `${label('B', build.number)} ${build.title}`, href: `/builds/${buildId}` }, { name: 'Change orders', href: `/builds/${buildId}/change-orders` }, { name: orderNumber(build.number, number), href: '' },
 ]
 
-export function orderPage(loaded: LoadedOrder, { currency, today }: Viewer): OrderData {
+/** `saved`: what has just been saved, by what the address says: the id of a line, or that it was frozen. */
+export function orderPage(loaded: LoadedOrder, { currency, today }: Viewer, saved?: string): OrderData {
   const { order, drawn: { lines, totals }, revisions, accepted, timeZone } = loaded
   const isAnswered = revisions.some(({ consent }) => consent?.decision === 'accepted')
   const next = paperNumber('change order', order.build.number, (revisions[0]?.number ?? 0) + 1, order.number)
   const href = `/builds/${order.buildId}/change-orders/${order.id}`
+  const savedLine = order.lines.find(({ id }) => id === saved)
+  const [newest] = revisions
   return {
+    saved: savedLine ? `line “${savedLine.text}”` : saved === 'frozen' && newest ? `${newest.content.number}, frozen` : null,
     trail: orderTrail(loaded).map(({ name, href: to }) => (to === '' ? { name } : { name, href: to })), number: orderNumber(order.build.number, order.number),
     build: `${label('B', order.build.number)} ${order.build.title}`, title: order.title, reason: order.reason, later: laterInWords(order.daysLater), good: counted(order.validDays, 'day', 'days'),
     figures: workingsOf({ lines, totals }),

@@ -19,6 +19,7 @@ import { changeOrder } from './records.ts'
 
 const orderParams = idParams.extend({ oid: z.uuid() })
 const howQuery = z.object({ how })
+const orderQuery = howQuery.extend({ saved: z.string().max(36).optional().catch(undefined) })
 
 /** Changes to what was accepted: drawn up by hand or from the forecast, frozen for the customer's answer. */
 export function registerChangeOrders(app: App, shell: Shell): void {
@@ -44,11 +45,11 @@ export function registerChangeOrders(app: App, shell: Shell): void {
     return reply.redirect(answer.location ?? '/', 303)
   })
 
-  app.get('/builds/:id/change-orders/:oid', { config, schema: { hide: true, params: orderParams, querystring: howQuery } }, async (request, reply) => {
+  app.get('/builds/:id/change-orders/:oid', { config, schema: { hide: true, params: orderParams, querystring: orderQuery } }, async (request, reply) => {
     const viewer = viewerOn(request)
     const loaded = await loadOrder(reads, request.params.oid)
     if (loaded.order.buildId !== request.params.id) throw notFound('change order')
-    if (request.query.how === undefined) return sendPage(reply, OrderPage({ viewer, data: orderPage(loaded, viewer) }))
+    if (request.query.how === undefined) return sendPage(reply, OrderPage({ viewer, data: orderPage(loaded, viewer, request.query.saved) }))
     const trail = orderTrail(loaded).map(({ name, href }) => ({ name, href: href === '' ? `/builds/${request.params.id}/change-orders/${request.params.oid}` : href }))
     return sendWorking(reply, viewer, { workings: orderWorkings(loaded), how: request.query.how, place: 'builds', trail })
   })
@@ -59,6 +60,6 @@ export function registerChangeOrders(app: App, shell: Shell): void {
       await freezeOrder(write, oid, viewerOn(request), actorOf(request, shell))
       return { status: 303 }
     })
-    return reply.redirect(`/builds/${id}/change-orders/${oid}`, 303)
+    return reply.redirect(`/builds/${id}/change-orders/${oid}?saved=frozen`, 303)
   })
 }

@@ -58,7 +58,7 @@ export const quoteLine = defineKind({
   },
   title: (row) => String(row.text), orderBy: [{ number: 'asc' }], check: checkLine, holds: holdsLine,
   begin: (row) => (row?.changeOrderId ? { href: orderOf(row), name: 'To the change order', roles: MANAGERS } : toQuote(row)),
-  backTo: (row) => (row.changeOrderId ? orderOf(row) : backToQuote(row)),
+  backTo: (row) => (row.changeOrderId ? `${orderOf(row)}?saved=${row.id}` : backToQuote(row)),
   firstStep: { why: 'What is charged or taken off beside the estimate.', example: 'Collecting the vehicle, 85.00; returning customer, −150.00.' },
 })
 

@@ -160,3 +160,20 @@ t.test('what a change order brings counts at its price until it stands in the bu
   await api.post(`/api/equipment-lines/${first!.id}/removal`, {}, { 'if-match': `"${first!.version}"` })
   t.same(await guard(), [176_190, 176_190, 0], 'left out once, and not a second time when it is taken out of the build')
 })
+
+t.test('after a line is saved or the order frozen, its page says so', async (t) => {
+  const shop = await openShop(t, { clock })
+  const { build, api } = await anAccount(shop)
+  await acceptedQuote(shop, build.id, clock())
+  const order = await api.create('/api/change-orders', { buildId: build.id, title: 'A second amplifier' })
+  const manager = shop.as('manager')
+  const landed = async (url: string, form: Record<string, string>): Promise<string> => {
+    const { statusCode, headers } = await manager.post(url, form)
+    t.equal(statusCode, 303)
+    return words(await manager.page(String(headers.location)))
+  }
+  const page = `/builds/${build.id}/change-orders/${order.id}`
+  t.match(await landed('/quote-lines', { buildId: build.id, changeOrderId: order.id, text: 'Amplifier', quantity: '2', price: '149.95' }), /Saved: line “Amplifier”/)
+  t.match(await landed(`${page}/revisions`, {}), /Saved: C-0001-1\.1, frozen/)
+  t.notMatch(words(await manager.page(page)), /Saved:/)
+})

@@ -3,11 +3,14 @@ import { at } from '../shared/asset.ts'
 import { Explained } from '../shared/figure.tsx'
 import { Frame } from '../shared/frame.tsx'
 import { Post, type PostProps } from '../shared/post.tsx'
+import { Saved } from '../shared/saved.tsx'
 import { Cell, NumberCell, Strip, TextCell, TitleCell, Trail, Turn, type TrailStep } from '../shared/strip.tsx'
 import { FigureCell, Table, WordCell } from '../shared/table.tsx'
 import type { Viewer } from '../shared/viewer.ts'
 
 export interface OrderData {
+  /** What has just been saved. */
+  readonly saved: string | null
   readonly trail: readonly TrailStep[]
   /** As C-0231-3. */
   readonly number: string
@@ -30,6 +33,7 @@ export function OrderPage({ viewer, data }: { viewer: Viewer, data: OrderData })
   const { draft, figures } = data
   return (
     <Frame title={`${data.number} ${data.title}`} place="builds" viewer={viewer}>
+      {data.saved === null ? '' : <Saved what={data.saved} csrfToken={viewer.csrfToken} />}
       <Trail steps={data.trail} />
       <Strip>
         <NumberCell label="Change order" number={data.number} />
