@@ -307,3 +307,15 @@ t.test('what an end does not wait for drives it in no case, even where all runs 
   const { drivers } = simulateCases(problem, search(problem, 5)!, { ticks: [evenly, evenly], togetherThousandths: 1000 }, 200, randomFrom(3))
   t.same(drivers, [[{ activity: 0, shareThousandths: 1000 }]])
 })
+
+t.test('however hours vary, a vehicle that stays in and one that changes its bay come to an end, near the plan where little varies', async (t) => {
+  const late: number[] = []
+  for (let seed = 1; seed <= 40; seed += 1) {
+    const problem = drawShop(seed)
+    const plan = search(problem, 20)
+    if (plan === null) continue
+    const { ends } = simulateCases(problem, plan, { ticks: problem.activities.map(({ work }) => (work > 1 ? [work - 1, work, work + 1] : null)), togetherThousandths: 300 }, 40, randomFrom(seed))
+    for (const [place, own] of ends.entries()) if (endWithin(own, 0.9) >= problem.horizonTicks) late.push(seed * 100 + place)
+  }
+  t.same(late, [])
+})

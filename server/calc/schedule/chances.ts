@@ -1,10 +1,11 @@
 import { groupBy } from '../grouping.ts'
 import type { Random } from '../random.ts'
-import { compile } from './compiled.ts'
+import { compile, type Compiled } from './compiled.ts'
+import { worthOf } from './delay.ts'
 import { rankOf, sortInto } from './improve.ts'
 import { newPlacing } from './placing.ts'
 import type { Schedule, ScheduleProblem } from './problem.ts'
-import { placeInOrder } from './serial.ts'
+import { placeBoldly, placeInOrder } from './serial.ts'
 import { isPinned } from './teams.ts'
 
 /** How long work may take: for each activity its ticks in even steps from the best case to the worst; null where it is sure. */
@@ -32,8 +33,8 @@ export interface Driver {
 
 /**
  * Works a plan through many times, each time with other hours: the same people and bays, everything in the order of the
- * plan and as early as it then can be. In each case some work shares the luck of the whole case, the rest has its own,
- * as in the spread of hours.
+ * plan and as early as it then can be; a case that cannot come out so takes what else there is. In each case some work
+ * shares the luck of the whole case, the rest has its own, as in the spread of hours.
  *
  * Source: simulation of a schedule with drawn durations and the correlation of activities with the end as the measure of
  * what drives it, common practice; closed forms in the tests.
@@ -43,9 +44,11 @@ export function simulateCases(problem: ScheduleProblem, schedule: Schedule, { ti
   problem.activities.forEach(({ stay }, activity) => {
     if (stay !== null) compiled.bayOf[activity] = schedule.placed[activity]!.resources.find((resource) => problem.stays[stay]!.anyOf.includes(resource))!
   })
+  const loose = compile(whereItMust(problem))
   const placing = newPlacing(compiled)
   const order = new Int32Array(compiled.count)
   sortInto(order, Float64Array.from(schedule.placed, ({ startTick }) => startTick), rankOf(compiled.topological))
+  const ways = waysNearest(compiled, order, problem)
   const chance = Math.sqrt(togetherThousandths / 1000)
   const ends = problem.ends.map(() => [] as number[])
   const drawn = ticks.map((own) => (own === null ? null : [] as number[]))
@@ -57,12 +60,25 @@ export function simulateCases(problem: ScheduleProblem, schedule: Schedule, { ti
       compiled.work[activity] = own[Math.min(own.length - 1, Math.floor(luck * own.length))]!
       drawn[activity]!.push(compiled.work[activity]!)
     })
-    const fits = placeInOrder(compiled, order, placing)
+    loose.work.set(compiled.work)
+    const fits = ways.some((way) => way(compiled, order, placing)) || ways.some((way) => way(loose, order, placing))
     problem.ends.forEach(({ activity }, place) => ends[place]!.push(fits ? placing.end[activity]! : problem.horizonTicks))
   }
   const behind = behindEach(problem, schedule)
   const drivers = ends.map((found, place) => driversOf(found, drawn, behind(problem.ends[place]!.activity)))
   return { ends: ends.map((found) => found.sort((one, other) => one - other)), drivers }
+}
+
+type Way = typeof placeInOrder
+
+/** Both orders of finishing vehicles, that first which brings the plan itself out with the earlier ends. */
+function waysNearest(compiled: Compiled, order: Int32Array, { ends }: ScheduleProblem): readonly Way[] {
+  const worth = [placeInOrder, placeBoldly].map((way) => {
+    const placing = newPlacing(compiled)
+    return { way, worth: way(compiled, order, placing) ? worthOf(ends, placing) : null }
+  })
+  const [usual, bold] = [worth[0]!, worth[1]!]
+  return bold.worth !== null && (usual.worth === null || bold.worth.ends < usual.worth.ends) ? [bold.way, usual.way] : [usual.way, bold.way]
 }
 
 const MOST_DRIVERS = 3
@@ -111,14 +127,39 @@ export function chanceBy(ends: Ends, tick: number): number {
   return ends.filter((end) => end <= tick).length / Math.max(ends.length, 1)
 }
 
-/** The same problem with the people of the plan and no others. What is pinned starts no earlier, and later where it must. */
+/**
+ * The same problem with the people of the plan and no others. What is pinned starts no earlier, and later where it must.
+ * A vehicle goes to its next bay when all that is planned in this one is done, and what frees it stays after what keeps it in.
+ */
 function asPlanned(problem: ScheduleProblem, { placed }: Schedule): ScheduleProblem {
+  const inVehicle = orderInVehicles(problem, placed)
   return {
     ...problem,
     activities: problem.activities.map((activity, place) => ({
       ...activity,
+      after: [...activity.after, ...inVehicle[place]!.map((earlier) => ({ activity: earlier, lagTicks: 0 }))],
       needs: activity.needs.map((need) => ({ ...need, anyOf: need.anyOf.filter((resource) => placed[place]!.resources.includes(resource)) })),
       ...(isPinned(activity) ? { fixed: null, earliestTick: placed[place]!.startTick } : {}),
     })),
   }
+}
+
+/** What a case takes that fits as planned by no means: other people and bays, and work that was to be done in one piece goes on another day. */
+const whereItMust = (problem: ScheduleProblem): ScheduleProblem =>
+  ({ ...problem, activities: problem.activities.map((activity) => ({ ...activity, mayPause: true, ...(isPinned(activity) ? { fixed: null, earliestTick: activity.fixed!.startTick } : {}) })) })
+
+/** What comes before each activity in its vehicle, however long anything takes. */
+function orderInVehicles({ activities, stays }: ScheduleProblem, placed: Schedule['placed']): readonly (readonly number[])[] {
+  const earlier = activities.map(() => [] as number[])
+  const bayOf = (activity: number, stay: number): number | undefined => placed[activity]!.resources.find((resource) => stays[stay]!.anyOf.includes(resource))
+  stays.forEach((_, stay) => {
+    const inTurn = activities.flatMap((activity, place) => (activity.stay === stay ? [place] : [])).sort((one, other) => placed[one]!.startTick - placed[other]!.startTick || placed[one]!.endTick - placed[other]!.endTick)
+    inTurn.forEach((activity, place) => {
+      const { startTick, endTick } = placed[activity]!
+      for (const other of inTurn.slice(0, place)) if (bayOf(other, stay) !== bayOf(activity, stay) && placed[other]!.endTick <= startTick) earlier[activity]!.push(other)
+      const next = activities[activity]!.keepsIn ? inTurn.slice(place + 1).find((other) => placed[other]!.startTick >= endTick) : undefined
+      if (next !== undefined) earlier[next]!.push(activity)
+    })
+  })
+  return earlier
 }
