@@ -16,7 +16,7 @@ const OTHER_UNITS: Readonly<Partial<Record<QuantityKind, Readonly<Record<Measuri
   volume: { metric: [{ unit: 'mL', below: 1_000 }], inch: [{ unit: 'fl oz', below: 3_785 }] },
   mass: { metric: [{ unit: 'g', below: 1_000 }], inch: [{ unit: 'oz', below: 453 }] },
   time: { metric: [{ unit: 'min', below: 3_600 }], inch: [{ unit: 'min', below: 3_600 }] },
-  torque: { metric: [], inch: [{ unit: 'in·lb', below: 1_355 }] },
+  torque: { metric: [], inch: [{ unit: 'lbf·in', below: 1_355 }] },
   current: { metric: [{ unit: 'mA', below: 1_000 }], inch: [{ unit: 'mA', below: 1_000 }] },
   voltage: { metric: [{ unit: 'mV', below: 1_000 }], inch: [{ unit: 'mV', below: 1_000 }] },
   resistance: { metric: [{ unit: 'mΩ', below: 1_000 }], inch: [{ unit: 'mΩ', below: 1_000 }] },
@@ -44,7 +44,7 @@ export function formatQuantity(value: number, kind: QuantityKind, system: Measur
  * Inches are fractions to 1/64 (above 12 ft with feet); a length under 1 in that is no 64th shows decimals.
  * Throws a RangeError for a unit of another kind.
  *
- * @example formatIn(9000, 'torque', 'ft·lb') // '6.6 ft·lb'
+ * @example formatIn(9000, 'torque', 'lbf·ft') // '6.6 lbf·ft'
  */
 export function formatIn(value: number, kind: QuantityKind, unit: string): string {
   const { symbol } = getUnit(kind, unit)
@@ -70,7 +70,7 @@ export function figureIn(value: number, kind: QuantityKind, unit: string): strin
  * @example formatBothTorques(9000) // { nm: '9', ftlb: '6.6' }
  */
 export function formatBothTorques(mNm: number): { readonly nm: string, readonly ftlb: string } {
-  return { nm: figureIn(mNm, 'torque', 'N·m'), ftlb: figureIn(mNm, 'torque', 'ft·lb') }
+  return { nm: figureIn(mNm, 'torque', 'N·m'), ftlb: figureIn(mNm, 'torque', 'lbf·ft') }
 }
 
 const MOST_IN_INCHES_MNM = 13_558
@@ -83,7 +83,7 @@ const MOST_IN_INCHES_MNM = 13_558
  */
 export function writeTorque(mNm: number): string {
   const { nm, ftlb } = formatBothTorques(mNm)
-  return `${nm} N·m, ${ftlb} lbf·ft${mNm <= MOST_IN_INCHES_MNM ? ` (${figureIn(mNm, 'torque', 'in·lb')} lbf·in)` : ''}`
+  return `${nm} N·m, ${ftlb} lbf·ft${mNm <= MOST_IN_INCHES_MNM ? ` (${figureIn(mNm, 'torque', 'lbf·in')} lbf·in)` : ''}`
 }
 
 /**

@@ -61,8 +61,8 @@ export const UNITS: Readonly<Record<QuantityKind, readonly Unit[]>> = {
     unit('mN·m', 1n, 1n, 0),
     unit('N·cm', 10n, 1n, 0),
     unit('N·m', 1_000n, 1n, 1, 'newtonmeter', 'newtonmeters'),
-    unit('in·lb', 1_129_848_290_276_167n, 10_000_000_000_000n, 1, 'inlbs', 'inlbf', 'lbin', 'lbsin', 'lbfin', 'inchpounds'),
-    unit('ft·lb', 13_558_179_483_314_004n, 10_000_000_000_000n, 1, 'ftlbs', 'ftlbf', 'lbft', 'lbsft', 'lbfft', 'footpounds'),
+    unit('lbf·in', 1_129_848_290_276_167n, 10_000_000_000_000n, 1, 'inlb', 'inlbs', 'inlbf', 'lbin', 'lbsin', 'inchpounds'),
+    unit('lbf·ft', 13_558_179_483_314_004n, 10_000_000_000_000n, 1, 'ftlb', 'ftlbs', 'ftlbf', 'lbft', 'lbsft', 'footpounds'),
   ],
   current: [unit('mA', 1n, 1n, 0), unit('A', 1_000n, 1n, 3, 'amp', 'amps', 'ampere', 'amperes')],
   voltage: [unit('mV', 1n, 1n, 0), unit('V', 1_000n, 1n, 3, 'volt', 'volts')],
@@ -87,7 +87,7 @@ export const KIND_WORDS: Readonly<Record<QuantityKind, { readonly noun: string, 
   volume: { noun: 'a volume', example: '2.5 L or 1.25 ft³' },
   mass: { noun: 'a mass', example: '12.5 kg or 27.5 lb' },
   time: { noun: 'a time', example: '2.5 h, 2:30 or 2 h 30 min' },
-  torque: { noun: 'a torque', example: '9 N·m or 6.6 ft·lb' },
+  torque: { noun: 'a torque', example: '9 N·m or 6.6 lbf·ft' },
   current: { noun: 'a current', example: '40 A or 350 mA' },
   voltage: { noun: 'a voltage', example: '12.6 V or 350 mV' },
   resistance: { noun: 'a resistance', example: '4 Ω or 4 ohm' },
@@ -102,14 +102,14 @@ export const KIND_WORDS: Readonly<Record<QuantityKind, { readonly noun: string, 
 
 const DEFAULT_UNITS: Readonly<Record<QuantityKind, readonly [metric: string, inch: string]>> = {
   length: ['mm', 'in'], area: ['m²', 'ft²'], volume: ['L', 'gal'], mass: ['kg', 'lb'], time: ['h', 'h'],
-  torque: ['N·m', 'ft·lb'], current: ['A', 'A'], voltage: ['V', 'V'], resistance: ['Ω', 'Ω'],
+  torque: ['N·m', 'lbf·ft'], current: ['A', 'A'], voltage: ['V', 'V'], resistance: ['Ω', 'Ω'],
   power: ['W', 'W'], delay: ['ms', 'ms'], distance: ['km', 'mi'], count: ['pcs', 'pcs'], times: ['×', '×'], share: ['%', '%'], rate: ['%', '%'],
 }
 
 /**
  * The unit a bare number is taken to be in, by its symbol.
  *
- * @example defaultUnit('torque', 'inch') // 'ft·lb'
+ * @example defaultUnit('torque', 'inch') // 'lbf·ft'
  */
 export function defaultUnit(kind: QuantityKind, system: MeasuringSystem): string {
   const [metric, inch] = DEFAULT_UNITS[kind]

@@ -60,7 +60,7 @@ t.test('every unit agrees with GNU units', { skip: hasUnits ? false : 'skipped: 
     length: 'micron', area: 'mm^2', volume: 'mL', mass: 'g', time: 's', torque: 'mN m', current: 'mA', voltage: 'mV', resistance: 'mohm', power: 'mW', delay: 'us', distance: 'm',
   }
   const names: Record<string, string> = {
-    'µm': 'micron', 'fl oz': 'usfloz', gal: 'usgallon', d: 'day', h: 'hour', 'ft·lb': 'ft lbf', 'in·lb': 'in lbf', 'Ω': 'ohm', 'mΩ': 'mohm', mi: 'mile', 'µs': 'us',
+    'µm': 'micron', 'fl oz': 'usfloz', gal: 'usgallon', d: 'day', h: 'hour', 'lbf·ft': 'lbf ft', 'lbf·in': 'lbf in', 'Ω': 'ohm', 'mΩ': 'mohm', mi: 'mile', 'µs': 'us',
   }
   for (const kind of KINDS.filter(each => canonical[each] !== undefined)) {
     for (const { symbol, numerator, denominator } of UNITS[kind]) {
@@ -121,7 +121,7 @@ t.test('what was typed is kept, with the unit it was meant in', async t => {
 })
 
 t.test('a unit of the wrong kind is refused with what is wanted', async t => {
-  t.equal(messageOf('9 mm', 'torque'), '"9 mm" is a length; this takes a torque, as 9 N·m or 6.6 ft·lb.')
+  t.equal(messageOf('9 mm', 'torque'), '"9 mm" is a length; this takes a torque, as 9 N·m or 6.6 lbf·ft.')
   t.equal(messageOf('12 kg', 'length'), '"12 kg" is a mass; this takes a length, as 595 mm or 23 7/16 in.')
   t.match(messageOf('12 ft-lb', 'length'), 'is a torque; this takes a length')
   t.match(messageOf('12 ft3', 'length'), 'is a volume; this takes a length')
@@ -182,7 +182,7 @@ t.test('figures read as the trade writes them', async t => {
   t.equal(formatQuantity(999, 'current', 'metric'), '999 mA')
   t.equal(formatQuantity(1_000, 'current', 'metric'), '1 A')
   t.equal(formatQuantity(9_000, 'torque', 'metric'), '9 N·m')
-  t.equal(formatQuantity(9_000, 'torque', 'inch'), '6.6 ft·lb')
+  t.equal(formatQuantity(9_000, 'torque', 'inch'), '6.6 lbf·ft')
   t.equal(formatQuantity(1_250_500, 'mass', 'metric'), '1250.5 kg')
   t.equal(formatQuantity(45_120_000, 'distance', 'metric'), '45,120 km')
   t.equal(formatQuantity(12, 'count', 'metric'), '12')

@@ -20,7 +20,7 @@ t.test('a torque reads back as it was typed, the other unit beside it', async (t
   const hold = (torque: string) => create('/api/fasteners', { buildId: build.id, factoryPartId: panel.id, kind: 'bolt', count: 4, torque, torqueSource: 'manual, page 3' })
   // 80 lbf·in = 9.0388 N·m and 9 N·m = 6.638 lbf·ft by the exact pound-force: NIST SP 811, appendix B.
   t.match(text(await page(`/fasteners/${(await hold('80 lbf·in')).id}`)), /80 lbf·in \(9 N·m\)/)
-  t.match(text(await page(`/fasteners/${(await hold('9 N·m')).id}`)), /9 N·m \(6\.6 ft·lb\)/)
+  t.match(text(await page(`/fasteners/${(await hold('9 N·m')).id}`)), /9 N·m \(6\.6 lbf·ft\)/)
   t.match(text(await page(`/factory-parts/${panel.id}`)), /80 lbf·in \(9 N·m\)/)
 })
 

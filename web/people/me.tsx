@@ -20,7 +20,7 @@ export interface MeData {
   readonly problems?: readonly FieldProblem[]
 }
 
-const UNITS = [{ value: 'metric', label: 'metric: mm, kg, N·m' }, { value: 'inch', label: 'inch: in, lb, ft·lb' }]
+const UNITS = [{ value: 'metric', label: 'metric: mm, kg, N·m' }, { value: 'inch', label: 'inch: in, lb, lbf·ft' }]
 const THEMES = [{ value: 'system', label: 'as the device' }, { value: 'light', label: 'light' }, { value: 'dark', label: 'dark' }]
 const PASSWORD_FIELDS = ['present', 'password']
 
