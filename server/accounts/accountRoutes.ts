@@ -7,12 +7,12 @@ import { MANAGERS } from '../shared/roles.ts'
 import type { App, Shell } from '../shared/shell.ts'
 import { how, sendWorking } from '../shared/workings.ts'
 import { accountPage, accountWorkings, loadAccount, SAVED_WORDS, buildName } from './accountData.ts'
-import { accountCsv, hoursCsv, quoteLinesCsv } from './csv.ts'
+import { accountCsv, hoursCsv, quoteDraftCsv, quoteLinesCsv } from './csv.ts'
 
 const query = z.object({ how, saved: z.enum(SAVED_WORDS).optional().catch(undefined) })
 
 /** The account of a build, on a page and for spreadsheets. */
-export function registerAccountPages(app: App, { database: { reads } }: Shell): void {
+export function registerAccountPages(app: App, { database: { reads }, clock }: Shell): void {
   const config = { roles: MANAGERS }
 
   app.get('/builds/:id/account', { config, schema: { hide: true, params: idParams, querystring: query } }, async (request, reply) => {
@@ -25,10 +25,10 @@ export function registerAccountPages(app: App, { database: { reads } }: Shell): 
     return sendPage(reply, AccountPage({ viewer, data: accountPage(loaded, viewer, request.query.saved ?? null) }))
   })
 
-  for (const [name, draw] of [['account', accountCsv], ['hours', hoursCsv], ['quote-lines', quoteLinesCsv]] as const) {
+  for (const [name, draw] of [['account', accountCsv], ['hours', hoursCsv], ['quote-lines', quoteLinesCsv], ['quote-draft', quoteDraftCsv]] as const) {
     app.get(`/builds/:id/${name}.csv`, { config, schema: { hide: true, params: idParams } }, async (request, reply) => {
       const viewer = viewerOn(request)
-      const { file, text } = await draw(reads, request.params.id, viewer)
+      const { file, text } = await draw(reads, request.params.id, viewer, clock())
       return reply.type('text/csv; charset=utf-8; header=present').header('content-disposition', `attachment; filename="${file}-${viewer.today}.csv"`).header('cache-control', 'no-store').send(text)
     })
   }

@@ -10,6 +10,8 @@ import { writeCsv } from '../shared/csv/writeCsv.ts'
 import type { Reads } from '../shared/database/database.ts'
 import { label } from '../shared/records/kind.ts'
 import { calendarDateIn } from '../shared/shopTime.ts'
+import type { PaperContent } from '../quotes/content.ts'
+import { drawQuote } from '../quotes/freezing.ts'
 import { listRevisions, standingAt } from '../quotes/revisionStore.ts'
 import { loadAccount } from './accountData.ts'
 import { getHead } from './store.ts'
@@ -73,16 +75,26 @@ export async function quoteLinesCsv(reads: Reads, buildId: string, { currency, t
   const { number } = await getHead(reads, buildId)
   const rows = (await listRevisions(reads, buildId)).toReversed().flatMap((revision) => {
     const { content, consent } = revision
-    const standing = standingAt(revision, today)
-    const chosen = content.options.filter(({ id }) => consent?.chosen.includes(id)).map((option) => option.number)
-    return content.lines.map(({ text, quantity, eachMinor, amountMinor, taxCode, option }) => [
-      content.number, content.kind, standing, content.issuedOn, option === null ? '' : guarded(content.options.find((one) => one.number === option)?.name ?? String(option)), guarded(text),
-      plainThousandths(quantity), plainAmount(eachMinor, currency), plainAmount(amountMinor, currency), guarded(taxCode?.code ?? ''), taxCode === null ? '' : plainThousandths(taxCode.rateThousandthsOfPercent),
-      standing === 'accepted' && (option === null || chosen.includes(option)) ? 'yes' : 'no',
-    ])
+    return lineRows(content, currency, { standing: standingAt(revision, today), issuedOn: content.issuedOn, chosen: consent?.chosen ?? [] })
   })
-  const headings = ['Paper', 'Kind', 'Standing', 'Issued', 'Option', 'Line', 'Quantity', `Price (${currency})`, `Amount (${currency})`, 'Tax code', 'Rate (%)', 'Accepted']
-  return { file: `${label('B', number)}-quote-lines`, text: writeCsv([headings, ...rows]) }
+  return { file: `${label('B', number)}-quote-lines`, text: writeCsv([lineHeadings(currency), ...rows]) }
+}
+
+/** The lines of the quote as it would be frozen now. Throws a 409 where the build's figures cannot be made. */
+export async function quoteDraftCsv(reads: Reads, buildId: string, { currency, name }: Viewer, now: Date): Promise<CsvFile> {
+  const { draft: { content } } = await drawQuote(reads, buildId, { personName: name, now })
+  return { file: `${content.build.number}-quote-draft`, text: writeCsv([lineHeadings(currency), ...lineRows(content, currency, { standing: 'draft', issuedOn: '', chosen: [] })]) }
+}
+
+const lineHeadings = (currency: string): string[] => ['Paper', 'Kind', 'Standing', 'Issued', 'Option', 'Line', 'Quantity', `Price (${currency})`, `Amount (${currency})`, 'Tax code', 'Rate (%)', 'Accepted']
+
+function lineRows({ number, kind, options, lines }: PaperContent, currency: string, { standing, issuedOn, chosen }: { readonly standing: string, readonly issuedOn: string, readonly chosen: readonly string[] }): string[][] {
+  const taken = options.filter(({ id }) => chosen.includes(id)).map((option) => option.number)
+  return lines.map(({ text, quantity, eachMinor, amountMinor, taxCode, option }) => [
+    number, kind, standing, issuedOn, option === null ? '' : guarded(options.find((one) => one.number === option)?.name ?? String(option)), guarded(text),
+    plainThousandths(quantity), plainAmount(eachMinor, currency), plainAmount(amountMinor, currency), guarded(taxCode?.code ?? ''), taxCode === null ? '' : plainThousandths(taxCode.rateThousandthsOfPercent),
+    standing === 'accepted' && (option === null || taken.includes(option)) ? 'yes' : 'no',
+  ])
 }
 
 const plainThousandths = (value: number): string => {

@@ -46,7 +46,7 @@ export function draftData({ stored, recorded, draft }: DrawnQuote, revisions: re
       { name: 'Shop supplies', text: suppliesInWords(terms, content.currency) }, { name: 'Good for', text: `${counted(terms.validDays, 'day', 'days')}: frozen today, until ${writeDay(content.validUntil)}` },
     ],
     adds: [{ name: 'Add a line', href: `/quote-lines/new?build=${build.id}` }, { name: 'Add an option', href: `/quote-options/new?build=${build.id}` }, { name: 'Add a deposit step', href: `/deposit-steps/new?build=${build.id}` }],
-    notes: correctionsIn(recorded), csvHref: revisions.length === 0 ? null : `${page}/quote-lines.csv`,
+    notes: correctionsIn(recorded), csv: [{ name: 'Lines of this draft as CSV', href: `${page}/quote-draft.csv` }, ...(revisions.length === 0 ? [] : [{ name: 'Lines of all revisions as CSV', href: `${page}/quote-lines.csv` }])],
     steps: build.depositSteps.map(({ id, due }) => ({ name: due, href: `/deposit-steps/${id}` })),
     ...chancesOf(spreads, content.currency, page),
     assign: build.quoteOptions.length === 0 ? null : {

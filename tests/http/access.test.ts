@@ -114,7 +114,7 @@ const OTHERS: Readonly<Record<string, readonly Role[] | 'anyone'>> = {
   'GET /builds/:id/spread': EVERYBODY, 'GET /api/builds/:id/spread': EVERYBODY,
   'GET /builds/:id/change-orders': MANAGERS, 'POST /builds/:id/change-orders': MANAGERS, 'GET /builds/:id/change-orders/:oid': MANAGERS, 'POST /builds/:id/change-orders/:oid/revisions': MANAGERS,
   'GET /api/builds/:id/consent-guard': MANAGERS, 'POST /api/builds/:id/change-orders': MANAGERS, 'POST /api/change-orders/:id/revisions': MANAGERS,
-  'GET /builds/:id/account': MANAGERS, 'GET /builds/:id/account.csv': MANAGERS, 'GET /builds/:id/hours.csv': MANAGERS, 'GET /builds/:id/quote-lines.csv': MANAGERS, 'GET /api/builds/:id/account': MANAGERS,
+  'GET /builds/:id/account': MANAGERS, 'GET /builds/:id/account.csv': MANAGERS, 'GET /builds/:id/hours.csv': MANAGERS, 'GET /builds/:id/quote-lines.csv': MANAGERS, 'GET /builds/:id/quote-draft.csv': MANAGERS, 'GET /api/builds/:id/account': MANAGERS,
   'GET /builds/:id/payments/new': MANAGERS, 'POST /builds/:id/payments': MANAGERS, 'GET /payments/:id/counter-entries/new': MANAGERS, 'POST /payments/:id/counter-entries': MANAGERS,
   'POST /api/builds/:id/payments': MANAGERS, 'POST /api/payments/:id/counter-entries': MANAGERS,
   'GET /builds/:id/invoices/new': MANAGERS, 'POST /builds/:id/invoices': MANAGERS, 'GET /invoices/:id': MANAGERS, 'GET /invoices/:id/paper': MANAGERS, 'GET /invoices/:id/invoice.pdf': MANAGERS,

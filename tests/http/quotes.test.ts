@@ -1,4 +1,5 @@
 import t from 'tap'
+import { parse } from 'csv-parse/sync'
 import { randomUUID } from 'node:crypto'
 import { aBuild } from '../support/aBuild.ts'
 import { factsOfPdf, needsReader, textOfPdf } from '../support/pdfText.ts'
@@ -53,10 +54,14 @@ t.test('a draft adds up by zone, by part and as a lump sum, and is frozen as num
   // By hand: work (8 + 4 × 10 + 16) ÷ 6 = 10.667 h × 95.00 = 1,013.33; amplifier 500.00; lamp 40.00.
   for (const [index, linesBy] of ['part', 'lump sum', 'zone'].entries()) {
     await api.patch(`/api/quotes/${quoteId.id}`, { linesBy }, { 'if-match': `"${quoteId.version + index}"` })
-    const { content, estimate, hinders } = (await read(`/api/builds/${build}/quote`)) as { content: { lines: { amountMinor: number, key: string }[], totals: Json, options: { totals: Json }[] }, estimate: number, hinders: string[] }
+    const { content, estimate, hinders } = (await read(`/api/builds/${build}/quote`)) as { content: { number: string, lines: { amountMinor: number, key: string }[], totals: Json, options: { totals: Json }[] }, estimate: number, hinders: string[] }
     t.same(hinders, [])
     t.equal(estimate, 101_333 + 50_000 + 4_000, linesBy)
     t.equal(content.lines.reduce((sum, { amountMinor }) => sum + amountMinor, 0), estimate + 5_000 + 12_750 + 20_000 - 2_000, 'with supplies, at most 50.00, and the further lines')
+    // In a spreadsheet the draft adds up to the same.
+    const rows = (parse((await manager.get(`/builds/${build}/quote-draft.csv`)).body, { bom: true }) as string[][]).slice(1)
+    t.equal(rows.reduce((sum, row) => sum + Math.round(Number(row[8]) * 100), 0), estimate + 5_000 + 12_750 + 20_000 - 2_000)
+    t.ok(rows.every(([paper, , standing, , , , , , , , , accepted]) => paper === content.number && standing === 'draft' && accepted === 'no'))
     // Goods without options: 500.00 + supplies 50.00 + 127.50 = 677.50, 7.25 % of it 49.12; work 1,013.33, 6.25 % of it 63.33.
     t.match(content.totals, { netMinor: 169_083, taxMinor: 4_912 + 6_333, totalMinor: 180_328 })
     t.same(content.options.map(({ totals }) => totals.netMinor), [4_000, 20_000, -2_000])

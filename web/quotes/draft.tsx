@@ -38,8 +38,8 @@ export interface QuoteDraftData {
   readonly adds: readonly { readonly name: string, readonly href: string }[]
   /** What the figures of the lines stand on, for the shop alone. */
   readonly notes: readonly string[]
-  /** Lines of what was frozen, for a spreadsheet; null before anything was. */
-  readonly csvHref: string | null
+  /** For a spreadsheet. */
+  readonly csv: readonly { readonly name: string, readonly href: string }[]
   readonly steps: readonly { readonly name: string, readonly href: string }[]
   readonly chances: readonly { readonly name: string, readonly text: string, readonly how: string }[]
   readonly chancesOf: string
@@ -151,7 +151,7 @@ function Freezing({ viewer, data: { hinders, freeze } }: { viewer: Viewer, data:
   )
 }
 
-function Revisions({ data: { revisions, linksHref, csvHref } }: { data: QuoteDraftData }): JSX.Element {
+function Revisions({ data: { revisions, linksHref, csv } }: { data: QuoteDraftData }): JSX.Element {
   return (
     <section class="block" aria-labelledby="revisions">
       <h2 id="revisions">Revisions</h2>
@@ -168,9 +168,9 @@ function Revisions({ data: { revisions, linksHref, csvHref } }: { data: QuoteDra
               </tr>
             ))}
           </Table>
-          <p class="row"><a href={at(linksHref)}>Links for the customer</a>{csvHref === null ? '' : <a href={at(csvHref)}>Lines as CSV</a>}</p>
         </>
       )}
+      <p class="row">{revisions.length === 0 ? '' : <a href={at(linksHref)}>Links for the customer</a>}{csv.map(({ name, href }) => <a href={at(href)} safe>{name}</a>)}</p>
     </section>
   )
 }
