@@ -18,8 +18,15 @@ export function toPlanBefore(content: PlanContent, { facts, shop }: { readonly f
   })
   return {
     peopleCount: people.length, delay: content.delay, midnights: midnightsOf(facts, timeZone),
+    ends: endsOf(content, shop, tick),
     activities: shop.workOf.map((id) => (id === null ? null : planned.has(id) ? toBefore(planned.get(id)!) : 'new')),
   }
+}
+
+/** When each of the problem’s ends came by the plan in force. */
+function endsOf({ builds }: PlanContent, { endOf, problem }: ShopProblem, tick: (instant: string) => number): (number | null)[] {
+  const byActivity = new Map(builds.flatMap(({ buildId, endsAt }) => (endsAt === null || !endOf.has(buildId) ? [] : [[endOf.get(buildId)!, tick(endsAt)] as const])))
+  return problem.ends.map(({ activity }) => byActivity.get(activity) ?? null)
 }
 
 /** The ticks at which a day of the shop begins, from tomorrow on. */

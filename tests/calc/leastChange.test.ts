@@ -1,5 +1,5 @@
 import t from 'tap'
-import { CHANGE, moveOf, type Before, type PlanBefore } from '../../server/calc/schedule/change.ts'
+import { CHANGE, costOfLater, moveOf, type Before, type PlanBefore } from '../../server/calc/schedule/change.ts'
 import { checkSchedule } from '../../server/calc/schedule/checkSchedule.ts'
 import { costOfMoves, listMoves, searchLeastChange } from '../../server/calc/schedule/leastChange.ts'
 import type { Activity, Schedule, ScheduleProblem } from '../../server/calc/schedule/problem.ts'
@@ -46,7 +46,7 @@ t.test('what takes longer moves only what waits for it or shares its people and 
     const tied = tiedTo(longer, place)
     if (plan.delay === 0) t.same(own.filter((one) => !tied.has(one)), [], `shop ${seed}: only what is tied to it`)
     const other = anew(longer, 400)!
-    const costOf = (one: Schedule): number => one.delay + costOfMoves(listMoves(longer, one, before))
+    const costOf = (one: Schedule): number => one.delay + costOfMoves(listMoves(longer, one, before)) + costOfLater(longer.ends, before.ends, (activity) => one.placed[activity]!.endTick)
     if (costOf(plan) > costOf(other)) t.fail(`shop ${seed}: ${costOf(plan)} with the least change, ${costOf(other)} from the beginning`)
     compared += 1
     moved += own.length
@@ -97,7 +97,7 @@ t.test('by every way there is: in tiny shops no plan costs less than the one fou
     const found = repaired(problem, later, 1_500)!
     const costOf = (starts: readonly number[], people: readonly number[]): number => {
       const placed = activities.map(({ work }, place) => ({ startTick: starts[place]!, endTick: starts[place]! + work, resources: [people[place]!] }))
-      return problem.ends.reduce((sum, { activity, dueTick, weight }) => sum + weight * Math.max(0, placed[activity]!.endTick - dueTick), 0) + costOfMoves(listMoves(problem, { placed }, later))
+      return problem.ends.reduce((sum, { activity, dueTick, weight }) => sum + weight * Math.max(0, placed[activity]!.endTick - dueTick), 0) + costOfMoves(listMoves(problem, { placed }, later)) + costOfLater(problem.ends, later.ends, (activity) => placed[activity]!.endTick)
     }
     t.equal(costOf(found.placed.map(({ startTick }) => startTick), found.placed.map(({ resources }) => resources[0]!)), leastOf(problem, costOf), `shop ${each}`)
   }
@@ -137,10 +137,32 @@ t.test('an urgent build goes before others where days are gained by it, but not 
     activities: [anActivity('today', 8, alone), anActivity('tomorrow', 40, alone), anActivity('urgent', 10, alone)],
     ends: [{ activity: 1, dueTick: 300, weight: 1 }, { activity: 2, dueTick: 12, weight: 4 }],
   }
-  const before: PlanBefore = { peopleCount: 1, delay: 0, midnights: [8, 48, 96, 144, 192, 240, 288, 336, 384], activities: [was(0, 8, 0), was(8, 48, 0), 'new'] }
+  const before: PlanBefore = { peopleCount: 1, delay: 0, ends: [48, null], midnights: [8, 48, 96, 144, 192, 240, 288, 336, 384], activities: [was(0, 8, 0), was(8, 48, 0), 'new'] }
   t.same(repaired(problem, before, 400)!.placed.map(({ startTick }) => startTick), [0, 18, 8])
   const slight = { ...problem, ends: [problem.ends[0]!, { activity: 2, dueTick: 57, weight: 1 }] }
   t.same(repaired(slight, before, 400)!.placed.map(({ startTick }) => startTick), [0, 8, 48], 'one tick of delay is not worth a move')
+})
+
+t.test('a build with days to spare is not put off to where there is room, as long as little else has to move for it', async (t) => {
+  const by = (...anyOf: number[]): Partial<Activity> => ({ needs: [{ anyOf, units: 1, isHeld: false }] })
+  const problem: ScheduleProblem = {
+    resources: [{ name: 'person 1', capacity: 1 }, { name: 'person 2', capacity: 1 }], stays: [], horizonTicks: 800,
+    activities: [anActivity('part came late', 8, { ...by(0), earliestTick: 16 }), anActivity('either', 8), anActivity('long', 376, by(0))],
+    ends: [{ activity: 0, dueTick: 700, weight: 2 }, { activity: 1, dueTick: 700, weight: 2 }, { activity: 2, dueTick: 400, weight: 2 }],
+  }
+  const before: PlanBefore = { peopleCount: 2, delay: 0, ends: [16, 24, 400], midnights: Array.from({ length: 90 }, (_, day) => 8 * (day + 1)), activities: [was(8, 16, 0), was(16, 24, 0), was(24, 400, 0)] }
+  t.same(repaired(problem, before, 400)!.placed.map(({ startTick, resources }) => [startTick, ...resources]), [[16, 0], [16, 1], [24, 0]], 'the other goes to somebody else for it, where it would have ended 48 days later')
+  t.equal(costOfLater(problem.ends, before.ends, (activity) => [16 + 80, 24, 480][activity]!), 20, 'an eighth of what delay costs, and nothing for delay itself')
+})
+
+t.test('what is new comes as early as it can where it moves nothing, and moves nothing where it has time', async (t) => {
+  const problem: ScheduleProblem = {
+    resources: [{ name: 'person 1', capacity: 1 }], stays: [], horizonTicks: 400,
+    activities: [anActivity('tomorrow', 8, { needs: [{ anyOf: [0], units: 1, isHeld: false }] }), anActivity('later', 40, { needs: [{ anyOf: [0], units: 1, isHeld: false }] }), anActivity('new', 8, { needs: [{ anyOf: [0], units: 1, isHeld: false }] })],
+    ends: [{ activity: 1, dueTick: 300, weight: 1 }, { activity: 2, dueTick: 200, weight: 4 }],
+  }
+  const before: PlanBefore = { peopleCount: 1, delay: 0, ends: [72, null], midnights: Array.from({ length: 49 }, (_, day) => 8 * (day + 1)), activities: [was(8, 16, 0), was(32, 72, 0), 'new'] }
+  t.same(repaired(problem, before, 400)!.placed.map(({ startTick }) => startTick), [8, 32, 16])
 })
 
 t.test('a move is told by day, hour, people and bay; what goes on and ends in time is none', async (t) => {

@@ -7,7 +7,7 @@ export const TICKS_A_DAY = 8
 export function beforeOf(problem: ScheduleProblem, plan: Schedule, later = 0): PlanBefore {
   const peopleCount = problem.resources.filter(({ name }) => name.startsWith('person')).length
   return {
-    peopleCount, delay: plan.delay, midnights: Array.from({ length: problem.horizonTicks / TICKS_A_DAY }, (_, day) => (day + 1) * TICKS_A_DAY - later),
+    peopleCount, delay: plan.delay, ends: problem.ends.map(({ activity }) => plan.placed[activity]!.endTick - later), midnights: Array.from({ length: problem.horizonTicks / TICKS_A_DAY }, (_, day) => (day + 1) * TICKS_A_DAY - later),
     activities: plan.placed.map(({ startTick, endTick, resources }, place) => {
       const { stay } = problem.activities[place]!
       const bay = stay === null ? null : resources.find((resource) => problem.stays[stay]!.anyOf.includes(resource)) ?? null

@@ -1,3 +1,5 @@
+import type { End } from './problem.ts'
+
 /** What the plan in force says of an activity: its ticks (before 0 where they are past), who does it, and its bay. */
 export interface Before {
   readonly startTick: number
@@ -19,6 +21,8 @@ export interface PlanBefore {
   readonly midnights: readonly number[]
   /** Its weighted ticks of delay. */
   readonly delay: number
+  /** The tick at which each of the problem's ends comes by it; null where it does not know it. */
+  readonly ends: readonly (number | null)[]
 }
 
 /**
@@ -29,6 +33,22 @@ export interface PlanBefore {
  * Source: ours, no source.
  */
 export const CHANGE = { person: 12, day: 12, hour: 2, bay: 4, today: 400, withinToday: 40, intoToday: 40 } as const
+
+/**
+ * What it costs that something ends later than by the plan in force, though in time: an eighth of what the same delay
+ * would. A usual build that ends a day later so weighs as much as two operations moved to another day.
+ */
+const LATER_IN_TIME = 1 / 8
+
+/**
+ * What later ends cost as long as they are in time; what comes after its due tick is delay, and no part of this.
+ *
+ * Source: ours, no source.
+ *
+ * @example costOfLater([{ activity: 0, dueTick: 100, weight: 2 }], [40], () => 56) // 4
+ */
+export const costOfLater = (ends: readonly End[], was: PlanBefore['ends'], endOf: (activity: number) => number): number =>
+  ends.reduce((sum, { activity, dueTick, weight }, place) => sum + LATER_IN_TIME * weight * Math.max(0, Math.min(endOf(activity), dueTick) - (was[place] ?? Infinity)), 0)
 
 export interface Placed {
   readonly startTick: number

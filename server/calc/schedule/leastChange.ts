@@ -1,15 +1,16 @@
 import type { Random } from '../random.ts'
 import { leastWorth } from './bounds.ts'
-import { CHANGE, dayOf, moveOf, type Before, type Move, type PlanBefore } from './change.ts'
+import { CHANGE, costOfLater, dayOf, moveOf, type Before, type Move, type PlanBefore } from './change.ts'
 import { compile, type Compiled } from './compiled.ts'
 import { isBetter, worthOf, type Worth } from './delay.ts'
+import { listDisplaced } from './displaced.ts'
 import { rankOf, sortInto } from './improve.ts'
 import { newPlacing } from './placing.ts'
 import type { Schedule, ScheduleProblem } from './problem.ts'
 import { toSchedule, type Search } from './search.ts'
 import { placeBoldly, placeInOrder } from './serial.ts'
 import type { Team } from './teams.ts'
-import { mutate, type Choice, type Ground } from './repair.ts'
+import { comeLast, copyOf, laterOf, mutate, type Choice, type Ground } from './repair.ts'
 import { latestFinishes } from './urgency.ts'
 
 /** A plan that was tried: what was chosen, and what came of it. */
@@ -26,10 +27,11 @@ const MOST_FAILURES = 1_500
 
 /**
  * Plans anew with as little change as can be. At first everything stands where the plan in force has it: same people,
- * same bay, not before its time; what cannot stand there comes as soon after as it can, in the order it had. Then single
- * things are let go (another time, other people, another bay) and put back, and what costs less, delay and change
- * together, is kept (late acceptance; Burke and Bykov 2017, from memory). What was planned for today is let go only
- * where it cannot stand anyway. What is new comes after all that was there, unless it is worth more before. Where all can
+ * same bay, not before its time; what cannot stand there comes as soon after as it can, in the order it had, or after all
+ * that stands, wherever there is room. Then single things are let go (another time, other people, another bay) and put
+ * back, and what costs less, delay, change and later ends together, is kept (late acceptance; Burke and Bykov 2017, from
+ * memory). What was planned for today is let go only
+ * where it cannot stand anyway. What is new comes after all that was there and not today, unless it is worth more before. Where all can
  * stay as it was and is no later than it was, it stays: to find a better plan for its own sake is to plan from the beginning.
  *
  * Null where nothing of it fits before the horizon. Throws as `compile` does.
@@ -40,13 +42,13 @@ export function searchLeastChange(problem: ScheduleProblem, before: PlanBefore, 
   const attempt = toAttempt(problem, compiled, before)
   const usual = asBefore(problem, compiled, before)
   const kept = keptAsItCan(usual, attempt)
-  const ground: Ground | null = kept && toGround(problem, compiled, kept, usual)
-  let best = kept
-  let current = kept
+  const ground: Ground | null = kept && toGround(problem, compiled, kept, { usual, before })
+  let best = ground && aside(compiled, before, ground).map(attempt).reduce(betterOf, kept)
+  let current = best
   const stands = kept !== null && kept.schedule.delay <= before.delay && kept.moves.every((move) => move === null || !move.isMoved) && !before.activities.includes('new')
   let failures = 0
   let at = 0
-  const remembered: Worth[] = kept ? Array.from({ length: REMEMBERED }, () => kept.worth) : []
+  const remembered: Worth[] = best === null ? [] : Array.from({ length: REMEMBERED }, () => best!.worth)
   return {
     leastDelay: bound.delay,
     leastEnds: bound.each,
@@ -96,6 +98,22 @@ export function listMoves({ activities, stays }: ScheduleProblem, { placed }: Pi
 /** What a plan costs beside its delay: all its changes. Source: `CHANGE`. */
 export const costOfMoves = (moves: readonly (Move | null)[]): number => moves.reduce((sum, move) => sum + (move?.cost ?? 0), 0)
 
+/** What is displaced comes after all that can stand, wherever there is room: alone or with what waits for it, by the same people or by others. */
+function aside(compiled: Compiled, before: PlanBefore, { usual, mayGo }: Ground): Choice[] {
+  const alone = listDisplaced(compiled, before, compiled.teams.map((teams, activity) => teamAsBefore(teams, before, activity))).filter((one) => mayGo[one])
+  const withLater = [...new Set(alone.flatMap((one) => laterOf(compiled, one)))].filter((one) => mayGo[one])
+  const either = [false, true]
+  return either.flatMap((isBold) => either.flatMap((inOtherBays) => either.flatMap((byOthers) => [alone, withLater].map((moved): Choice => {
+    const choice = { ...copyOf(usual), isBold }
+    comeLast(choice, moved, { compiled, usual })
+    for (const one of alone) {
+      if (byOthers) choice.hasFreePeople[one] = 1
+      if (inOtherBays && compiled.stayOf[one]! >= 0) choice.hasFreeBay[compiled.stayOf[one]!] = 1
+    }
+    return choice
+  }))))
+}
+
 type Attempt = (choice: Choice) => Tried | null
 
 /** With nothing let go, in both orders of finishing vehicles; where that does not fit, with as little as does. */
@@ -114,13 +132,14 @@ function toAttempt(problem: ScheduleProblem, compiled: Compiled, before: PlanBef
     const worth = worthOf(problem.ends, placing)
     const schedule = toSchedule(held, placing, worth)
     const moves = listMoves(problem, schedule, before)
-    return { choice, schedule, moves, worth: { delay: worth.delay + costOfMoves(moves), ends: worth.ends } }
+    return { choice, schedule, moves, worth: { delay: worth.delay + costOfMoves(moves) + costOfLater(problem.ends, before.ends, (activity) => schedule.placed[activity]!.endTick), ends: worth.ends } }
   }
 }
 
 /** The problem with what is not let go held where it was. */
 function holding(problem: ScheduleProblem, compiled: Compiled, before: PlanBefore, { isFree, hasFreePeople, hasFreeBay }: Choice, usual: readonly (readonly Team[])[]): Compiled {
   const was = before.activities.map(known)
+  const notBefore = before.activities.map((one) => (one === 'new' ? before.midnights[0] ?? 0 : one?.startTick ?? 0))
   return {
     ...compiled,
     bayOf: compiled.bayOf.map((own, activity) => {
@@ -128,7 +147,7 @@ function holding(problem: ScheduleProblem, compiled: Compiled, before: PlanBefor
       const bay = stay < 0 || own !== -1 || hasFreeBay[stay] === 1 ? null : was[activity]?.bay ?? null
       return bay !== null && compiled.stays[stay]!.includes(bay) ? bay : own
     }),
-    earliest: compiled.earliest.map((own, activity) => (isFree[activity] === 1 ? own : Math.max(own, was[activity]?.startTick ?? 0))),
+    earliest: compiled.earliest.map((own, activity) => (isFree[activity] === 1 ? own : Math.max(own, notBefore[activity]!))),
     teams: compiled.teams.map((own, activity) => (hasFreePeople[activity] === 1 || problem.activities[activity]!.fixed !== null ? own : usual[activity]!)),
   }
 }
@@ -164,10 +183,10 @@ function asBefore(problem: ScheduleProblem, compiled: Compiled, { activities, mi
     const isTodays = was.endTick > 0 && dayOf(Math.max(0, was.startTick), midnights) === 0
     return was.startTick - (isTodays ? horizon : 0)
   })
-  return { key, isFree: Uint8Array.from(activities, (was) => Number(was === null || was === 'new')), hasFreePeople: new Uint8Array(count), hasFreeBay: new Uint8Array(compiled.stays.length), isBold: false }
+  return { key, isFree: Uint8Array.from(activities, (was) => Number(was === null)), hasFreePeople: new Uint8Array(count), hasFreeBay: new Uint8Array(compiled.stays.length), isBold: false }
 }
 
-function toGround(problem: ScheduleProblem, compiled: Compiled, { moves }: Tried, usual: Choice): Ground {
+function toGround(problem: ScheduleProblem, compiled: Compiled, { moves }: Tried, { usual, before }: { readonly usual: Choice, readonly before: PlanBefore }): Ground {
   const mayGo = problem.activities.map(({ work, fixed }, activity) => work > 0 && fixed === null && !(moves[activity]?.wasToday && moves[activity]!.cost < CHANGE.today))
-  return { compiled, ends: problem.ends, usual, mayGo }
+  return { compiled, ends: problem.ends, endsBefore: before.ends, isNew: before.activities.map((was) => was === 'new'), usual, mayGo }
 }

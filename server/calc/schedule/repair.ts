@@ -18,14 +18,18 @@ export interface Choice {
 export interface Ground {
   readonly compiled: Compiled
   readonly ends: readonly End[]
+  /** By the plan in force. */
+  readonly endsBefore: readonly (number | null)[]
+  readonly isNew: readonly boolean[]
   /** With nothing let go. */
   readonly usual: Choice
   readonly mayGo: readonly boolean[]
 }
 
 /**
- * A choice beside the one given: something of a late end is let go and comes earlier, something that had to move is given
- * to others, or what was let go is put back. Source: ours, no source.
+ * A choice beside the one given: something of an end that is late, or later than it was, is let go and comes earlier;
+ * something that had to move is given to others, or comes after all else, wherever there is room; or what was let go is
+ * put back. Source: ours, no source.
  */
 export function mutate(tried: Tried, ground: Ground, random: Random): Choice {
   const choice = copyOf(tried.choice)
@@ -34,10 +38,10 @@ export function mutate(tried: Tried, ground: Ground, random: Random): Choice {
 }
 
 function mutateOnce(choice: Choice, { schedule, moves }: Tried, ground: Ground, random: Random): void {
-  const { ends, mayGo, compiled, usual } = ground
+  const { ends, endsBefore, isNew, mayGo, compiled, usual } = ground
   const pick = <One>(list: readonly One[]): One | undefined => list[Math.floor(random() * list.length)]
   const startOf = (activity: number): number => schedule.placed[activity]!.startTick
-  const late = ends.filter(({ activity, dueTick, weight }) => weight > 0 && schedule.placed[activity]!.endTick > dueTick)
+  const late = ends.filter(({ activity, dueTick, weight }, place) => weight > 0 && schedule.placed[activity]!.endTick > Math.min(dueTick, endsBefore[place] ?? dueTick))
   const drawn = random()
   if (late.length > 0 && drawn < 0.55) {
     const chain = earlierOf(compiled, pick(late)!.activity).filter((one) => mayGo[one])
@@ -54,9 +58,10 @@ function mutateOnce(choice: Choice, { schedule, moves }: Tried, ground: Ground, 
     return
   }
   if (drawn < 0.85) {
-    const one = pick(moves.flatMap((move, activity) => (mayGo[activity] && (move?.isMoved || usual.isFree[activity] === 1) ? [activity] : [])))
+    const one = pick(moves.flatMap((move, activity) => (mayGo[activity] && (move?.isMoved || isNew[activity]) ? [activity] : [])))
     if (one === undefined) return
     if (random() < 0.4) return makeRoom(one)
+    if (random() < 0.2) return comeLast(choice, laterOf(compiled, one).filter((other) => mayGo[other]), ground)
     const how = random()
     if (how < 0.4) choice.hasFreePeople[one] = 1 - choice.hasFreePeople[one]!
     else if (how < 0.6 && compiled.stayOf[one]! >= 0) choice.hasFreeBay[compiled.stayOf[one]!] = 1 - choice.hasFreeBay[compiled.stayOf[one]!]!
@@ -83,6 +88,11 @@ function mutateOnce(choice: Choice, { schedule, moves }: Tried, ground: Ground, 
   }
 }
 
+/** After all that stands where it stood, in the order it had. */
+export function comeLast(choice: Choice, activities: readonly number[], { compiled, usual }: Pick<Ground, 'compiled' | 'usual'>): void {
+  for (const one of activities) choice.key[one] = usual.key[one]! + 3 * compiled.horizon
+}
+
 function letGo(choice: Choice, activity: number, key: number): void {
   choice.isFree[activity] = 1
   choice.key[activity] = key
@@ -95,4 +105,11 @@ function earlierOf({ before }: Compiled, activity: number): number[] {
   return [...found]
 }
 
-const copyOf = ({ key, isFree, hasFreePeople, hasFreeBay, isBold }: Choice): Choice => ({ isBold, key: key.slice(), isFree: isFree.slice(), hasFreePeople: hasFreePeople.slice(), hasFreeBay: hasFreeBay.slice() })
+/** An activity, and all that has to wait for it. Source: none, a walk through the links. */
+export function laterOf({ after }: Compiled, activity: number): number[] {
+  const found = new Set([activity])
+  for (const one of found) for (let at = 0; at < after[one]!.length; at += 2) found.add(after[one]![at]!)
+  return [...found]
+}
+
+export const copyOf = ({ key, isFree, hasFreePeople, hasFreeBay, isBold }: Choice): Choice => ({ isBold, key: key.slice(), isFree: isFree.slice(), hasFreePeople: hasFreePeople.slice(), hasFreeBay: hasFreeBay.slice() })
