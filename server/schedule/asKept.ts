@@ -3,6 +3,7 @@ import { keepAsBefore } from '../calc/schedule/leastChange.ts'
 import { comparePlans, type PlanDifference } from '../calc/schedule/planDifference.ts'
 import type { ShopFacts, ShopWork } from '../calc/schedule/shopProblem.ts'
 import { toShopProblem } from '../calc/schedule/shopProblem.ts'
+import { marked } from './leaveOut.ts'
 import { toPlanBefore, withBays } from './planBefore.ts'
 import { toPlanContent, type PlanContent } from './planContent.ts'
 import type { Plan } from './planner.ts'
@@ -15,8 +16,9 @@ export interface Kept {
   readonly dayEndsAt: string
 }
 
-/** The plan in force as it comes out with these facts, in its order and without a search; null where it cannot. */
-export function asKept(facts: ShopFacts, base: PlanInForce, timeZone: string, bays?: ReadonlyMap<string, string>): Kept | null {
+/** The plan in force as it comes out with these facts, in its order, without a search and without what it leaves out; null where it cannot. */
+export function asKept(all: ShopFacts, base: PlanInForce, timeZone: string, bays?: ReadonlyMap<string, string>): Kept | null {
+  const facts = marked(all, new Map(base.content.leftOut.map(({ operationId, why }) => [operationId, why])))
   const shop = toShopProblem(facts)
   const before = withBays(toPlanBefore(base.content, { facts, shop }, timeZone), { facts, shop, bays })
   const schedule = keepAsBefore(shop.problem, before)

@@ -29,6 +29,7 @@ export function toDifferences(drawn: Drawn, stands: Stands, { asked, reason, pro
   return {
     id: proposal.id, summary, made: momentWords(proposal.madeAt, timeZone), isFirst: inForce === null,
     blocked: summary.isSearching ? 'A better one is still being looked for. Wait for the search to end, or stop it on the page of the schedule.' : summary.isStale ? 'Things have changed since it was made. Plan again, and take what comes of it.' : '',
+    leftOut: content.leftOut.map((one) => ({ build: content.builds.find(({ buildId }) => buildId === one.buildId)?.name ?? '', why: one.why })),
     today: todayOf(drawn, timeZone), takeKey: randomUUID(), asked, reason, problems,
     work: work.slice(0, MOST_ROWS).map((one) => toMoved(one, { drawn, words, why })), more: Math.max(0, work.length - MOST_ROWS),
     builds: (difference?.builds ?? content.builds.map(({ buildId, name, endsAt, dueAt }): BuildDifference => ({ buildId, name, before: null, after: endsAt, dueAt }))).map((one) => toMovedBuild(one, timeZone)),

@@ -42,7 +42,8 @@ export async function loadShopFacts(reads: Reads, now: Date, { alsoBuildId = nul
   const waiting = findWaiting(bench.map(toStep), rules.map(({ earlierId, laterId }) => ({ before: earlierId, after: laterId })))
   const placings = new Map(placed.map((one) => [one.id, one]))
   const visitEntries = await loadOperationEntries(reads, bench.filter(({ visit }) => visit !== null).map(({ id }) => id))
-  const times = shopTimes(day, now, 7 * WEEKS)
+  // Twenty-six weeks from this hour end within one day more.
+  const times = shopTimes(day, now, 7 * WEEKS + 1)
   return {
     fromMs: Math.ceil(now.getTime() / TICK_MS) * TICK_MS, tickMs: TICK_MS, horizonTicks: WEEKS * TICKS_A_WEEK,
     togetherThousandths: day.shop?.goWrongTogether ?? USUAL_TOGETHER_THOUSANDTHS, rule: times.rule, rollMs: times.rollMs,

@@ -10,6 +10,7 @@ import type { Schedule } from '../calc/schedule/problem.ts'
 import { searchSchedule, type Search } from '../calc/schedule/search.ts'
 import { toShopProblem, type ShopFacts, type ShopProblem } from '../calc/schedule/shopProblem.ts'
 import { startLongWork, type LongWork } from '../shared/longWork.ts'
+import { leaveOutImpossible } from './leaveOut.ts'
 import { toPlanBefore, withBays } from './planBefore.ts'
 import type { PlanInForce } from './planStore.ts'
 import { printOf } from './prints.ts'
@@ -118,22 +119,22 @@ export function newPlanner(mostMs = MOST_SEARCH_MS): Planner {
     await running?.search.cut()
   }
   return {
-    begin({ facts, now, way: wanted, base, timeZone, bays }, log) {
+    begin(asked, log) {
+      const { facts: all, now, way: wanted, base, timeZone } = asked
       void cut()
       failure = ''
       noPlan = null
       const way = base === null ? 'anew' : wanted
-      const print = printOf(facts)
+      const print = printOf(all)
       for (const [other, { print: own, base: beside }] of proposals) if (other === way || own !== print || beside?.id !== base?.id) proposals.delete(other)
-      const shop = toShopProblem(facts)
-      const before = base && withBays(toPlanBefore(base.content, { facts, shop }, timeZone), { facts, shop, bays })
-      const first = beginSearch(shop, way === 'least change' ? before : null)
-      const schedule = facts.builds.length === 0 ? null : first.best()
-      if (schedule === null) {
-        noPlan = { facts, shop, impossible: listImpossible(shop.problem) }
+      const begun = beginWith(all, asked) ?? beginWith(leaveOutImpossible(all, timeZone), asked)
+      if (begun === null) {
+        const shop = toShopProblem(all)
+        noPlan = { facts: all, shop, impossible: listImpossible(shop.problem) }
         return
       }
-      const rest = { id: randomUUID(), facts, shop, way, base, before, leastDelay: first.leastDelay, madeAt: now, print, tries: 0, cases: null }
+      const { facts, shop, before, schedule, leastDelay } = begun
+      const rest = { id: randomUUID(), facts, shop, way, base, before, leastDelay, madeAt: now, print, tries: 0, cases: null }
       try {
         propose(schedule, rest)
       } catch (error) {
@@ -154,6 +155,16 @@ export function newPlanner(mostMs = MOST_SEARCH_MS): Planner {
     get searching() { return work?.way ?? null },
     get failure() { return failure },
   }
+}
+
+/** A first plan of these facts; null where there is none. */
+function beginWith(facts: ShopFacts, { way, base, timeZone, bays }: Omit<Asked, 'facts'>): Pick<Proposal, 'facts' | 'shop' | 'before' | 'schedule' | 'leastDelay'> | null {
+  if (facts.builds.length === 0) return null
+  const shop = toShopProblem(facts)
+  const before = base && withBays(toPlanBefore(base.content, { facts, shop }, timeZone), { facts, shop, bays })
+  const search = beginSearch(shop, way === 'least change' ? before : null)
+  const schedule = search.best()
+  return schedule && { facts, shop, before, schedule, leastDelay: search.leastDelay }
 }
 
 /** Where the plan in force can be kept by no means, all is planned from the beginning. */

@@ -10,6 +10,8 @@ export interface Lateness {
   readonly late: number
   /** Calendar days after the day promised, all builds together. */
   readonly daysLate: number
+  /** Builds that cannot be planned to their end, so that nobody knows whether they are late. */
+  readonly noEnd: number
 }
 
 /** A proposal with what it would change of the plan in force. */
@@ -38,7 +40,7 @@ export function drawProposal(proposal: Proposal, timeZone: string): Drawn {
 
 export function latenessOf({ builds }: PlanContent, timeZone: string): Lateness {
   const late = builds.flatMap(({ endsAt, dueAt }) => (endsAt !== null && dueAt !== null && endsAt > dueAt ? [daysBetween(dayOf(dueAt, timeZone), dayOf(endsAt, timeZone))] : []))
-  return { late: late.length, daysLate: late.reduce((sum, days) => sum + days, 0) }
+  return { late: late.length, daysLate: late.reduce((sum, days) => sum + days, 0), noEnd: builds.filter(({ endsAt }) => endsAt === null).length }
 }
 
 export const toCompared = ({ fromAt, builds, work, leftOut }: PlanContent): ComparedPlan => ({ fromAt, builds, leftOut, work: work.map(({ stands, ...one }) => ({ ...one, isRunning: stands === 'running' })) })

@@ -42,12 +42,13 @@ const proposalHref = (id: string): string => `/schedule/proposals/${id}`
 
 export function toStanding(stands: Stands): StandingData {
   const { planner, facts, inForce, timeZone, takenBy, drawn } = stands
+  const isNothingToPlan = facts.builds.length === 0
   const post = (action: string, way?: Way) => ({ action, idempotencyKey: randomUUID(), ...(way === undefined ? {} : { values: [['way', way] as const] }) })
   return {
     inForce: inForce && { at: momentWords(inForce.takenAt, timeZone), by: takenBy, reason: inForce.reason, late: latenessWords(latenessOf(inForce.content, timeZone)), ...changedOf(stands) },
     proposals: drawn.map((one) => toProposalData(one, stands)), failure: planner.failure, overloaded: listOverloads(facts).map((one) => overloadWords(one, timeZone)),
-    noPlan: facts.builds.length === 0 ? ['No open operation is recorded on any build in the shop.'] : reasonsFor(stands),
-    change: inForce === null ? null : post('/schedule/plan', 'least change'), anew: post('/schedule/plan', 'anew'), stop: planner.searching === null ? null : post('/schedule/stop'),
+    noPlan: reasonsFor(stands), isNothingToPlan,
+    change: inForce === null || isNothingToPlan ? null : post('/schedule/plan', 'least change'), anew: isNothingToPlan ? null : post('/schedule/plan', 'anew'), stop: planner.searching === null ? null : post('/schedule/stop'),
   }
 }
 
@@ -65,13 +66,18 @@ export function toProposalData({ proposal, content, lateness, moved, toAsk }: Dr
   const names = new Map([...content.people, ...(inForce?.content.people ?? [])].map(({ id, name }) => [id, name]))
   return {
     name: inForce === null ? 'A first plan' : WAY_NAMES[proposal.way], href: proposalHref(proposal.id),
-    late: String(lateness.late), daysLate: String(lateness.daysLate), moved: inForce === null ? '' : counted(moved, 'operation', 'operations'),
+    late: `${lateness.late}${lateness.noEnd === 0 ? '' : `; ${noEndWords(lateness.noEnd)}`}`, daysLate: String(lateness.daysLate), moved: inForce === null ? '' : counted(moved, 'operation', 'operations'),
     today: inForce === null ? '' : toAsk.length === 0 ? 'nobody' : toAsk.map((id) => names.get(id) ?? '').join(', '), tries: counted(proposal.tries, 'further plan', 'further plans'),
-    proof: delay === 0 ? 'Nothing that has a date is late.' : delay <= leastDelay ? 'No plan can be less late.' : 'A plan that is less late may exist.',
+    proof: delay === 0 ? `Nothing that has a date${lateness.noEnd === 0 ? '' : ' and can be planned to its end'} is late.` : delay <= leastDelay ? 'No plan can be less late.' : 'A plan that is less late may exist.',
     isSearching: planner.searching === proposal.way, isStale: proposal.print !== print || (proposal.base?.id ?? null) !== (inForce?.id ?? null),
   }
 }
 
-export const latenessWords = ({ late, daysLate }: Lateness): string => (late === 0 ? 'By it nothing that has a date is late.' : `By it ${counted(late, 'build is', 'builds are')} late, ${counted(daysLate, 'day', 'days')} in all.`)
+export const latenessWords = ({ late, daysLate, noEnd }: Lateness): string => [
+  late === 0 ? `By it nothing that has a date${noEnd === 0 ? '' : ' and can be planned to its end'} is late.` : `By it ${counted(late, 'build is', 'builds are')} late, ${counted(daysLate, 'day', 'days')} in all.`,
+  ...(noEnd === 0 ? [] : [`${counted(noEnd, 'build', 'builds')} cannot be planned to the end: see Not planned.`]),
+].join(' ')
+
+const noEndWords = (builds: number): string => `${builds} without an end`
 
 export const momentWords = (at: Date, timeZone: string): string => `${writeDay(calendarDateIn(timeZone, at))}, ${clockTimeIn(timeZone, at)}`

@@ -5,6 +5,7 @@ import type { ShopBuild, ShopFacts } from '../calc/schedule/shopProblem.ts'
 import { drawTakingEnds, takeBuild, type Taking } from '../calc/schedule/taking.ts'
 import { listBenchOperations } from '../hours/nowStore.ts'
 import { loadUnsureFacts, printOf } from '../schedule/facts.ts'
+import { leaveOutImpossible } from '../schedule/leaveOut.ts'
 import { loadPlanInForce, type PlanInForce } from '../schedule/planStore.ts'
 import { shopOf } from '../shared/access.ts'
 import type { Reads } from '../shared/database/database.ts'
@@ -43,7 +44,8 @@ export async function askTaking(reads: Reads, { id, stage }: { id: string, stage
     const endsAt = planInForce?.content.builds.find(({ buildId }) => buildId === id)?.endsAt ?? null
     return { state: 'in the plan', endsOn: endsAt === null ? null : calendarDateIn(timeZone, new Date(Date.parse(endsAt) - 1)) }
   }
-  const all = await loadUnsureFacts(reads, now, id)
+  const recorded = await loadUnsureFacts(reads, now, id)
+  const all = leaveOutImpossible(recorded, timeZone)
   const found = all.builds.find((build) => build.id === id)
   if (found === undefined) return { state: 'no operations' }
   // Its vehicle comes when there is room for it: where it may stand now is in nobody’s plan.
@@ -53,7 +55,7 @@ export async function askTaking(reads: Reads, { id, stage }: { id: string, stage
   const taking = takeBuild({ facts, build, kept, earliestMs: question.from === null ? null : instantOf(timeZone, question.from, '00:00').getTime() })
   return {
     state: taking.leftOut.length > 0 ? 'cannot be planned' : taking.plan === null ? 'does not fit' : 'fits',
-    facts, build, taking, planInForce, isStale: planInForce !== null && planInForce.print !== printOf(facts), timeZone, question,
+    facts, build, taking, planInForce, isStale: planInForce !== null && planInForce.print !== printOf({ ...recorded, builds: recorded.builds.filter((other) => other.id !== id) }), timeZone, question,
     ends: build.work.some(({ remainingCasesS }) => remainingCasesS.length > 0) ? await drawEnds(taking, facts, build.id) : null,
   }
 }

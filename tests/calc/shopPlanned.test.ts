@@ -127,6 +127,13 @@ t.test('what fits nowhere is told in words: which skill, until which day, which 
   t.match(told({ isInVehicle: true }, { bays: [{ id: 'one', name: 'Bay 1', closed: [{ fromMs: at(0, 0), toMs: at(90, 0) }] }] }), /^Weld the frame: Bay 1 is closed\.$/)
   t.match(told({ isInOnePiece: true, remainingS: 9 * HOUR }), /must be done in one piece, and the longest time without a break is 8 hours/)
   t.match(told({ pinnedMs: at(5, 9) }), /nobody is there on .*8.*, 09:00/)
+  const mill = { id: 'mill', name: 'Mill', count: 1, holdsWork: false, closed: [{ fromMs: at(1, 0), toMs: at(90, 0) }] }
+  t.match(told({ machineId: 'mill', earliestMs: at(2, 8) }, { machines: [mill] }), /^Weld the frame: Mill is closed after Mon 3 Mar 2031\.$/)
+  t.match(told({ machineId: 'mill' }, { machines: [{ ...mill, closed: [{ fromMs: at(0, 8), toMs: at(90, 0) }] }] }), /^Weld the frame: those it needs are never there at the same time: a or b; Mill\.$/, 'open at night alone')
+  const tarn = { id: 'tarn', name: 'Tarn Anodizing', awayDays: 9, rule: '', workMs: [at(0, 8)], sendMs: [at(0, 16)] }
+  t.match(told({ finisherId: 'tarn', earliestMs: at(2, 8) }, { finishers: [tarn] }), /^Weld the frame, to Tarn Anodizing: no batch to Tarn Anodizing leaves after Mon 3 Mar 2031\.$/)
+  t.match(told({ finisherId: 'tarn' }, { finishers: [{ ...tarn, sendMs: [] }] }), /no batch to Tarn Anodizing leaves in the half year that is looked at/)
+  t.match(told({ skill: welding, crew: 2, earliestMs: at(14, 8) }, { people: [leaving, { ...leaving, id: 'c', name: 'c' }] }), /no crew of 2 with the skill welding is there after Fri 14 Mar 2031/)
 })
 
 t.test('more is due than there are hours: by skill, and for all together', async (t) => {

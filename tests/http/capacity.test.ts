@@ -30,6 +30,10 @@ t.test('an absence, a closing, a holiday and part time leave only the hours that
 
   await owner.create('/api/closings', { name: 'Stocktaking', fromOn: '2031-03-05' })
   t.equal(await day('2031-03-05'), '')
+  const { id: bayId } = await owner.create('/api/bays', { name: 'Bay 1' })
+  await owner.create('/api/closings', { name: 'The floor is laid', fromOn: '2031-03-01', toOn: '2032-03-01', bayId })
+  const { bays, fromMs, tickMs, horizonTicks } = await facts()
+  t.ok(bays[0]!.closed.at(-1)!.toMs >= fromMs + horizonTicks * tickMs, 'closed to the last hour that is looked at')
   // Memorial Day is the last Monday in May (5 U.S.C. 6103(a)): the 26th in 2031.
   t.equal(await day('2031-05-26'), '08:00-17:00')
   await changeShop({ holidays: 'US', pauseFrom: '12:00', pauseTo: '12:30' })

@@ -8,7 +8,7 @@ const words = (html: string): string => html.replace(/<[^>]*>/g, ' ').replace(/\
 interface Content {
   readonly builds: readonly { readonly buildId: string, readonly endsAt: string | null }[]
   readonly work: readonly { readonly operationId: string, readonly startsAt: string, readonly endsAt: string, readonly personIds: readonly string[], readonly bayId: string | null }[]
-  readonly leftOut: readonly { readonly why: string }[]
+  readonly leftOut: readonly { readonly operationId: string, readonly why: string }[]
 }
 interface Answer {
   readonly state: string
@@ -56,7 +56,10 @@ async function aShop(test: Parameters<typeof openShop>[0]) {
 
 t.test('a plan is proposed by one press and in force by another: what is sanded after it was cut, by whom, and when it ends', async (t) => {
   const { shop, on, manager } = await aShop(t)
-  t.match(words(await manager.page('/schedule')), /No open operation is recorded/)
+  const empty = await manager.page('/schedule')
+  t.match(words(empty), /There is nothing to plan: no open operation is recorded/)
+  t.notMatch(empty, /Plan the shop/, 'no button that would do nothing')
+  t.match(empty, /href="\/absences".*href="\/closings".*href="\/machines".*href="\/outside-finishers"/s)
   const cut = await manager.api.create('/api/operations', { ...on, number: 10, kind: 'cut', run: '2 h', wait: '1 h' })
   const sand = await manager.api.create('/api/operations', { ...on, number: 20, kind: 'sand', run: '3 h' })
   const proposal = await propose(shop, 'anew')
@@ -203,6 +206,28 @@ t.test('work nobody can do is named, and so is what waits for it; the build has 
   t.match(words(await manager.page('/schedule')), /part of it cannot be planned/)
 })
 
+t.test('what fits nowhere is left out and named with its day and what waits for it; the rest is planned, and nobody says that nothing is late', async (t) => {
+  const { shop, on, manager, department, build } = await aShop(t)
+  const skill = await manager.api.create('/api/skills', { name: 'aluminum welding', departmentId: department.id })
+  const welder = await shop.as('owner').api.create('/api/people', { name: 'Ivo Marsh', signInName: 'i.marsh', role: 'technician', skills: [skill.id] })
+  await manager.api.create('/api/absences', { personId: welder.id, fromOn: '2031-03-05', toOn: '2032-03-05' })
+  await shop.database.write((write) => write.build.update({ where: { id: String(build.id) }, data: { promisedOn: '2031-03-20' } }))
+  const cut = await manager.api.create('/api/operations', { ...on, number: 10, kind: 'cut', run: '2 h', earliestOn: '2031-03-06' })
+  const weld = await manager.api.create('/api/operations', { ...on, number: 20, kind: 'weld', run: '2 h', skillId: skill.id })
+  const paint = await manager.api.create('/api/operations', { ...on, number: 30, kind: 'paint', run: '1 h' })
+  const { id, content } = await propose(shop, 'anew')
+  t.same(content.work.map(({ operationId }) => operationId), [cut.id])
+  t.same(content.leftOut.map(({ operationId }) => operationId), [weld.id, paint.id])
+  t.match(content.leftOut[0]!.why, /nobody with the skill aluminum welding is there after Tue 4 Mar 2031/)
+  const page = words(await manager.page(`/schedule/proposals/${id}`))
+  t.match(page, /Late builds 0; 1 without an end.*Not planned B-\d+ .*after Tue 4 Mar 2031.*waits for/)
+  t.match(words(await manager.page('/schedule')), /Nothing that has a date and can be planned to its end is late/)
+  await planAndTake(shop, 'anew')
+  t.match(words(await manager.page('/schedule')), /1 build cannot be planned to the end: see Not planned/)
+  t.match((await manager.api.get(`/api/schedule/operations/${cut.id}/late?by=2&unit=hours`)).json(), { work: [{ operationId: cut.id }] }, 'lateness is told beside what is left out')
+  t.equal((await propose(shop, 'least change')).moved, 0)
+})
+
 t.test('running work that no half year holds makes no plan, and the page says so', async (t) => {
   const { shop, build, on, manager } = await aShop(t)
   const { id } = await manager.api.create('/api/operations', { ...on, kind: 'weld', run: '2000 h' })
@@ -216,5 +241,8 @@ t.test('an empty shop says that there is nothing to plan, and stopping without a
   const manager = shop.as('manager')
   await manager.post('/schedule/plan', { way: 'anew' })
   t.equal((await manager.post('/schedule/stop', {})).statusCode, 303)
-  t.match(words(await manager.page('/schedule')), /No open operation is recorded/)
+  const empty = await manager.page('/schedule')
+  t.match(words(empty), /There is nothing to plan: no open operation is recorded/)
+  t.notMatch(empty, /Plan the shop/, 'no button that would do nothing')
+  t.match(empty, /href="\/absences".*href="\/closings".*href="\/machines".*href="\/outside-finishers"/s)
 })

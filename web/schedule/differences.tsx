@@ -5,7 +5,8 @@ import { Mark } from '../shared/marks.tsx'
 import { Strip, TextCell, TitleCell, Trail } from '../shared/strip.tsx'
 import { Table, WordCell } from '../shared/table.tsx'
 import type { FieldProblem, Viewer } from '../shared/viewer.ts'
-import type { ProposalData } from './scheduleData.ts'
+import { NotPlanned } from './notPlanned.tsx'
+import type { ProposalData, ScheduleData } from './scheduleData.ts'
 
 /** A proposal beside the plan in force: what moves, why, and what comes of it. */
 export interface DifferencesData {
@@ -20,6 +21,7 @@ export interface DifferencesData {
   /** How many more there are than are listed. */
   readonly more: number
   readonly builds: readonly MovedBuild[]
+  readonly leftOut: ScheduleData['leftOut']
   readonly takeKey: string
   readonly asked: readonly string[]
   readonly reason: string
@@ -63,6 +65,7 @@ export function DifferencesPage({ viewer, data }: { viewer: Viewer, data: Differ
         <TextCell label="Late builds" text={summary.late} more={summary.daysLate === '0' ? '' : `${summary.daysLate} days in all`} />
         {isFirst ? '' : <TextCell label="Moved" text={summary.moved} />}
       </Strip>
+      <NotPlanned list={data.leftOut} />
       {isFirst ? '' : <Today list={data.today} />}
       <Take viewer={viewer} data={data} />
       {builds.length === 0 ? '' : (

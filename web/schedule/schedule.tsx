@@ -5,6 +5,8 @@ import { Strip, TextCell, TitleCell } from '../shared/strip.tsx'
 import { Table, WordCell } from '../shared/table.tsx'
 import { counted, escapeHtml } from '../shared/text.ts'
 import type { Viewer } from '../shared/viewer.ts'
+import { Assumed } from './assumed.tsx'
+import { NotPlanned } from './notPlanned.tsx'
 import type { PlannedBuild, ScheduleData } from './scheduleData.ts'
 import { Standing } from './standing.tsx'
 
@@ -22,22 +24,9 @@ export function SchedulePage({ viewer, data }: { viewer: Viewer, data: ScheduleD
       </Strip>
       <Standing viewer={viewer} data={data.standing} />
       {data.builds.length === 0 ? '' : <Ends builds={data.builds} />}
-      {data.leftOut.length === 0 ? '' : (
-        <section class="block" aria-labelledby="left-out">
-          <h2 id="left-out">Not planned</h2>
-          <ul>{data.leftOut.map(({ build, why }) => <li>{escapeHtml(build)}: {escapeHtml(why)}</li>)}</ul>
-        </section>
-      )}
+      <NotPlanned list={data.leftOut} />
       <Sides />
-      <section class="block" aria-labelledby="assumed">
-        <h2 id="assumed">What the plan takes for granted</h2>
-        <ul>
-          <li>Everybody who works is there in their own hours or the shop’s, but for holidays, breaks, absences and closings as they are recorded.</li>
-          <li>Hours are those that remain by the estimate or by the technician; work goes on the next day where it is not done.</li>
-          <li>A vehicle keeps its bay from the first work in it until the plan rolls it out, which work that must not be moved forbids; rolling takes its time. Work on factory parts and equipment, and fitting, wiring, tuning and checking of made parts, is done in the vehicle where nobody says otherwise; the rest at the bench.</li>
-          <li>What cures or is away waits on the calendar. Work waits for what is expected by its day. Quotes and delivered builds are not in it; service visits that go on are.</li>
-        </ul>
-      </section>
+      <Assumed />
     </Frame>
   )
 }

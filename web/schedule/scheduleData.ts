@@ -21,12 +21,15 @@ export interface StandingData {
   } | null
   readonly proposals: readonly ProposalData[]
   readonly failure: string
-  /** Why nothing could be planned. */
+  /** No operation is open in any build that takes time. */
+  readonly isNothingToPlan: boolean
+  /** Why no plan could be made. */
   readonly noPlan: readonly string[]
   /** Where there is more to do before a date than hours there are. */
   readonly overloaded: readonly string[]
   readonly change: PostProps | null
-  readonly anew: PostProps
+  /** Null where there is nothing to plan. */
+  readonly anew: PostProps | null
   readonly stop: PostProps | null
 }
 

@@ -8,24 +8,25 @@ import type { ProposalData, StandingData } from './scheduleData.ts'
 
 /** How the plan stands: in force, out of date, proposed, impossible, too much; and what can be done. */
 export function Standing({ viewer, data }: { viewer: Viewer, data: StandingData }): JSX.Element {
-  const { inForce, proposals, failure, noPlan, overloaded } = data
+  const { inForce, proposals, failure, noPlan, isNothingToPlan, overloaded } = data
   const isOld = inForce !== null && inForce.changed.length > 0
   return (
     <section class="block" aria-labelledby="standing">
       <h2 id="standing">State of the plan</h2>
       {inForce === null ? <p>There is no plan in force yet. A plan is made from the open operations, who has which skill, the bays, and what is promised. It is proposed first, and in force once a manager takes it; it changes nothing that is recorded.</p> : <InForce data={inForce} />}
-      <Reasons head="Not everything can be planned." list={noPlan} />
+      {isNothingToPlan ? <p>There is nothing to plan: no open operation is recorded on any build in the shop. Enter on a <a class="link" href={at('/builds')}>build</a> what goes in, is made and comes out, with its operations and hours. While a quote is out, its build is not planned.</p> : ''}
+      <Reasons head="No plan can be made as things are." list={noPlan} />
       <Reasons head="There is more to do than there are hours." list={overloaded} />
       {failure === '' ? '' : <p><Mark name="point" /> <strong safe>{failure}</strong></p>}
       {proposals.length === 0 ? '' : <Proposals list={proposals} />}
       <div class="row">
         {data.change === null ? '' : <Post post={data.change} csrfToken={viewer.csrfToken} class={isOld && proposals.length === 0 ? 'button first' : 'button'}>Plan with the least change</Post>}
-        <Post post={data.anew} csrfToken={viewer.csrfToken} class={inForce === null && proposals.length === 0 ? 'button first' : 'button'}>{inForce === null ? 'Plan the shop' : 'Plan everything anew'}</Post>
+        {data.anew === null ? '' : <Post post={data.anew} csrfToken={viewer.csrfToken} class={inForce === null && proposals.length === 0 ? 'button first' : 'button'}>{inForce === null ? 'Plan the shop' : 'Plan everything anew'}</Post>}
         {data.stop === null ? '' : <Post post={data.stop} csrfToken={viewer.csrfToken}>Stop looking</Post>}
         {data.stop === null ? '' : <a class="button" href={at('/schedule')}>Look again</a>}
         {inForce === null ? '' : <a class="button" href={at('/schedule/chances')}>Chances</a>}
       </div>
-      {inForce === null ? '' : <p class="quiet">The least change keeps people, days, order and bays wherever it can, and moves work only where a promise gains by it. Everything anew looks for the least delay, whatever moves.</p>}
+      {data.change === null ? '' : <p class="quiet">The least change keeps people, days, order and bays wherever it can, and moves work only where a promise gains by it. Everything anew looks for the least delay, whatever moves.</p>}
     </section>
   )
 }

@@ -3,7 +3,7 @@ import type { LeftOut, ShopFacts, ShopPerson, ShopWork } from './shopProblem.ts'
 /** Work that nobody in the shop can do, and what waits for it, with the reason in words. Source: common practice, no source. */
 export function listLeftOut({ people, builds }: ShopFacts): LeftOut[] {
   const impossible = new Map(builds.flatMap(({ work, refusal }) => work.flatMap((one) => {
-    const why = refusal === '' ? whyNot(one, people) : refusal
+    const why = refusal === '' ? one.refusal ?? whyNot(one, people) : refusal
     return why === null ? [] : [[one.id, why] as const]
   })))
   return builds.flatMap((build) => leftOutOf(build, impossible))

@@ -48,6 +48,8 @@ export interface ShopWork {
   readonly earliestMs: number | null
   /** Who is on it at this moment. */
   readonly runningBy: readonly string[]
+  /** Why it can be planned by no means, in words; none where nothing is known against it. */
+  readonly refusal?: string
 }
 
 export interface ShopBuild {
