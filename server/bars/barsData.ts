@@ -78,7 +78,7 @@ export async function toBarsData(reads: Reads, build: { readonly id: string, rea
       chances: chances === null ? [] : [{ name: 'Even chance', day: dayOf(chances.even, timeZone) }, { name: '80 in 100', day: dayOf(chances.in80, timeZone) }, { name: '90 in 100', day: dayOf(chances.in90, timeZone) }],
       chain: chainWords(found, numbers), beyond,
       leftOut: content.leftOut.filter(({ buildId }) => buildId === build.id).map(({ why }) => why),
-      drawn: drawBars(shown, { plan, barred, days, marks: marks.filter(({ ms }) => ms <= days.at(-1)!.toMs), nowMs: now.getTime(), timeZone }),
+      drawn: drawBars(shown, { plan, barred, days, marks: marks.filter(({ ms }) => ms <= days.at(-1)!.toMs), nowMs: now.getTime(), timeZone, title: `${build.name} · ${rangeWords(shown, { show, count: numbered.length })} · plan taken ${momentWords(timeZone, inForce.takenAt.getTime())}` }),
       groups: toGroups(shown, { content, plan, barred, open, timeZone, numbers, machines: openDays.shopDay.machines }),
       views: viewsOf(build.id, { show, page, pages: pagesOf(groups) }), address: '',
     },
@@ -141,6 +141,13 @@ function pagesOf(groups: readonly WorkGroup[]): WorkGroup[][] {
     }
   }
   return pages
+}
+
+/** Which of the operations are on these sheets: on paper nothing else says that there are more. */
+function rangeWords(groups: readonly WorkGroup[], { show, count }: { readonly show: Asked['show'], readonly count: number }): string {
+  const rows = groups.flatMap((group) => group.rows)
+  if (show === 'chain') return 'only the chain'
+  return rows.length === count ? 'all operations' : `operations ${rows[0]?.number ?? 1} to ${rows.at(-1)?.number ?? 1} of ${count}`
 }
 
 function inOrder(groups: readonly WorkGroup[], { chain }: BuildInPlan): WorkGroup[] {

@@ -10,8 +10,8 @@ import { momentWords } from '../schedule/planWords.ts'
 const [WIDTH, LEFT] = [1122, 300]
 const [HEAD, ROW, MARK, FOOT] = [30, 24, 18, 28]
 const LONGEST_LABEL = 38
-/** Lines that fit on a sheet lying across, with their axis. */
-const MOST_LINES = 25
+/** Lines that fit on a sheet lying across, with their axis: the first stands under the head of the page. */
+const [FIRST_LINES, MOST_LINES] = [13, 26]
 const [DAY_LABEL, WEEK_LABEL] = [62, 56]
 
 export interface Mark {
@@ -27,18 +27,21 @@ export interface DrawnPlan {
   readonly marks: readonly Mark[]
   readonly nowMs: number
   readonly timeZone: string
+  /** Over each sheet, so that it stands by itself. */
+  readonly title: string
 }
 
 /** The rows on sheets, each short enough for a page. */
 export function drawBars(groups: readonly WorkGroup[], drawn: DrawnPlan): BarsDrawing[] {
   const axis = toTimeAxis(drawn.days, LEFT, WIDTH - 2)
-  return sheetsOf(groups).map((sheet, place) => drawSheet(sheet, axis, drawn, place === 0))
+  const sheets = sheetsOf(groups, FIRST_LINES - Math.ceil(drawn.marks.length * MARK / ROW))
+  return sheets.map((sheet, place) => ({ ...drawSheet(sheet, axis, drawn, place === 0), name: `${drawn.title} · ${place + 1} of ${sheets.length}` }))
 }
 
 /** A group goes on on the next sheet under its name again; no name stands alone at the foot. */
-function sheetsOf(groups: readonly WorkGroup[]): WorkGroup[][] {
+function sheetsOf(groups: readonly WorkGroup[], first: number): WorkGroup[][] {
   const sheets: WorkGroup[][] = [[]]
-  let lines = 0
+  let lines = MOST_LINES - first
   for (const { zone, rows } of groups) {
     for (let from = 0; from < rows.length;) {
       if (lines + 2 > MOST_LINES) {
@@ -54,7 +57,7 @@ function sheetsOf(groups: readonly WorkGroup[]): WorkGroup[][] {
   return sheets
 }
 
-function drawSheet(groups: readonly WorkGroup[], axis: TimeAxis, { plan, barred, days, marks, nowMs, timeZone }: DrawnPlan, isFirst: boolean): BarsDrawing {
+function drawSheet(groups: readonly WorkGroup[], axis: TimeAxis, { plan, barred, days, marks, nowMs, timeZone }: DrawnPlan, isFirst: boolean): Omit<BarsDrawing, 'name'> {
   const shown = isFirst ? marks : marks.map((mark) => ({ ...mark, text: '' }))
   let y = HEAD + (isFirst ? marks.length * MARK : 0)
   const heads: { y: number, text: string }[] = []
@@ -72,7 +75,7 @@ function drawSheet(groups: readonly WorkGroup[], axis: TimeAxis, { plan, barred,
       const logged = loggedSpans(work.operationId, barred, days, nowMs)
       const isOut = work.dueBackAt !== null
       rows.push({
-        number, y, label: cut(work.shortName), bar: span(start, end), isOnChain: plan.chain.has(work.operationId),
+        number, y, label: labelOf(work.shortName), bar: span(start, end), isOnChain: plan.chain.has(work.operationId),
         logged: logged.filter(({ kind }) => kind === 'work').map(({ from, to }) => span(from, to, 1)), rework: logged.filter(({ kind }) => kind === 'rework').map(({ from, to }) => span(from, to, 1)),
         wait: waitMs > 0 && !isOut ? span(end, end + waitMs) : null, outside: waitMs > 0 && isOut ? span(end, end + waitMs) : null,
       })
@@ -106,4 +109,9 @@ function loggedSpans(operationId: string, { entries, timers }: Barred, days: rea
   }), ...running]
 }
 
-const cut = (text: string): string => (text.length <= LONGEST_LABEL ? text : `${text.slice(0, LONGEST_LABEL - 1).trimEnd()}…`)
+/** Where it is too long, the item is cut and not what is done to it. */
+function labelOf(shortName: string): string {
+  if (shortName.length <= LONGEST_LABEL) return shortName
+  const [item = shortName, kind = ''] = shortName.split(/, (?=[^,]*$)/)
+  return `${item.slice(0, Math.max(LONGEST_LABEL - kind.length - 3, 8)).trimEnd()}…, ${kind}`
+}

@@ -21,8 +21,8 @@ export interface ShopTimes {
   hoursOf(person: Person): Stretch[]
   /** The same in one text, whatever day it is. */
   ruleOf(person: Person): string
-  /** When a bay or machine cannot be used. */
-  closedOf(owner: { readonly bayId: string } | { readonly machineId: string }): Stretch[]
+  /** When a bay or machine cannot be used, or a finisher is closed. */
+  closedOf(owner: { readonly bayId: string } | { readonly machineId: string } | { readonly finisherId: string }): Stretch[]
   /** When a batch can leave for a finisher, and the morning of each of its working days. */
   finisherDays(finisher: Finisher): { readonly sendMs: readonly number[], readonly workMs: readonly number[] }
   openingOn(date: string): number
@@ -51,7 +51,7 @@ export function shopTimes({ shop, closings }: StoredShopDay, now: Date, days: nu
     open: workedStretches(dates, shopRule, at), rollMs: rollTime * 1000,
     hoursOf: (person) => workedStretches(dates, personRule(person), at),
     ruleOf: ({ workdays: own, startsAt, endsAt, absences }) => JSON.stringify([own, startsAt, endsAt, absences]),
-    closedOf: (owner) => closedDates((closing) => ('bayId' in owner ? closing.bayId === owner.bayId : closing.machineId === owner.machineId))
+    closedOf: (owner) => closedDates((closing) => ('bayId' in owner ? closing.bayId === owner.bayId : 'machineId' in owner ? closing.machineId === owner.machineId : closing.finisherId === owner.finisherId))
       .map((date) => ({ fromMs: at(date, 0), toMs: at(addDays(date, 1), 0) })),
     finisherDays({ id, workdays: own, sendsOn }) {
       const works = { workdays: weekdays(own), holidays: [...holidays, ...closedDates(({ finisherId }) => finisherId === id)] }

@@ -10,7 +10,7 @@ export async function loadWeekHours(reads: Reads, from: Date, to: Date) {
 }
 
 /** The outside finisher each operation goes to, by the operation's id. */
-export async function loadFinishersOf(reads: Reads, operationIds: readonly string[]): Promise<ReadonlyMap<string, string>> {
-  const rows = await reads.operation.findMany({ where: { id: { in: [...operationIds] }, finisherId: { not: null } }, select: { id: true, finisher: { select: { name: true } } } })
-  return new Map(rows.map(({ id, finisher }) => [id, finisher?.name ?? 'Outside']))
+export async function loadFinishersOf(reads: Reads, operationIds: readonly string[]): Promise<ReadonlyMap<string, { readonly id: string, readonly name: string }>> {
+  const rows = await reads.operation.findMany({ where: { id: { in: [...operationIds] }, finisherId: { not: null } }, select: { id: true, finisher: { select: { id: true, name: true } } } })
+  return new Map(rows.flatMap(({ id, finisher }) => (finisher === null ? [] : [[id, finisher] as const])))
 }

@@ -120,6 +120,42 @@ t.test('the shop’s week shows who does what on which day, who is away, and the
   t.match(await manager.page('/schedule/week'), /href="\/schedule\/week\?week=2031-03-10"/)
 })
 
+t.test('a machine has its row in the week: what runs on it, in which build, over night where work stays on it, and when it is closed', async (t) => {
+  const shop = await openShop(t, { clock: () => new Date('2031-03-03T08:05:00Z') })
+  const { build, zone, department } = await aBuild(shop)
+  const { create } = shop.as('manager').api
+  const mill = await create('/api/machines', { name: 'Gantry mill', count: 1, holdsWork: true })
+  const oven = await create('/api/machines', { name: 'Oven', count: 1 })
+  await create('/api/closings', { name: 'Serviced', machineId: oven.id, fromOn: '2031-03-06', toOn: '2031-03-06' })
+  const part = await create('/api/parts', { buildId: build.id, zoneId: zone.id, name: 'Corner box with a long name that fits in no column', quantity: 1 })
+  await create('/api/operations', { buildId: build.id, partId: part.id, departmentId: department.id, reworkAllowance: '0 %', number: 10, kind: 'machine', run: '12 h', machineId: mill.id })
+  await takePlan(shop.database, MONDAY)
+  const html = await shop.as('manager').page('/schedule/week')
+  const page = words(html)
+  t.match(page, /Gantry mill from 08:00 B-\d+ P-\d+ Corner box with .*, machine/, 'in the list of Monday')
+  t.match(page, /Gantry mill until 11:00 B-\d+ P-\d+ Corner box/, 'and of Tuesday')
+  t.match(page, /Gantry mill 08:00 B-\d+ P-\d+ machine still B-\d+ P-\d+ machine/, 'and drawn')
+  t.match(page, /Thu 6 Mar 2031 .*Oven all day closed/)
+  t.match(html, /<text class="line sub-label"[^>]*>closed<\/text>/)
+  t.match(words(await shop.as('manager').page(`/builds/${build.id}/schedule`)), /P-\d+ Corner box with [^,]*…, machine/, 'a long name is cut, not what is done')
+})
+
+t.test('a week in which nothing stands says why: before the plan, after it, or closed', async (t) => {
+  const shop = await openShop(t, { clock: () => new Date('2031-03-05T08:05:00Z') })
+  await aPlannedBuild(shop)
+  await takePlan(shop.database, new Date('2031-03-05T06:00:00Z'))
+  const manager = shop.as('manager')
+  const week = async (on: string): Promise<string> => words(await manager.page(`/schedule/week?week=${on}`))
+  t.match(await week('2031-03-03'), /The plan begins Wed 5 Mar 06:00; before that only logged hours stand here\./)
+  t.match(await week('2032-03-03'), /The plan ends Thu 6 Mar: nothing of it is in this week\. The shop is closed Sat 6 Mar, Sun 7 Mar\./)
+  t.notMatch(await week('2032-03-03'), /The plan begins/)
+  await manager.api.create('/api/closings', { name: 'Holidays', fromOn: '2031-03-31', toOn: '2031-04-06' })
+  t.match(await week('2031-03-31'), /The shop is closed all week\./)
+  await manager.api.create('/api/absences', { personId: shop.people.technician, fromOn: '2031-03-10', toOn: '2031-03-14' })
+  const away = await week('2031-03-10')
+  t.equal(away.match(/08:00 to 17:00 not there/g)?.length, 5, 'somebody who is away all week is so each day')
+})
+
 t.test('load is set against who is there, names what is overloaded since somebody fell ill, and what is due too early', async (t) => {
   const shop = await openShop(t, { clock: () => MONDAY })
   const manager = shop.as('manager')

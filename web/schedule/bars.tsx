@@ -50,9 +50,9 @@ function Planned({ plan }: { plan: BuildPlan }): JSX.Element {
         {plan.chain === '' ? '' : <p safe>{plan.chain}</p>}
         <p class="row on-screen">{plan.views.map(({ name, href, isShown }) => isShown ? <strong safe>{name}</strong> : <a class="link" href={at(href)} safe>{name}</a>)}</p>
         <div class="bar-sheets">
-          {plan.drawn.map((drawn, place) => <DrawnBars drawn={drawn} name={`Bars, sheet ${place + 1} of ${plan.drawn.length}; the table below says the same`} />)}
-          {plan.beyond === '' ? '' : <p class="quiet">Beyond the drawing: {escapeHtml(plan.beyond)}.</p>}
           <Key />
+          {plan.beyond === '' ? '' : <p class="quiet">Beyond the drawing: {escapeHtml(plan.beyond)}.</p>}
+          {plan.drawn.map((drawn) => <DrawnBars drawn={drawn} />)}
         </div>
       </section>
       <section class="block" aria-labelledby="rows">

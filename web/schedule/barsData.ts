@@ -48,6 +48,7 @@ export interface BarRow {
 
 /** As many rows as stay together on a sheet of paper, under an axis of their own. */
 export interface BarsDrawing {
+  readonly name: string
   readonly width: number
   readonly height: number
   readonly left: number

@@ -31,7 +31,7 @@ function Loads({ data }: { data: LoadData }): JSX.Element {
       <section class="block" aria-labelledby="load">
         <h2 id="load">The next eight weeks</h2>
         {data.overloaded.length === 0 ? <p>No department has more hours planned than its people are there.</p> : <ul class="plainlist">{data.overloaded.map((words) => <li><Mark name="point" /> <strong safe>{words}</strong></li>)}</ul>}
-        <div class="bar-sheets"><DrawnLoad data={data} /><Key /></div>
+        <div class="bar-sheets"><Key /><DrawnLoad data={data} /></div>
       </section>
       <section class="block" aria-labelledby="load-table">
         <h2 id="load-table">The same as a table</h2>
@@ -57,13 +57,13 @@ function Loads({ data }: { data: LoadData }): JSX.Element {
 function Cell({ cell: { plannedS, thereS, isOver, how }, week }: { cell: WeekCell, week: string }): JSX.Element {
   return (
     <td class="figure" data-is={week}>
-      {isOver ? <><Mark name="point" />{' '}</> : ''}
-      <RowFigure text={writeHours(plannedS)} how={`p${how}`} /> of <RowFigure text={`${writeHours(thereS)} h`} how={`t${how}`} />
+      {plannedS === 0 && thereS === 0 ? <span class="quiet">nobody there</span> : <>{isOver ? <><Mark name="point" />{' '}</> : ''}
+      <RowFigure text={writeHours(plannedS)} how={`p${how}`} /> of <RowFigure text={`${writeHours(thereS)} h`} how={`t${how}`} /></>}
     </td>
   )
 }
 
-const [WIDTH, LEFT, HEAD, ROW] = [1122, 150, 32, 44]
+const [WIDTH, LEFT, HEAD, ROW] = [1122, 150, 32, 48]
 
 /** A bar a week: the outline is who is there, the hatching what is planned; what is too much sticks out in thick ink. */
 function DrawnLoad({ data: { rows, weeks, scaleS } }: { data: LoadData }): JSX.Element {
@@ -96,7 +96,7 @@ function RowWords({ row: { name, weeks }, y, column }: { row: LoadRow, y: number
   return (
     <>
       <text x="2" y={y + 21} safe>{name}</text>
-      {weeks.map(({ plannedS, thereS }, place) => plannedS === 0 && thereS === 0 ? '' : <text class="sub-label" x={LEFT + place * column + 6} y={y + 40} safe>{`${writeHours(plannedS)} of ${writeHours(thereS)}`}</text>)}
+      {weeks.map(({ plannedS, thereS }, place) => plannedS === 0 && thereS === 0 ? <text class="sub-label" x={LEFT + place * column + 6} y={y + 21}>nobody there</text> : <text class="sub-label" x={LEFT + place * column + 6} y={y + 42} safe>{`${writeHours(plannedS)} of ${writeHours(thereS)}`}</text>)}
     </>
   )
 }

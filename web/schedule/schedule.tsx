@@ -1,4 +1,4 @@
-import { at } from '../shared/asset.ts'
+import { asset, at } from '../shared/asset.ts'
 import { Frame } from '../shared/frame.tsx'
 import { Mark } from '../shared/marks.tsx'
 import { Strip, TextCell, TitleCell } from '../shared/strip.tsx'
@@ -16,6 +16,7 @@ export function SchedulePage({ viewer, data }: { viewer: Viewer, data: ScheduleD
   const late = data.builds.filter(({ state }) => state === 'late').length
   return (
     <Frame title="Schedule" place="builds" viewer={viewer}>
+      <link rel="stylesheet" href={asset('plan.css')} />
       <Strip>
         <TitleCell label="Whole shop" title="Schedule" />
         {inForce === null ? <TextCell label="Plan" text={proposals.length > 0 ? 'proposed, not taken' : 'none yet'} /> : <TextCell label="In force" width="w4" text={inForce.at} more={inForce.changed.length > 0 ? 'things have changed since' : 'nothing has changed since'} />}

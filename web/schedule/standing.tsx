@@ -19,14 +19,14 @@ export function Standing({ viewer, data }: { viewer: Viewer, data: StandingData 
       <Reasons head="There is more to do than there are hours." list={overloaded} />
       {failure === '' ? '' : <p><Mark name="point" /> <strong safe>{failure}</strong></p>}
       {proposals.length === 0 ? '' : <Proposals list={proposals} />}
-      <div class="row">
+      <div class="row on-screen">
         {data.change === null ? '' : <Post post={data.change} csrfToken={viewer.csrfToken} class={isOld && proposals.length === 0 ? 'button first' : 'button'}>Plan with the least change</Post>}
         {data.anew === null ? '' : <Post post={data.anew} csrfToken={viewer.csrfToken} class={inForce === null && proposals.length === 0 ? 'button first' : 'button'}>{inForce === null ? 'Plan the shop' : 'Plan everything anew'}</Post>}
         {data.stop === null ? '' : <Post post={data.stop} csrfToken={viewer.csrfToken}>Stop looking</Post>}
         {data.stop === null ? '' : <a class="button" href={at('/schedule')}>Look again</a>}
         {inForce === null ? '' : <a class="button" href={at('/schedule/chances')}>Chances</a>}
       </div>
-      {data.change === null ? '' : <p class="quiet">The least change keeps people, days, order and bays wherever it can, and moves work only where a promise gains by it. Everything anew looks for the least delay, whatever moves.</p>}
+      {data.change === null ? '' : <p class="quiet on-screen">The least change keeps people, days, order and bays wherever it can, and moves work only where a promise gains by it. Everything anew looks for the least delay, whatever moves.</p>}
     </section>
   )
 }

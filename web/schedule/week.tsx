@@ -2,12 +2,12 @@ import { asset, at } from '../shared/asset.ts'
 import { Frame } from '../shared/frame.tsx'
 import { Mark } from '../shared/marks.tsx'
 import { Strip, TextCell, TitleCell } from '../shared/strip.tsx'
-import { Table } from '../shared/table.tsx'
+import { GroupRow, Table } from '../shared/table.tsx'
 import type { Viewer } from '../shared/viewer.ts'
 import type { ShopWeekData, WeekDay } from './weekData.ts'
 import { DrawnWeek } from './weekDrawing.tsx'
 
-/** The shop's week: who does what, which vehicle stands where, what is outside. */
+/** The shop's week: who does what, which vehicle stands where, what runs on which machine, what is outside. */
 export function ShopWeekPage({ viewer, data }: { viewer: Viewer, data: ShopWeekData }): JSX.Element {
   return (
     <Frame title={`Schedule, ${data.title}`} place="builds" viewer={viewer}>
@@ -44,33 +44,41 @@ function Choice({ data: { week, build, builds } }: { data: ShopWeekData }): JSX.
 function Planned({ data }: { data: ShopWeekData }): JSX.Element {
   return (
     <>
-      {data.isStale ? <section class="block"><p><Mark name="point" /> <strong>Things have changed since this plan was taken.</strong> Who is away and what is closed is drawn as it stands now.</p></section> : ''}
-      <section class="block week-drawn" aria-label="The week drawn">
-        <div class="bar-sheets">
-          {data.drawn.map((drawn) => <DrawnWeek drawn={drawn} />)}
-          <Key hasBuild={data.build !== ''} />
-        </div>
+      {!data.isStale && data.notes.length === 0 ? '' : (
+        <section class="block">
+          {data.isStale ? <p><Mark name="point" /> <strong>Things have changed since this plan was taken.</strong> Who is away and what is closed is drawn as it stands now.</p> : ''}
+          {data.notes.map((note) => <p safe>{note}</p>)}
+        </section>
+      )}
+      <section class="block bar-sheets" aria-label="The week drawn">
+        <Key hasBuild={data.build !== ''} />
+        {data.drawn.map((drawn) => <DrawnWeek drawn={drawn} />)}
       </section>
-      <section class="block" aria-labelledby="by-day">
+      <section class="block listed" aria-labelledby="by-day">
         <h2 id="by-day">Day by day</h2>
-        {data.days.length === 0 ? <p>The shop is closed all week.</p> : <div class="week-days">{data.days.map((day) => <Day day={day} />)}</div>}
+        <nav class="line week-jump" aria-label="Days">{data.days.map(({ date, name }) => <a href={`#d${date}`} safe>{name.split(' ').slice(0, 2).join(' ')}</a>)}</nav>
+        <div class="week-days">{data.days.map((day) => <Day day={day} />)}</div>
       </section>
     </>
   )
 }
 
-function Day({ day: { name, rows, empty } }: { day: WeekDay }): JSX.Element {
+function Day({ day: { date, name, groups, empty } }: { day: WeekDay }): JSX.Element {
   return (
-    <div>
+    <div id={`d${date}`}>
       <h3 class="heading" safe>{name}</h3>
-      {rows.length === 0 ? <p class="quiet" safe>{empty}</p> : (
-        <Table caption={name} class="plan-rows" columns={[{ name: 'Who or where' }, { name: 'When' }, { name: 'What' }]}>
-          {rows.map(({ who, times, what, href }) => (
-            <tr>
-              <th scope="row" safe>{who}</th>
-              <td class="keep" safe>{times}</td>
-              <td>{href === '' ? <em safe>{what}</em> : <a href={at(href)} safe>{what}</a>}</td>
-            </tr>
+      {groups.length === 0 ? <p class="quiet" safe>{empty}</p> : (
+        <Table caption={name} class="plan-rows" columns={[{ name: 'When' }, { name: 'What' }]}>
+          {groups.map((group) => (
+            <>
+              <GroupRow name={group.name} span={2} />
+              {group.lines.map(({ times, what, href }) => (
+                <tr>
+                  <td class="keep" safe>{times}</td>
+                  <td>{href === '' ? <em safe>{what}</em> : <a href={at(href)} safe>{what}</a>}</td>
+                </tr>
+              ))}
+            </>
           ))}
         </Table>
       )}
@@ -87,6 +95,7 @@ function Key({ hasBuild }: { hasBuild: boolean }): JSX.Element {
       <span><svg class="bars" width="34" height="14" aria-hidden="true"><path class="again" d="M1 3h32v8H1z" /></svg> rework</span>
       <span><svg class="bars" width="34" height="14" aria-hidden="true"><path class="cures" d="M2 7h31" /><path class="tick" d="M1 1v12M33 1v12" /></svg> outside, nobody needed</span>
       <span><svg class="bars" width="34" height="14" aria-hidden="true"><path class="off" d="M1 1h32v12H1z" /></svg> not there, or closed</span>
+      <span><svg class="bars" width="34" height="14" aria-hidden="true"><path class="shut" d="M1 0h32v14H1z" /></svg> shop closed</span>
     </p>
   )
 }
