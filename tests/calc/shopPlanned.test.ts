@@ -115,6 +115,22 @@ t.test('in one piece, not before a day, held, and in a bay that is closed', asyn
   t.equal(inBay('w').from, '2031-03-04T08:00')
 })
 
+t.test('whoever is named for the work of a crew is one of them, and the others have the skill', async (t) => {
+  const [a, b] = SHOP.people
+  const people = [{ ...a!, name: 'Ann' }, { ...b!, skillIds: ['welding'] }, { ...b!, id: 'c', skillIds: ['welding'], hours: b!.hours.filter(({ fromMs }) => fromMs >= at(1, 0)) }]
+  const welding = { id: 'welding', name: 'welding' }
+  // Sixteen person-hours by two are a day of eight; alone they were two.
+  const two = { crew: 2, personId: 'a', skill: welding, remainingS: 16 * HOUR }
+  t.match(plan([{ id: 'w', ...two }], { people })('w'), { from: '2031-03-03T08:00', to: '2031-03-03T16:00' })
+  t.equal(plan([{ id: 'w', ...two, crew: 3, remainingS: 24 * HOUR }], { people })('w').from, '2031-03-04T08:00', 'the third is there from Tuesday')
+  const leftOut = (work: Partial<ShopWork>, all = people) => toShopProblem({ ...SHOP, people: all, builds: [{ id: 'build', name: 'B-0001', bayId: null, dueMs: null, weight: 1, refusal: '', mayRollOutNow: true, work: [{ ...WORK, ...work }] }] }).leftOut.map(({ why }) => why)
+  t.same(leftOut({ ...two, crew: 4, name: 'Weld' }), ['Weld needs 3 people with the skill welding besides the person named, and there are 2.'])
+  const many = Array.from({ length: 13 }, (_, place) => ({ ...a!, id: String(place) }))
+  // Three of thirteen are chosen in 286 ways, three of eleven in 165.
+  t.match(leftOut({ crew: 3, name: 'Lift' }, many), [/^Lift needs 3 people, who can be chosen in more than 200 ways/])
+  t.same(leftOut({ crew: 3 }, many.slice(2)), [])
+})
+
 t.test('what fits nowhere is told in words: which skill, until which day, which bay', async (t) => {
   const welding = { id: 'welding', name: 'welding' }
   const leaving = { ...SHOP.people[0]!, skillIds: ['welding'], hours: SHOP.people[0]!.hours.filter(({ fromMs }) => fromMs < at(11, 20)) }

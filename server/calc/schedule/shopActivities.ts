@@ -80,8 +80,8 @@ function workActivity({ build, stay, work }: Extract<Slot, { readonly as: 'work'
   const own = new Map(build.work.map((one) => [one.id, one]))
   const placesOf = (who: (person: ShopPerson) => boolean): number[] => people.flatMap((person, place) => (who(person) ? [place] : []))
   const running = placesOf(({ id }) => work.runningBy.includes(id))
-  const anyOf = running.length > 0 ? running : placesOf(({ id, skillIds }) => (work.personId === null ? work.skill === null || skillIds.includes(work.skill.id) : id === work.personId))
-  const units = running.length > 0 ? running.length : unitsOf({ ...work, runningBy: [] })
+  const units = unitsOf(work)
+  const team: Need[] = running.length > 0 ? [{ anyOf: running, units, isHeld: false }] : peopleOf(work).map(({ who, units: own }) => ({ anyOf: placesOf(who), units: own, isHeld: false }))
   const ticks = workTicks(work.remainingS, units, facts)
   const machine = places.machines.get(work.machineId ?? '')
   const needs: Need[] = machine === undefined ? [] : [{ anyOf: [machine], units: 1, isHeld: facts.machines.find(({ id }) => id === work.machineId)!.holdsWork }]
@@ -92,7 +92,7 @@ function workActivity({ build, stay, work }: Extract<Slot, { readonly as: 'work'
     name: work.name, work: ticks, mayPause: !work.isInOnePiece, stay: work.isInVehicle ? stay : null, keepsIn: work.keepsIn,
     earliestTick: work.earliestMs === null ? 0 : Math.max(0, ticksOf(work.earliestMs - facts.fromMs, facts)),
     after: work.after.flatMap((id) => (own.has(id) ? earlierOf(own.get(id)!, around) : [])),
-    needs: ticks === 0 ? [] : [{ anyOf, units, isHeld: false }, ...needs],
+    needs: ticks === 0 ? [] : [...team, ...needs],
     fixed: ticks === 0 ? null
       : isRunning ? { startTick: 0, resources: [...running, ...(machine === undefined ? [] : [machine]), ...(work.isInVehicle ? [bay!] : [])] }
         : pinned >= 0 ? { startTick: pinned, resources: [] } : null,
@@ -100,4 +100,17 @@ function workActivity({ build, stay, work }: Extract<Slot, { readonly as: 'work'
 }
 
 /** How many people are on it together. Source: common practice, no source. */
-export const unitsOf = ({ crew, personId, runningBy }: Pick<ShopWork, 'crew' | 'personId' | 'runningBy'>): number => (runningBy.length > 0 ? runningBy.length : personId === null ? crew : 1)
+export const unitsOf = ({ crew, runningBy }: Pick<ShopWork, 'crew' | 'runningBy'>): number => (runningBy.length > 0 ? runningBy.length : crew)
+
+export interface Wanted {
+  readonly who: (person: ShopPerson) => boolean
+  readonly units: number
+}
+
+/** Who is needed for it while nobody is on it: whoever is named, and the rest of the crew by the skill. Source: common practice, no source. */
+export function peopleOf({ crew, personId, skill }: Pick<ShopWork, 'crew' | 'personId' | 'skill'>): Wanted[] {
+  const hasSkill = ({ skillIds }: ShopPerson): boolean => skill === null || skillIds.includes(skill.id)
+  if (personId === null) return [{ who: hasSkill, units: crew }]
+  const others = crew > 1 ? [{ who: (person: ShopPerson) => person.id !== personId && hasSkill(person), units: crew - 1 }] : []
+  return [{ who: ({ id }) => id === personId, units: 1 }, ...others]
+}

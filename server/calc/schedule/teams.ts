@@ -19,7 +19,8 @@ interface Ground {
   readonly seen: Map<string, Team>
 }
 
-const MOST_TEAMS = 200
+/** Ways to staff an activity. Ours, no source. */
+export const MOST_TEAMS = 200
 
 /**
  * Every team that can do an activity. Throws a RangeError where nobody can, or where the ways are more than can be tried.
