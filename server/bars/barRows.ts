@@ -59,11 +59,11 @@ function toRow({ number, work }: NumberedWork, around: Around): BarRow {
 
 const slackCell = (slack: Slack | undefined, how: string): BarRow['slack'] => (slack === undefined ? null : { text: `${writeHours(Math.round(slack.slackMs / 1000))} h`, how })
 
-function whoWords({ personIds, bayId, machineId, dueBackAt }: PlannedWork, { content: { people, bays }, machines, timeZone }: Around): string {
+function whoWords({ personIds, bayId, machineId, leavesAt = null, dueBackAt }: PlannedWork, { content: { people, bays }, machines, timeZone }: Around): string {
   const nameOf = (rows: readonly { readonly id: string, readonly name: string }[], id: string): string => rows.find((row) => row.id === id)?.name ?? 'what is gone'
   return [
     ...personIds.map((id) => nameOf(people, id)), ...(machineId === null ? [] : [nameOf(machines, machineId)]), ...(bayId === null ? [] : [nameOf(bays, bayId)]),
-    ...(dueBackAt === null ? [] : [`outside, back ${spanWords(timeZone, ms(dueBackAt), ms(dueBackAt))}`]),
+    ...(dueBackAt === null ? [] : [`outside${leavesAt === null ? '' : ` from ${spanWords(timeZone, ms(leavesAt), ms(leavesAt))}`}, back ${spanWords(timeZone, ms(dueBackAt), ms(dueBackAt))}`]),
   ].join(', ')
 }
 

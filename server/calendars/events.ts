@@ -47,15 +47,15 @@ interface Around {
   readonly bays: ReadonlyMap<string, string>
 }
 
-function workEvents({ operationId, buildId, name, shortName, endsAt, hours, bayId, dueBackAt }: PlannedWork, { of, timeZone, numbers, bays }: Around): CalendarEvent[] {
+function workEvents({ operationId, buildId, name, shortName, endsAt, hours, bayId, leavesAt = null, dueBackAt }: PlannedWork, { of, timeZone, numbers, bays }: Around): CalendarEvent[] {
   const summary = `${numbers.get(buildId) ?? ''} ${shortName}`.trim()
   const location = bayId === null ? null : bays.get(bayId) ?? null
   // The first day of an operation stays its first, whichever day that is.
   const worked = [...groupBy(hours, ({ fromAt }) => dayOf(timeZone, fromAt)).values()].map((some, day): CalendarEvent =>
     ({ uid: uidOf(of, 'work', operationId, day), summary, description: name, location, at: { fromAt: some[0]!.fromAt, toAt: some.at(-1)!.toAt } }))
   if (dueBackAt === null || of.kind === 'person') return worked
-  const days = { firstDay: dayOf(timeZone, endsAt), lastDay: dayOf(timeZone, dueBackAt) }
-  return [...worked, { uid: uidOf(of, 'away', operationId), summary: `${summary}: away`, description: `${name}: at an outside finisher, back on ${writeDay(days.lastDay)}`, location: null, at: days }]
+  const days = { firstDay: dayOf(timeZone, leavesAt ?? endsAt), lastDay: dayOf(timeZone, dueBackAt) }
+  return [...worked, { uid: uidOf(of, 'away', operationId), summary: `${summary}: away`, description: `${name}: ${leavesAt === null ? 'at' : `leaves on ${writeDay(days.firstDay)} for`} an outside finisher, back on ${writeDay(days.lastDay)}`, location: null, at: days }]
 }
 
 function visitEvents({ content, of, numbers, bays }: Around, isWanted: (visit: PlanContent['visits'][number]) => boolean): CalendarEvent[] {

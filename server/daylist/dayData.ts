@@ -107,6 +107,7 @@ function toWork(work: PlannedWork, day: OnDay | null, { operations, waiting, nam
     where: [work.bayId === null ? 'at the bench' : names.get(work.bayId) ?? 'a bay', work.machineId === null ? '' : names.get(work.machineId) ?? 'a machine', others.length === 0 ? '' : `with ${others.join(' and ')}`].filter((words) => words !== '').join(' · '),
     notes: isDone ? [] : [
       ...(first.length === 0 ? [] : [`Waits for ${inOneLine(first[0]!)}${first.length > 1 ? ` and ${first.length - 1} more` : ''}.`]),
+      ...(work.leavesAt == null ? [] : [`Then it goes out: the batch leaves on ${momentWords(timeZone, Date.parse(work.leavesAt))}.`]),
       ...(holding === undefined ? [] : [holding]), ...(isLater ? [`Goes on until ${momentWords(timeZone, Date.parse(work.endsAt))}.`] : []),
     ],
     state: isDone ? 'done' : isRunning ? 'running' : 'open',

@@ -15,6 +15,7 @@ const workSchema = z.object({
   personIds: z.array(z.string()), bayId: z.string().nullable(), machineId: z.string().nullable(),
   after: z.array(z.object({ operationId: z.string(), waitS: z.int() })).describe('What must be finished first, and the seconds to wait after it'),
   stands: z.enum(['open', 'running', 'held']).optional().describe('Held: begins when it was set to by hand'),
+  leavesAt: instant.nullable().optional().describe('When the batch it goes to the outside finisher with leaves; null where it goes to none or is away already'),
   dueBackAt: instant.nullable().describe('When it is back from the outside finisher; null where it goes to none'),
 })
 
@@ -78,6 +79,7 @@ export function toPlanContent({ facts, shop, schedule, cases, leastDelay, tries 
         hours: workingStretches(team.map((resource) => shop.problem.resources[resource]!), startTick, endTick).map(([one, other]) => ({ fromAt: at(one), toAt: at(other) })),
         personIds: team.map((resource) => people[resource]!.id), bayId: resources.map((resource) => bayAt.get(resource)).find((bay) => bay !== undefined) ?? null, machineId: resources.map((resource) => machineAt.get(resource)).find((machine) => machine !== undefined) ?? null,
         after: work.after.filter((one) => buildOf.has(one)).map((one) => ({ operationId: one, waitS: buildOf.get(one)!.work.waitS })), stands: fixed === null ? 'open' as const : fixed.resources.length > 0 ? 'running' as const : 'held' as const,
+        leavesAt: shop.sentOf.has(id) ? at(schedule.placed[shop.sentOf.get(id)!]!.endTick) : null,
         dueBackAt: shop.backOf.has(id) ? at(schedule.placed[shop.backOf.get(id)!]!.endTick) : null,
       }]
     }),

@@ -76,7 +76,7 @@ export function toShopRows({ content, openDays, hours, finishers, now }: Given):
   const away = groupBy(content.work.filter(({ dueBackAt }) => dueBackAt !== null), ({ operationId }) => finishers.get(operationId)?.id ?? '')
   const outside = [...away].map(([id, some]): ShopRow => ({
     kind: 'outside', id, name: finishers.get(some[0]!.operationId)?.name ?? 'Outside', count: 1, logged: [], off: inWeek(openDays.times.closedOf({ finisherId: id })),
-    items: inWeek(some.map((work) => toItem(work, { fromMs: ms(work.endsAt), toMs: ms(work.dueBackAt!) }))),
+    items: inWeek(some.map((work) => toItem(work, { fromMs: ms(work.leavesAt ?? work.endsAt), toMs: ms(work.dueBackAt!) }))),
   })).filter(({ items }) => items.length > 0)
   // Who and what came since the plan was taken, and what a plan names that is gone.
   const since = <One extends Thing>(planned: readonly Thing[], stored: readonly One[]): Thing[] => [...planned, ...stored.filter(({ id }) => !planned.some((one) => one.id === id))]

@@ -69,13 +69,13 @@ const SHOP: Omit<ShopFacts, 'builds'> = {
 }
 const plan = (works: readonly Partial<ShopWork>[], shop: Partial<ShopFacts> = {}) => {
   const facts: ShopFacts = { ...SHOP, ...shop, builds: [{ id: 'build', name: 'B-0001', bayId: null, dueMs: null, weight: 1, refusal: '', mayRollOutNow: true, work: works.map((work) => ({ ...WORK, ...work })) }] }
-  const { problem, workOf, backOf } = toShopProblem(facts)
+  const { problem, workOf, backOf, sentOf } = toShopProblem(facts)
   const schedule = searchSchedule(problem, randomFrom(1)).best()!
   t.same(checkSchedule(problem, schedule), [], 'it can be worked')
   const when = (tick: number): string => new Date(MONDAY + tick * TICK_MS).toISOString().slice(0, 16)
   return (id: string) => {
     const { startTick, endTick } = schedule.placed[workOf.indexOf(id)]!
-    return { from: when(startTick), to: when(endTick), back: backOf.has(id) ? when(schedule.placed[backOf.get(id)!]!.endTick) : null }
+    return { from: when(startTick), to: when(endTick), left: sentOf.has(id) ? when(schedule.placed[sentOf.get(id)!]!.endTick) : null, back: backOf.has(id) ? when(schedule.placed[backOf.get(id)!]!.endTick) : null }
   }
 }
 
@@ -87,11 +87,11 @@ t.test('what goes to an outside finisher leaves with the next batch and is back 
   // Packed on Monday, gone on Tuesday the 4th; eleven working days on is Wednesday the 19th. Common practice, no source.
   const shop = { finishers: [anodizer] }
   const sent = plan([{ id: 'machined', finisherId: 'anodizer' }, { id: 'fitted', after: ['machined'] }], shop)
-  t.same(sent('machined'), { from: '2031-03-03T08:00', to: '2031-03-03T10:00', back: '2031-03-19T08:15' })
+  t.same(sent('machined'), { from: '2031-03-03T08:00', to: '2031-03-03T10:00', left: '2031-03-04T16:00', back: '2031-03-19T08:15' })
   t.equal(sent('fitted').from, '2031-03-19T08:15')
   // Not ready before Tuesday evening, it waits for the batch of the week after.
   const late = plan([{ id: 'machined', finisherId: 'anodizer', remainingS: 20 * HOUR }], shop)
-  t.same(late('machined'), { from: '2031-03-03T08:00', to: '2031-03-05T12:00', back: '2031-03-26T08:15' })
+  t.same(late('machined'), { from: '2031-03-03T08:00', to: '2031-03-05T12:00', left: '2031-03-11T16:00', back: '2031-03-26T08:15' })
   const away = plan([{ id: 'machined', finisherId: 'anodizer', remainingS: 0, backMs: at(3, 8) }, { id: 'fitted', after: ['machined'] }], shop)
   t.equal(away('fitted').from, '2031-03-06T08:00', 'once it is away, the day the finisher named goes first')
 })

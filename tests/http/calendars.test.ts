@@ -106,6 +106,10 @@ t.test('each calendar holds its own and says nothing of customers', async (t) =>
   t.same(of({ kind: 'person', id: 'packer' }), ['B-0147 P-511 Grille, anodize'], 'who packs it is busy until it goes, not while it is away')
   t.same(of({ kind: 'person', id: 'nobody' }), [])
   t.equal(read(draw(plan, IDA)).events[0]!.location, 'Bay 2')
+  const packed = { ...plan, work: plan.work.map((work) => (work.dueBackAt === null ? work : { ...work, leavesAt: '2027-03-02T17:00:00.000Z', dueBackAt: '2027-03-16T08:15:00.000Z' })) }
+  const away = read(draw(packed, BUILD)).events.find(({ summary }) => summary.endsWith('away'))!
+  t.same([away.startDate.toString(), away.endDate.toString()], ['2027-03-02', '2027-03-17'], 'from the day its batch leaves, not from when it is packed')
+  t.match(away.description, /leaves on Tue 2 Mar 2027 .* back on Tue 16 Mar 2027/)
   for (const which of [IDA, BAY, BUILD]) t.notMatch(draw(plan, which), /Imre|Vance|Pickup|Kestle/)
   t.match(draw(plan, IDA), /STATUS:CONFIRMED/)
   t.match(draw(plan, IDA, 'UTC', { isStale: true }), /STATUS:TENTATIVE/)

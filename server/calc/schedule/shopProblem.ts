@@ -113,6 +113,8 @@ export interface ShopProblem {
   readonly endOf: ReadonlyMap<string, number>
   /** The activity with whose end work is back from an outside finisher, by the work's id. */
   readonly backOf: ReadonlyMap<string, number>
+  /** The activity with whose end work leaves for an outside finisher, by the work's id. */
+  readonly sentOf: ReadonlyMap<string, number>
   readonly leftOut: readonly LeftOut[]
   /** What each activity may take, as the chances of the plan are made from. */
   readonly unsureTicks: readonly (readonly number[] | null)[]
@@ -149,6 +151,7 @@ export function toShopProblem(facts: ShopFacts): ShopProblem {
   return {
     endOf, leftOut,
     workOf: slots.list.map((slot) => (slot.as === 'work' ? slot.work.id : null)),
+    sentOf: new Map(slots.list.flatMap((slot, place) => (slot.as === 'sent' ? [[slot.work.id, place] as const] : []))),
     backOf: new Map(slots.list.flatMap((slot, place) => (slot.as === 'away' || slot.as === 'back' ? [[slot.work.id, place] as const] : []))),
     unsureTicks: slots.list.map((slot) => (slot.as === 'work' && slot.work.remainingCasesS.length > 0 ? slot.work.remainingCasesS.map((seconds) => workTicks(seconds, unitsOf(slot.work), facts)) : null)),
     problem: {
