@@ -2,6 +2,7 @@ import type { PlannedBuild, ScheduleData } from '../../web/schedule/scheduleData
 import { writeDay } from '../../web/shared/day.ts'
 import { counted } from '../../web/shared/text.ts'
 import { daysBetween } from '../calc/calendar.ts'
+import { listHolidays } from '../settings/holidays.ts'
 import { calendarDateIn } from '../shared/shopTime.ts'
 import type { PlanContent } from './planContent.ts'
 import { dayOf, dayWords } from './proposals.ts'
@@ -11,10 +12,17 @@ export function toScheduleData(stands: Stands): ScheduleData {
   const { inForce, timeZone, facts } = stands
   const content = inForce?.content ?? null
   return {
-    standing: toStanding(stands),
+    standing: toStanding(stands), holidays: { region: stands.region, days: holidayWords(stands) },
     builds: content === null ? [] : content.builds.map((build) => toPlannedBuild(build, timeZone)),
     leftOut: (content ?? stands.drawn[0]?.content)?.leftOut.map(({ buildId, why }) => ({ build: facts.builds.find(({ id }) => id === buildId)?.name ?? '', why })) ?? [],
   }
+}
+
+/** The public holidays within what plans look at: “Fri 25 Dec 2026, Christmas Day”. */
+function holidayWords({ region, facts: { fromMs, tickMs, horizonTicks }, timeZone }: Stands): string[] {
+  const [first, last] = [fromMs, fromMs + horizonTicks * tickMs].map((ms) => calendarDateIn(timeZone, new Date(ms))) as [string, string]
+  return [...new Set([first, last].map((date) => Number(date.slice(0, 4))))].flatMap((year) => listHolidays(region, year))
+    .filter(({ on }) => on >= first && on <= last).map(({ on, name }) => `${writeDay(on)}, ${name}`)
 }
 
 export function toPlannedBuild({ buildId, name, endsAt, dueAt, chances }: PlanContent['builds'][number], timeZone: string): PlannedBuild {

@@ -13,6 +13,7 @@ import { whyNoPlan } from './impossibleWords.ts'
 import type { Planner, Way } from './planner.ts'
 import { loadPlanInForce, nameOfPerson, type PlanInForce } from './planStore.ts'
 import { changedSince, printOf } from './prints.ts'
+import { loadHolidayRegion } from './store.ts'
 import { drawProposal, latenessOf, type Drawn, type Lateness } from './proposals.ts'
 
 /** The plan in force, what it stands on now, and what is proposed. */
@@ -23,13 +24,15 @@ export interface Stands {
   readonly timeZone: string
   readonly inForce: PlanInForce | null
   readonly takenBy: string
+  /** Whose public holidays are kept; empty where nobody’s. */
+  readonly region: string
   readonly drawn: readonly Drawn[]
 }
 
 export async function loadStands(reads: Reads, planner: Planner, now: Date): Promise<Stands> {
   const [inForce, { timeZone }, facts] = [await loadPlanInForce(reads), await shopOf(reads), await loadShopFacts(reads, now)]
   return {
-    planner, facts, inForce, timeZone, print: printOf(facts), takenBy: inForce === null ? '' : await nameOfPerson(reads, inForce.takenById),
+    planner, facts, inForce, timeZone, region: await loadHolidayRegion(reads), print: printOf(facts), takenBy: inForce === null ? '' : await nameOfPerson(reads, inForce.takenById),
     drawn: planner.proposals.map((proposal) => drawProposal(proposal, timeZone)),
   }
 }

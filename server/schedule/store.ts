@@ -26,6 +26,9 @@ export async function loadShopDay(reads: Reads) {
   return { shop, people, bays, timers, skills, machines, finishers, closings }
 }
 
+/** Of which country or region the public holidays are kept; empty where of none. */
+export const loadHolidayRegion = async (reads: Reads): Promise<string> => (await reads.shop.findFirst({ select: { holidays: true } }))?.holidays ?? ''
+
 export type StoredPlacing = Awaited<ReturnType<typeof loadPlacings>>[number]
 
 /** Where operations are done and what holds them there, done ones too. */

@@ -6,6 +6,7 @@ import type { Reads } from '../shared/database/database.ts'
 import { delegate } from '../shared/database/delegate.ts'
 import { getKind, type RecordKind } from '../shared/records/kind.ts'
 import { MANAGERS } from '../shared/roles.ts'
+import { wasPlanned } from './firstDayStore.ts'
 
 export const FIRST_DAY_COOKIE = 'putback-first-day'
 
@@ -30,12 +31,14 @@ export async function firstDaySteps(reads: Reads, role: Role): Promise<FirstStep
     await step('department', { title: 'Departments and skills', href: '/departments/usual', button: 'Enter departments' }),
     // Whoever opened the shop is a person already.
     await step('person', { button: 'Add a person' }, await has('person', 1)),
+    await step('bay'),
     await step('catalog item', { title: 'Equipment', why: 'What is fitted again and again. A list from a spreadsheet can be imported; every row is shown first.', href: '/imports?kind=catalog', button: 'Import equipment' }),
     await step('material', { title: 'Materials', href: '/imports?kind=materials', button: 'Import materials' }),
     await step('standard fitting'),
     await step('customer', { title: 'The first customer' }),
     await step('vehicle', { title: 'The first vehicle' }),
     await step('build', { title: 'The first build or counter job', button: 'Begin a build' }),
+    { title: 'The first plan', why: 'Who does what on which day, and when each build ends. It is proposed first, and changes nothing that is recorded.', example: 'Once a build has its operations with hours and skills.', href: '/schedule', button: 'To the schedule', isDone: await wasPlanned(reads) },
   ]
   return steps.every(({ isDone }) => isDone) ? [] : steps
 }

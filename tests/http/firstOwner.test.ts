@@ -104,7 +104,7 @@ t.test('an empty shop is led step by step; steps tick themselves off and can be 
     return send({ app }, url, { _csrf: csrf, ...form }, { cookie })
   }
   const builds = await get('/builds')
-  for (const title of ['The shop', 'Departments and skills', 'People', 'Equipment', 'Materials', 'Standard fittings', 'The first customer', 'The first vehicle', 'The first build or counter job']) {
+  for (const title of ['The shop', 'Departments and skills', 'People', 'Bays', 'Equipment', 'Materials', 'Standard fittings', 'The first customer', 'The first vehicle', 'The first build or counter job', 'The first plan']) {
     t.match(builds, `<h2 class="subject">${title}</h2>`)
   }
   t.equal(builds.match(/class="button first"/g)?.length, 1, 'one button is filled: the next')

@@ -59,6 +59,10 @@ t.test('a plan is proposed by one press and in force by another: what is sanded 
   const empty = await manager.page('/schedule')
   t.match(words(empty), /There is nothing to plan: no open operation is recorded/)
   t.notMatch(empty, /Plan the shop/, 'no button that would do nothing')
+  t.match(words(empty), /No public holidays are kept/)
+  await shop.database.write((write) => write.shop.update({ where: { id: 'shop' }, data: { holidays: 'US' } }))
+  // Memorial Day is the last Monday in May (5 U.S.C. 6103(a)): the 26th in 2031.
+  t.match(words(await manager.page('/schedule')), /Public holidays kept, of US, in the next half year: .*Mon 26 May 2031, Memorial Day/)
   t.match(empty, /href="\/absences".*href="\/closings".*href="\/machines".*href="\/outside-finishers"/s)
   const cut = await manager.api.create('/api/operations', { ...on, number: 10, kind: 'cut', run: '2 h', wait: '1 h' })
   const sand = await manager.api.create('/api/operations', { ...on, number: 20, kind: 'sand', run: '3 h' })
@@ -244,5 +248,9 @@ t.test('an empty shop says that there is nothing to plan, and stopping without a
   const empty = await manager.page('/schedule')
   t.match(words(empty), /There is nothing to plan: no open operation is recorded/)
   t.notMatch(empty, /Plan the shop/, 'no button that would do nothing')
+  t.match(words(empty), /No public holidays are kept/)
+  await shop.database.write((write) => write.shop.update({ where: { id: 'shop' }, data: { holidays: 'US' } }))
+  // Memorial Day is the last Monday in May (5 U.S.C. 6103(a)): the 26th in 2031.
+  t.match(words(await manager.page('/schedule')), /Public holidays kept, of US, in the next half year: .*Mon 26 May 2031, Memorial Day/)
   t.match(empty, /href="\/absences".*href="\/closings".*href="\/machines".*href="\/outside-finishers"/s)
 })

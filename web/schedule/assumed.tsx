@@ -1,16 +1,19 @@
 import { at } from '../shared/asset.ts'
+import { escapeHtml } from '../shared/text.ts'
+import type { ScheduleData } from './scheduleData.ts'
 
 const RECORDS: readonly (readonly [href: string, name: string])[] = [
   ['/absences', 'Absences'], ['/closings', 'Closings'], ['/people', 'People, their skills and hours'], ['/bays', 'Bays'], ['/machines', 'Machines'], ['/outside-finishers', 'Outside finishers'], ['/shop/shop', 'Hours and holidays of the shop'],
 ]
 
 /** What a plan is made from, where that is entered, and what is taken for granted. */
-export function Assumed(): JSX.Element {
+export function Assumed({ holidays: { region, days } }: Pick<ScheduleData, 'holidays'>): JSX.Element {
   return (
     <section class="block" aria-labelledby="assumed">
       <h2 id="assumed">What the plan is made from</h2>
       <p class="on-screen">{RECORDS.map(([href, name], place) => <>{place === 0 ? '' : ' · '}<a class="link" href={at(href)} safe>{name}</a></>)}</p>
       <p>The rest stands on the build and its operations: priority and promise; hours, skill, people at once, named person, machine, outside finisher, where it is done, waiting, in one piece, not before; and when parts and material are expected.</p>
+      {region === '' ? <p>No public holidays are kept: they are set with the hours of the shop.</p> : <p>Public holidays kept, of {escapeHtml(region)}, in the next half year: {days.length === 0 ? 'none' : escapeHtml(days.join('; '))}.</p>}
       <h3 class="heading">What it takes for granted</h3>
       <ul>
         <li>Everybody who works is there in their own days and hours or the shop’s, but for the break, public holidays, absences and closings. One person does one thing at a time; a crew is together from start to end, and whoever is named for it is one of them.</li>

@@ -27,7 +27,7 @@ export function SchedulePage({ viewer, data }: { viewer: Viewer, data: ScheduleD
       {data.builds.length === 0 ? '' : <Ends builds={data.builds} />}
       <NotPlanned list={data.leftOut} />
       <Sides />
-      <Assumed />
+      <Assumed holidays={data.holidays} />
     </Frame>
   )
 }

@@ -3,6 +3,8 @@ import type { PostProps } from '../shared/post.tsx'
 /** One shop's plan as its page shows it. */
 export interface ScheduleData {
   readonly standing: StandingData
+  /** Public holidays in the next half year, and whose: a country or region, empty where none is set. */
+  readonly holidays: { readonly region: string, readonly days: readonly string[] }
   readonly builds: readonly PlannedBuild[]
   readonly leftOut: readonly { readonly build: string, readonly why: string }[]
 }
