@@ -1,10 +1,10 @@
 import { writeDay } from '../../web/shared/day.ts'
-import { causeOf } from '../calc/schedule/causes.ts'
+import { causeOf, whyLonger } from '../calc/schedule/causes.ts'
 import { calendarDateIn, clockTimeIn } from '../shared/shopTime.ts'
 import type { Proposal } from './planner.ts'
 
 /** Why an operation does not stand where the plan in force had it, in a few words. */
-export function whyMoved({ facts, shop: { problem, workOf }, before, schedule }: Proposal, timeZone: string): (operationId: string) => string {
+export function whyMoved({ facts, shop: { problem, workOf }, before, schedule }: Proposal, timeZone: string): (operationId: string, isLonger?: boolean) => string {
   const placeOf = new Map(workOf.flatMap((id, place) => (id === null ? [] : [[id, place] as const])))
   const at = (tick: number): Date => new Date(facts.fromMs + tick * facts.tickMs)
   const day = (tick: number): string => writeDay(calendarDateIn(timeZone, at(tick)))
@@ -15,10 +15,14 @@ export function whyMoved({ facts, shop: { problem, workOf }, before, schedule }:
     const build = id === null ? undefined : facts.builds.find(({ work }) => work.some((one) => one.id === id))
     return build === undefined ? '' : `${build.name.split(' ')[0]} `
   }
-  return (operationId) => {
+  return (operationId, isLonger = false) => {
     const place = placeOf.get(operationId)
     if (place === undefined || before === null) return 'it cannot be planned any more'
     const was = before.activities[place]
+    if (isLonger) {
+      const { why, ...more } = whyLonger({ problem, before, schedule }, place)
+      return why === 'away' && 'people' in more ? `begins as planned; ${names(more.people)} ${more.people.length === 1 ? 'is' : 'are'} away before it is done` : 'begins as planned; its own hours are more than were planned'
+    }
     const cause = causeOf({ problem, before, schedule }, place)
     switch (cause.why) {
       case 'new': return 'new work'
@@ -34,6 +38,7 @@ export function whyMoved({ facts, shop: { problem, workOf }, before, schedule }:
       case 'goes first': return `${names(was === null || was === 'new' || was === undefined ? [] : was.people)} ${was !== null && was !== 'new' && was !== undefined && was.people.length > 1 ? 'are' : 'is'} on ${nameOf(cause.activity)} then`
       case 'bay taken': return `its bay is taken by ${problem.stays[cause.stay]?.name ?? 'another vehicle'}`
       case 'bay closed': return 'its bay is closed'
+      case 'not in bay': return `its vehicle is rolled into the bay until ${day(cause.tick)}, ${clockTimeIn(timeZone, at(cause.tick))}`
     }
   }
 }

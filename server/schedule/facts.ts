@@ -66,5 +66,3 @@ export async function loadShopFacts(reads: Reads, now: Date, { alsoBuildId = nul
     }),
   }
 }
-
-export { printOf } from './prints.ts'

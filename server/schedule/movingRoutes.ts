@@ -2,10 +2,10 @@ import { randomUUID } from 'node:crypto'
 import type { FastifyReply, FastifyRequest } from 'fastify'
 import { z } from 'zod'
 import { MovingPage, type MovingData } from '../../web/schedule/moving.tsx'
+import type { FieldProblem } from '../../web/shared/viewer.ts'
 import { shopOf, viewerOn } from '../shared/access.ts'
-import { answerOnce } from '../shared/once.ts'
 import { sendPage } from '../shared/pages.ts'
-import { FieldProblems, Problem } from '../shared/problems.ts'
+import { FieldProblems, Problem, VersionConflict } from '../shared/problems.ts'
 import { actorOf, askedOf, versionOf } from '../shared/records/actor.ts'
 import { idParams, problemAnswers } from '../shared/records/schemas.ts'
 import { MANAGERS } from '../shared/roles.ts'
@@ -17,6 +17,7 @@ import { baysOf, breaksOf, nextWorkingDay, readWish, type Movable, type Typed, t
 import { toPlaceWords } from './movedWords.ts'
 import type { Planner } from './planner.ts'
 import { loadPlanInForce } from './planStore.ts'
+import { isFirstPress } from './pressedOnce.ts'
 import { momentWords } from './standingData.ts'
 
 const word = z.string().trim().max(40).default('')
@@ -43,8 +44,10 @@ export function registerMoving(app: App, shell: Shell, planner: Planner): void {
     try {
       await move(request, movable, request.body.letGo === 'yes' ? null : readWish(request.body, movable.facts, movable.timeZone))
     } catch (error) {
+      // Shown again with what was typed; the next press is made from what stands now.
+      if (error instanceof VersionConflict) return show(request, reply.status(412), await load(request.params.id), request.body, { clash: true })
       if (!(error instanceof FieldProblems)) throw error
-      return show(request, reply.status(422), movable, request.body, error)
+      return show(request, reply.status(422), movable, request.body, { problems: error.fields })
     }
     return reply.redirect(planner.proposals[0] === undefined ? '/schedule' : `/schedule/proposals/${planner.proposals[0].id}`, 303)
   })
@@ -72,29 +75,27 @@ export function registerMoving(app: App, shell: Shell, planner: Planner): void {
     const { work: { id }, base, timeZone } = movable
     const version = versionOf(request)
     const { personId } = await loadHold(reads, id)
-    await answerOnce(database, askedOf(request), async (write) => {
-      await holdOperation(write, { id, version }, { pinnedAt: wish?.at ?? null, personId: wish?.personId ?? personId }, actorOf(request, shell))
-      return { status: 303 }
-    })
-    planner.begin({ facts: await loadUnsureFacts(reads, clock()), now: clock(), way: 'least change', base, timeZone, ...(wish === null ? {} : { bays: baysOf(movable, wish) }) }, request.log)
+    const isFirst = await isFirstPress(database, askedOf(request), (write) =>
+      holdOperation(write, { id, version }, { pinnedAt: wish?.at ?? null, personId: wish?.personId ?? personId }, actorOf(request, shell)))
+    if (isFirst) planner.begin({ facts: await loadUnsureFacts(reads, clock()), now: clock(), way: 'least change', base, timeZone, ...(wish === null ? {} : { bays: baysOf(movable, wish) }) }, request.log)
   }
 
-  async function show(request: FastifyRequest, reply: FastifyReply, movable: Movable, typed: Typed | null, refused?: FieldProblems): Promise<FastifyReply> {
+  async function show(request: FastifyRequest, reply: FastifyReply, movable: Movable, typed: Typed | null, refused: { readonly problems?: readonly FieldProblem[], readonly clash?: true } = {}): Promise<FastifyReply> {
     const { work: { id }, facts, timeZone } = movable
     const { version, pinnedAt } = await loadHold(reads, id)
-    let problems = refused?.fields ?? []
+    let problems = refused.problems ?? []
     let breaks: readonly string[] | null = null
     try {
-      if (typed !== null && refused === undefined) breaks = breaksOf(movable, readWish(typed, facts, timeZone))
+      if (typed !== null && refused.problems === undefined) breaks = breaksOf(movable, readWish(typed, facts, timeZone))
     } catch (error) {
       if (!(error instanceof FieldProblems)) throw error
       problems = error.fields
     }
-    return sendPage(problems.length > 0 ? reply.status(422) : reply, MovingPage({ viewer: viewerOn(request), data: { ...toMoving(movable, typed), version, breaks, problems, held: pinnedAt === null ? '' : momentWords(pinnedAt, timeZone), letGo: pinnedAt === null ? null : { action: `/schedule/operations/${id}`, idempotencyKey: randomUUID(), values: [['letGo', 'yes'], ['_version', String(version)]] } } }))
+    return sendPage(problems.length > 0 && refused.clash === undefined ? reply.status(422) : reply, MovingPage({ viewer: viewerOn(request), data: { ...toMoving(movable, typed), version, breaks, problems, isClash: refused.clash ?? false, held: pinnedAt === null ? '' : momentWords(pinnedAt, timeZone), letGo: pinnedAt === null ? null : { action: `/schedule/operations/${id}`, idempotencyKey: randomUUID(), values: [['letGo', 'yes'], ['_version', String(version)]] } } }))
   }
 }
 
-function toMoving(movable: Movable, typed: Typed | null): Omit<MovingData, 'version' | 'breaks' | 'problems' | 'held' | 'letGo'> {
+function toMoving(movable: Movable, typed: Typed | null): Omit<MovingData, 'version' | 'breaks' | 'problems' | 'isClash' | 'held' | 'letGo'> {
   const { work, planned, facts, base, timeZone, buildId } = movable
   const start = new Date(Math.max(Date.parse(planned.startsAt), facts.fromMs))
   const href = (at: Date, date = calendarDateIn(timeZone, at)): string => `/schedule/operations/${work.id}?${new URLSearchParams({ date, time: clockTimeIn(timeZone, at), personId: typed?.personId ?? work.personId ?? '' }).toString()}`

@@ -22,8 +22,9 @@ export interface Drawn {
   readonly difference: PlanDifference | null
   readonly lateness: Lateness
   readonly moved: number
-  /** Whose today it changes, by id. */
+  /** Whose today it changes, by id: those who are there to be asked, and those who are away for the rest of it. */
   readonly toAsk: readonly string[]
+  readonly away: readonly string[]
 }
 
 export function drawProposal(proposal: Proposal, timeZone: string): Drawn {
@@ -31,10 +32,12 @@ export function drawProposal(proposal: Proposal, timeZone: string): Drawn {
   const { base, facts, before } = proposal
   const dayEndsAt = new Date(facts.fromMs + (before?.midnights[0] ?? 0) * facts.tickMs).toISOString()
   const difference = base && comparePlans(toCompared(base.content), toCompared(content), dayEndsAt)
+  const changed = [...new Set(difference?.today.map(({ personId }) => personId) ?? [])]
+  const isThere = (personId: string): boolean => facts.people.some(({ id, hours }) => id === personId && hours.some(({ fromMs }) => fromMs < Date.parse(dayEndsAt)))
   return {
     proposal, content, difference, lateness: latenessOf(content, timeZone),
     moved: difference?.work.filter(({ is }) => is === 'moved').length ?? 0,
-    toAsk: [...new Set(difference?.today.map(({ personId }) => personId) ?? [])],
+    toAsk: changed.filter(isThere), away: changed.filter((personId) => !isThere(personId)),
   }
 }
 

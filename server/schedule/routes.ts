@@ -22,6 +22,8 @@ import { drawProposal } from './proposals.ts'
 import { differenceSchema, scheduleSchema, toDifferenceAnswer, toScheduleAnswer } from './scheduleAnswer.ts'
 import { toScheduleData } from './scheduleData.ts'
 import { loadStands } from './standingData.ts'
+import { isFirstPress } from './pressedOnce.ts'
+import { listCalls } from './calls.ts'
 import { findProposal, takeProposal } from './taking.ts'
 
 const way = z.enum(WAYS, `Say how: ${WAYS.join(' or ')}.`).default('least change')
@@ -56,12 +58,12 @@ function registerPages(app: App, shell: Shell, planner: Planner): void {
   })
 
   app.post('/schedule/plan', { config, schema: { hide: true, body: z.looseObject({ way }) } }, async (request, reply) => {
-    await begin(planner, shell, request, request.body.way)
+    if (await isFirstPress(database, askedOf(request))) await begin(planner, shell, request, request.body.way)
     return reply.redirect('/schedule', 303)
   })
 
-  app.post('/schedule/stop', { config, schema: { hide: true, body: z.looseObject({}) } }, async (_request, reply) => {
-    planner.stop()
+  app.post('/schedule/stop', { config, schema: { hide: true, body: z.looseObject({}) } }, async (request, reply) => {
+    if (await isFirstPress(database, askedOf(request))) planner.stop()
     return reply.redirect('/schedule', 303)
   })
 
@@ -82,14 +84,19 @@ function registerPages(app: App, shell: Shell, planner: Planner): void {
   async function show(request: FastifyRequest, reply: FastifyReply, id: string, typed?: Parameters<typeof toDifferences>[2]): Promise<FastifyReply> {
     const stands = await loadStands(reads, planner, clock())
     const drawn = drawProposal(findProposal(planner, id), stands.timeZone)
-    return sendPage(reply, DifferencesPage({ viewer: viewerOn(request), data: toDifferences(drawn, stands, typed) }))
+    return sendPage(reply, DifferencesPage({ viewer: viewerOn(request), data: toDifferences(drawn, { stands, calls: await listCalls(reads, drawn) }, typed) }))
   }
 
   async function take(request: FastifyRequest, wanted: Parameters<typeof takeProposal>[3]): Promise<void> {
     const { timeZone } = await shopOf(reads)
     await answerOnce(database, askedOf(request), async (write) => ({ status: 303, body: { id: await takeProposal(write, reads, planner, wanted, actorOf(request, shell), timeZone) } }))
-    planner.drop()
+    dropTaken(planner, wanted.proposal)
   }
+}
+
+/** What was proposed is dropped with the proposal that was taken; the same press again drops nothing that came later. */
+function dropTaken(planner: Planner, id: string): void {
+  if (planner.proposals.some((one) => one.id === id)) planner.drop()
 }
 
 function registerApi(app: App, shell: Shell, planner: Planner): void {
@@ -105,12 +112,12 @@ function registerApi(app: App, shell: Shell, planner: Planner): void {
   app.post('/api/schedule', {
     config, schema: { tags, summary: 'Propose a plan, and go on looking for a better one for half a minute: with the least change, or anew', body: z.looseObject({ way }), response },
   }, async (request) => {
-    await begin(planner, shell, request, request.body.way)
+    if (await isFirstPress(database, askedOf(request))) await begin(planner, shell, request, request.body.way)
     return answer()
   })
 
-  app.post('/api/schedule/stop', { config, schema: { tags, summary: 'Stop looking for a better plan; what was found stays proposed', body: z.looseObject({}), response } }, async () => {
-    planner.stop()
+  app.post('/api/schedule/stop', { config, schema: { tags, summary: 'Stop looking for a better plan; what was found stays proposed', body: z.looseObject({}), response } }, async (request) => {
+    if (await isFirstPress(database, askedOf(request))) planner.stop()
     return answer()
   })
 
@@ -126,7 +133,7 @@ function registerApi(app: App, shell: Shell, planner: Planner): void {
   }, async (request, reply) => {
     const { timeZone } = await shopOf(reads)
     const made = await answerOnce(database, askedOf(request), async (write) => ({ status: 201, body: { id: await takeProposal(write, reads, planner, request.body, actorOf(request, shell), timeZone) } }))
-    planner.drop()
+    dropTaken(planner, request.body.proposal)
     return reply.status(201).send(made.body as { id: string })
   })
 }

@@ -4,7 +4,7 @@ import { whyMoved } from './causeWords.ts'
 import { planContentSchema } from './planContent.ts'
 import { WAYS } from './planner.ts'
 import type { Drawn } from './proposals.ts'
-import { changedOf, reasonsFor, type Stands } from './standingData.ts'
+import { changedOf, reasonsFor, toProposalData, type Stands } from './standingData.ts'
 
 const instant = z.iso.datetime()
 const lateness = { late: z.int().describe('Builds after their date'), daysLate: z.int().describe('Their days, together'), moved: z.int().describe('Operations at another time, by others, or in another bay') }
@@ -27,7 +27,7 @@ export const scheduleSchema = z.object({
     changed: z.array(z.string()).describe('What has'), goneOn: z.array(z.string()).describe('Builds in which work was logged, begun or finished since'), content: planContentSchema,
   }).nullable(),
   proposals: z.array(z.object({
-    id: z.string(), way: z.enum(WAYS), madeAt: instant, isStale: z.boolean(), isSearching: z.boolean(), ...lateness, toAsk: z.array(z.string()).describe('People whose today changes'), content: planContentSchema,
+    id: z.string(), way: z.enum(WAYS), madeAt: instant, isStale: z.boolean().describe('It no longer holds and cannot be taken'), spoiled: z.array(z.string()).describe('What has changed so that it does not'), isSearching: z.boolean(), ...lateness, toAsk: z.array(z.string()).describe('People whose today changes'), content: planContentSchema,
   })),
   why: z.array(z.string()).describe('What fits nowhere, even alone'),
 })
@@ -44,9 +44,11 @@ export function toScheduleAnswer(stands: Stands): z.infer<typeof scheduleSchema>
       id: inForce.id, takenAt: inForce.takenAt.toISOString(), madeAt: inForce.madeAt.toISOString(), reason: inForce.reason,
       isStale: inForce.print !== print, changed: [...changed], goneOn: [...goneOn], content: inForce.content,
     },
-    proposals: drawn.map(({ proposal: { id, way, madeAt, print: own, base }, content, lateness: { late, daysLate }, moved, toAsk }) => ({
-      id, way, madeAt: madeAt.toISOString(), isStale: own !== print || (base?.id ?? null) !== (inForce?.id ?? null), isSearching: planner.searching === way, late, daysLate, moved, toAsk: [...toAsk], content,
-    })),
+    proposals: drawn.map((one) => {
+      const { proposal: { id, way, madeAt }, content, lateness: { late, daysLate }, moved, toAsk } = one
+      const { spoiled, isSearching } = toProposalData(one, stands)
+      return { id, way, madeAt: madeAt.toISOString(), isStale: spoiled.length > 0, spoiled: [...spoiled], isSearching, late, daysLate, moved, toAsk: [...toAsk], content }
+    }),
   }
 }
 
@@ -59,7 +61,7 @@ export function toDifferenceAnswer({ proposal, difference, lateness: { late, day
     difference: difference && {
       work: difference.work.map(({ is, before, after }) => {
         const { operationId, buildId, name } = (after ?? before)!
-        return { operationId, buildId, name, is, why: is === 'longer' || is === 'shorter' ? 'its own hours' : why(operationId), before: toWhere(before), after: toWhere(after) }
+        return { operationId, buildId, name, is, why: is === 'shorter' ? 'its own hours' : why(operationId, is === 'longer'), before: toWhere(before), after: toWhere(after) }
       }),
       builds: difference.builds.map(({ buildId, before, after, dueAt }) => ({ buildId, before, after, dueAt })),
       today: difference.today.map(({ personId, operationId, before, after }) => ({ personId, operationId, before, after })),

@@ -15,6 +15,7 @@ import { loadPlanInForce, nameOfPerson, type PlanInForce } from './planStore.ts'
 import { changedSince, printOf } from './prints.ts'
 import { loadHolidayRegion } from './store.ts'
 import { drawProposal, latenessOf, type Drawn, type Lateness } from './proposals.ts'
+import { spoiledBy } from './spoiled.ts'
 
 /** The plan in force, what it stands on now, and what is proposed. */
 export interface Stands {
@@ -64,15 +65,16 @@ export function reasonsFor({ planner: { noPlan }, timeZone }: Pick<Stands, 'plan
   return why.length > 0 ? why : ['All of it together does not fit into the next half year.']
 }
 
-export function toProposalData({ proposal, content, lateness, moved, toAsk }: Drawn, { planner, print, inForce }: Stands): ProposalData {
+export function toProposalData({ proposal, content, lateness, moved, toAsk, away }: Drawn, { planner, facts, timeZone, inForce }: Stands): ProposalData {
   const { delay, leastDelay } = content
   const names = new Map([...content.people, ...(inForce?.content.people ?? [])].map(({ id, name }) => [id, name]))
   return {
     name: inForce === null ? 'A first plan' : WAY_NAMES[proposal.way], href: proposalHref(proposal.id),
     late: `${lateness.late}${lateness.noEnd === 0 ? '' : `; ${noEndWords(lateness.noEnd)}`}`, daysLate: String(lateness.daysLate), moved: inForce === null ? '' : counted(moved, 'operation', 'operations'),
-    today: inForce === null ? '' : toAsk.length === 0 ? 'nobody' : toAsk.map((id) => names.get(id) ?? '').join(', '), tries: counted(proposal.tries, 'further plan', 'further plans'),
+    today: inForce === null ? '' : toAsk.length + away.length === 0 ? 'nobody' : [...toAsk.map((id) => names.get(id) ?? ''), ...away.map((id) => `${names.get(id) ?? ''} (away)`)].join(', '), tries: counted(proposal.tries, 'further plan', 'further plans'),
     proof: delay === 0 ? `Nothing that has a date${lateness.noEnd === 0 ? '' : ' and can be planned to its end'} is late.` : delay <= leastDelay ? 'No plan can be less late.' : 'A plan that is less late may exist.',
-    isSearching: planner.searching === proposal.way, isStale: proposal.print !== print || (proposal.base?.id ?? null) !== (inForce?.id ?? null),
+    isSearching: planner.searching === proposal.way,
+    spoiled: (proposal.base?.id ?? null) === (inForce?.id ?? null) ? spoiledBy({ ...proposal, content }, facts, timeZone) : ['the plan in force'],
   }
 }
 

@@ -4,8 +4,8 @@ import { FieldProblems, Problem } from '../shared/problems.ts'
 import { loadShopFacts } from './facts.ts'
 import type { Planner, Proposal } from './planner.ts'
 import { keepPlan, loadPlanInForce } from './planStore.ts'
-import { printOf } from './prints.ts'
 import { drawProposal } from './proposals.ts'
+import { spoiledBy } from './spoiled.ts'
 
 export interface Wanted {
   readonly proposal: string
@@ -27,12 +27,11 @@ export async function takeProposal(write: Write, reads: Reads, planner: Planner,
   if (planner.searching === proposal.way) throw new Problem(409, 'Still being looked for', 'The proposal may still get better. Wait for the search to end, or stop it; then take what there is.')
   const inForce = await loadPlanInForce(write)
   if ((inForce?.id ?? null) !== (proposal.base?.id ?? null)) throw new Problem(409, 'Another plan is in force', 'Another plan was taken after this proposal was made. It stands, and nothing was changed. Plan again from it.')
-  if (printOf(await loadShopFacts(reads, actor.now)) !== proposal.print) {
-    throw new Problem(409, 'Things have changed', 'Hours, states, dates or people have changed since this proposal was made, so it may not hold. The plan in force stands, and nothing was changed. Plan again.')
-  }
-  const { content, difference } = drawProposal(proposal, timeZone)
+  const { content, toAsk } = drawProposal(proposal, timeZone)
+  const spoiled = spoiledBy({ ...proposal, content }, await loadShopFacts(reads, actor.now), timeZone)
+  if (spoiled.length > 0) throw new Problem(409, 'Things have changed', `The proposal no longer holds. Since it was made these have changed: ${spoiled.join('; ')}. The plan in force stands, and nothing was changed. Plan again.`)
   const names = new Map(content.people.map((person) => [person.id, person.name]))
-  const unasked = [...new Set(difference?.today.map(({ personId }) => personId) ?? [])].filter((personId) => !asked.includes(personId))
+  const unasked = toAsk.filter((personId) => !asked.includes(personId))
   if (unasked.length > 0) {
     throw new FieldProblems(unasked.map((personId) => ({ field: `asked-${personId}`, message: `The plan changes the day of ${names.get(personId) ?? 'somebody who is there no longer'}. Ask first, then tick that you did.` })))
   }

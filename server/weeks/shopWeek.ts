@@ -1,5 +1,6 @@
 import { addDays, startOfWeek } from '../calc/calendar.ts'
-import { loadShopFacts, printOf } from '../schedule/facts.ts'
+import { loadShopFacts } from '../schedule/facts.ts'
+import { printOf } from '../schedule/prints.ts'
 import { loadOpenDays, type OpenDays } from '../schedule/openDays.ts'
 import { loadPlanInForce, type PlanInForce } from '../schedule/planStore.ts'
 import type { Reads } from '../shared/database/database.ts'

@@ -1,6 +1,7 @@
 import t from 'tap'
 import { toShopProblem } from '../../server/calc/schedule/shopProblem.ts'
-import { loadShopFacts, printOf } from '../../server/schedule/facts.ts'
+import { loadShopFacts } from '../../server/schedule/facts.ts'
+import { printOf } from '../../server/schedule/prints.ts'
 import { aBuild } from '../support/aBuild.ts'
 import { openShop } from '../support/shop.ts'
 

@@ -195,6 +195,88 @@ t.test('an operation is moved by hand: what it breaks is said before, then it is
   t.equal((await shop.database.reads.operation.findUniqueOrThrow({ where: { id: sand.id } })).pinnedAt, null)
 })
 
+t.test('a proposal stands while work goes on as it has it, and falls with the words why once it does not', async (t) => {
+  const { shop, on, manager, build } = await aShop(t)
+  const technician = shop.as('technician')
+  const cut = await manager.api.create('/api/operations', { ...on, number: 10, kind: 'cut', run: '2 h' })
+  await manager.api.create('/api/operations', { ...on, number: 20, kind: 'sand', run: '3 h' })
+  await planAndTake(shop, 'anew')
+  await shop.database.write((write) => write.build.update({ where: { id: String(build.id) }, data: { promisedOn: '2031-03-20' } }))
+  const proposal = await propose(shop, 'least change')
+  t.equal((await technician.api.post('/api/timer', { operationId: cut.id })).statusCode, 200)
+  t.equal((await technician.api.post('/api/time-entries', { operationId: cut.id, date: '2031-03-03', time: 1800 })).statusCode, 201)
+  t.match((await planned(shop)).proposals, [{ isStale: false }], 'begun by whom and on the day it has')
+  await shop.database.write((write) => write.operation.update({ where: { id: cut.id }, data: { remaining: 5 * 3600 } }))
+  t.match(words(await manager.page('/schedule')), /no longer holds, plan again: hours left of B-\d+ P-\d+ Corner box, .*cut/)
+  const refused = await manager.post('/schedule/take', { proposal: proposal.id })
+  t.match([refused.statusCode, words(refused.body)], [409, /Since it was made these have changed: hours left of B-\d+ .*nothing was changed\. Plan again/])
+  await shop.database.write((write) => write.operation.update({ where: { id: cut.id }, data: { remaining: 3600 } }))
+  t.equal((await manager.post('/schedule/take', { proposal: proposal.id })).statusCode, 303, 'with fewer left it holds')
+})
+
+t.test('work begun on a day on which a proposal does not have it, or by somebody else, spoils it; so does another bay', async (t) => {
+  const { shop, on, manager, build } = await aShop(t)
+  const bay = await manager.api.create('/api/bays', { name: 'Bay 7' })
+  const cut = await manager.api.create('/api/operations', { ...on, number: 10, kind: 'cut', run: '2 h', earliestOn: '2031-03-06' })
+  const { id } = await propose(shop, 'anew')
+  await shop.as('technician').api.post('/api/timer', { operationId: cut.id })
+  t.match((await manager.api.post('/api/schedule/take', { proposal: id })).body, /begun by somebody or on a day that the proposal has otherwise/)
+  await shop.as('technician').api.post('/api/timer-stops', {})
+  t.match((await planned(shop)).proposals, [{ isStale: false }])
+  await shop.database.write((write) => write.build.update({ where: { id: String(build.id) }, data: { bayId: bay.id } }))
+  t.match(words((await manager.api.post('/api/schedule/take', { proposal: id })).body), /the bay in which B-\d+ stands/)
+})
+
+t.test('the same press again plans, stops and takes no second time', async (t) => {
+  const { shop, on, manager } = await aShop(t)
+  await manager.api.create('/api/operations', { ...on, number: 10, kind: 'cut', run: '2 h' })
+  const plan = async (key: string): Promise<string> => ((await manager.api.post('/api/schedule', { way: 'anew' }, { 'idempotency-key': key })).json() as Answer).proposals[0]!.id
+  const first = await plan('plan')
+  t.equal(await plan('plan'), first, 'it goes on looking beside the same proposal')
+  const form = { way: 'anew', _key: 'by form' }
+  await manager.post('/schedule/plan', form)
+  const second = (await planned(shop)).proposals[0]!.id
+  t.not(second, first)
+  await manager.post('/schedule/plan', form)
+  t.equal((await planned(shop)).proposals[0]!.id, second)
+  await searched(shop)
+  const take = { proposal: second, _key: 'take' }
+  t.equal((await manager.post('/schedule/take', take)).statusCode, 303)
+  const next = await propose(shop, 'anew')
+  t.equal((await manager.post('/schedule/take', take)).statusCode, 303)
+  t.match((await planned(shop)).proposals, [{ id: next.id }], 'what was proposed since is still there')
+  t.equal(await shop.database.reads.shopPlan.count(), 1)
+})
+
+t.test('who is away is not asked; whom to call, and the chance of each promise before and after, stand with the proposal', async (t) => {
+  const { shop, on, manager, build } = await aShop(t)
+  await manager.api.create('/api/operations', { ...on, number: 10, kind: 'cut', run: '4 h', runBest: '3 h', runWorst: '9 h' })
+  await shop.database.write((write) => write.build.update({ where: { id: String(build.id) }, data: { promisedOn: '2031-03-03' } }))
+  await planAndTake(shop, 'anew')
+  const person = (await planned(shop)).inForce!.content.work[0]!.personIds[0]!
+  for (const [name, id] of Object.entries(shop.people)) await manager.api.create('/api/absences', { personId: id, fromOn: '2031-03-03', ...(id === person ? { toOn: '2031-03-04' } : name === 'technician' ? { toOn: '2031-03-05' } : { toOn: '2031-03-06' }) })
+  const proposal = await propose(shop, 'least change')
+  t.same(proposal.toAsk, [])
+  const page = words(await manager.page(`/schedule/proposals/${proposal.id}`))
+  t.match(page, /Whose today changes .*, away .*at 09:00 → not today/)
+  t.match(page, /Whom to call Harrow Lane Bakery , 555-0142: B-\d+ .* would be 2 days late, on Wed 5 Mar 2031/)
+  t.match(page, /\D0 in 100, was (?:9\d|100)\D/)
+  t.equal((await manager.post('/schedule/take', { proposal: proposal.id })).statusCode, 303)
+})
+
+t.test('what was typed stays where somebody else saved the operation first', async (t) => {
+  const { shop, on, manager } = await aShop(t)
+  const cut = await manager.api.create('/api/operations', { ...on, number: 10, kind: 'cut', run: '2 h' })
+  await planAndTake(shop, 'anew')
+  await manager.api.patch(`/api/operations/${cut.id}`, { note: 'Grain along the length' }, { 'if-match': String(cut.version) })
+  const clash = await manager.post(`/schedule/operations/${cut.id}`, { date: '2031-03-05', time: '13:45', _version: String(cut.version) })
+  t.equal(clash.statusCode, 412)
+  t.match(words(clash.body), /Somebody else saved this operation first, and nothing of yours was saved/)
+  t.match(clash.body, /value="2031-03-05"[^]*value="13:45"/)
+  const version = /name="_version" value="(\d+)"/.exec(clash.body)![1]!
+  t.equal((await manager.post(`/schedule/operations/${cut.id}`, { date: '2031-03-05', time: '13:45', _version: version })).statusCode, 303)
+})
+
 t.test('work nobody can do is named, and so is what waits for it; the build has no end then', async (t) => {
   const { shop, on, manager, department } = await aShop(t)
   const skill = await manager.api.create('/api/skills', { name: 'aluminum welding', departmentId: department.id })

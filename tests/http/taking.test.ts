@@ -1,5 +1,6 @@
 import t from 'tap'
-import { loadShopFacts, printOf } from '../../server/schedule/facts.ts'
+import { loadShopFacts } from '../../server/schedule/facts.ts'
+import { printOf } from '../../server/schedule/prints.ts'
 import type { PlanContent } from '../../server/schedule/planContent.ts'
 import { keepPlan } from '../../server/schedule/planStore.ts'
 import { aBuild } from '../support/aBuild.ts'

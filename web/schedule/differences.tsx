@@ -20,7 +20,9 @@ export interface DifferencesData {
   readonly work: readonly MovedWork[]
   /** How many more there are than are listed. */
   readonly more: number
-  readonly builds: readonly MovedBuild[]
+  readonly builds: readonly (MovedBuild & BuildChance)[]
+  /** Customers whose date it misses. */
+  readonly calls: readonly { readonly customer: string, readonly phone: string, readonly why: string }[]
   readonly leftOut: ScheduleData['leftOut']
   readonly takeKey: string
   readonly asked: readonly string[]
@@ -31,6 +33,8 @@ export interface DifferencesData {
 export interface TodayChange {
   readonly personId: string
   readonly person: string
+  /** Not there for the rest of the day, so that nobody has to ask. */
+  readonly isAway: boolean
   readonly lines: readonly { readonly what: string, readonly href: string, readonly was: string, readonly is: string }[]
 }
 
@@ -54,8 +58,14 @@ export interface MovedBuild {
   readonly isLate: boolean
 }
 
+/** By the proposal, and what it was by the plan in force; empty where it is not known. */
+export interface BuildChance {
+  readonly in80: string
+  readonly kept: string
+}
+
 export function DifferencesPage({ viewer, data }: { viewer: Viewer, data: DifferencesData }): JSX.Element {
-  const { summary, isFirst, work, builds, more } = data
+  const { summary, isFirst, work, builds, more, calls } = data
   return (
     <Frame title={`Proposal: ${summary.name.toLowerCase()}`} place="builds" viewer={viewer}>
       <Trail steps={[{ name: 'Schedule', href: '/schedule' }, { name: 'Proposal' }]} />
@@ -67,21 +77,28 @@ export function DifferencesPage({ viewer, data }: { viewer: Viewer, data: Differ
       </Strip>
       <NotPlanned list={data.leftOut} />
       {isFirst ? '' : <Today list={data.today} />}
+      <section class="block" aria-labelledby="call">
+        <h2 id="call">Whom to call</h2>
+        {calls.length === 0 ? <p>{isFirst ? 'Nobody: every date that is promised is kept.' : 'Nobody: no date is missed that was kept, and none by more.'}</p> : <ul>{calls.map(({ customer, phone, why }) => <li><strong safe>{customer}</strong><span safe>{`${phone === '' ? '' : `, ${phone}`}: ${why}`}</span></li>)}</ul>}
+      </section>
       <Take viewer={viewer} data={data} />
       {builds.length === 0 ? '' : (
         <section class="block" aria-labelledby="ends">
-          <h2 id="ends">{isFirst ? 'When builds end by it' : 'Builds that end at another time'}</h2>
-          <Table columns={[{ name: 'Build' }, ...(isFirst ? [] : [{ name: 'In force' }]), { name: 'Proposed' }, { name: 'Promised' }, { name: 'Promise' }]} caption="When builds end by the plan in force and by the proposal">
-            {builds.map(({ name, href, was, is, promised, words, isLate }) => (
+          <h2 id="ends">{isFirst ? 'When builds end by it' : 'Builds that end at another time, or with another chance'}</h2>
+          <Table columns={[{ name: 'Build' }, ...(isFirst ? [] : [{ name: 'In force' }]), { name: 'Proposed' }, { name: 'Promised' }, { name: 'Promise' }, { name: 'Kept in' }, { name: '80 in 100 by' }]} caption="When builds end by the plan in force and by the proposal">
+            {builds.map(({ name, href, was, is, promised, words, isLate, kept, in80 }) => (
               <tr>
                 <th scope="row"><a class="link" href={at(href)} safe>{name}</a></th>
                 {isFirst ? '' : <WordCell is="in force" text={was} />}
                 <WordCell is="proposed" text={is} />
                 <WordCell is="promised" text={promised} />
                 <td data-is="promise">{isLate ? <><Mark name="point" /> </> : ''}<span safe>{words}</span></td>
+                <WordCell is="kept in" text={kept} />
+                <WordCell is="80 in 100 by" text={in80} />
               </tr>
             ))}
           </Table>
+          <p class="quiet">Chances are there once the search has ended, for builds in which something is unsure.</p>
         </section>
       )}
       {isFirst ? '' : (
@@ -110,9 +127,9 @@ function Today({ list }: { list: readonly TodayChange[] }): JSX.Element {
   return (
     <section class="block" aria-labelledby="today">
       <h2 id="today">Whose today changes</h2>
-      {list.length === 0 ? <p>Nobody’s. What everybody was told for today stays as it is.</p> : list.map(({ person, lines }) => (
+      {list.length === 0 ? <p>Nobody’s. What everybody was told for today stays as it is.</p> : list.map(({ person, isAway, lines }) => (
         <>
-          <h3 class="heading" safe>{person}</h3>
+          <h3 class="heading" safe>{isAway ? `${person}, away` : person}</h3>
           <ul>{lines.map(({ what, href, was, is }) => <li><a class="link" href={at(href)} safe>{what}</a>: <span safe>{`${was} → ${is}`}</span></li>)}</ul>
         </>
       ))}
@@ -128,8 +145,8 @@ function Take({ viewer, data: { id, blocked, today, takeKey, asked, reason, prob
         <Form action="/schedule/take" csrfToken={viewer.csrfToken} idempotencyKey={takeKey} problems={problems} submit="Take this plan" cancelHref="/schedule">
           <input type="hidden" name="proposal" value={id} />
           <Fields>
-            {today.map(({ personId, person }) => (
-              <CheckEntry name={`asked-${personId}`} label={person} says={`Asked, and agrees to another today`} value={asked.includes(personId)} required problem={problemOf(problems, `asked-${personId}`)} />
+            {today.filter(({ isAway }) => !isAway).map(({ personId, person }) => (
+              <CheckEntry name={`asked-${personId}`} label={person} says="Asked, and agrees to another today" value={asked.includes(personId)} required problem={problemOf(problems, `asked-${personId}`)} />
             ))}
             <TextEntry name="reason" label="Why" value={reason} note="Stands with the plan: a late part, somebody ill, an urgent build." problem={problemOf(problems, 'reason')} />
           </Fields>

@@ -26,6 +26,8 @@ export interface MovingData {
   /** What that would break; null before anything was asked. */
   readonly breaks: readonly string[] | null
   readonly problems: readonly FieldProblem[]
+  /** Somebody else saved the operation while this was typed. */
+  readonly isClash: boolean
   readonly saveKey: string
 }
 
@@ -39,6 +41,7 @@ export function MovingPage({ viewer, data }: { viewer: Viewer, data: MovingData 
         <TextCell label="Planned" width="w5" text={data.planned} />
         {data.held === '' ? '' : <TextCell label="Held" text={data.held} />}
       </Strip>
+      {data.isClash ? <p role="alert"><Mark name="point" /> <strong>Somebody else saved this operation first, and nothing of yours was saved.</strong> How it stands now is above, what you typed is below: look at both, and press again if it is still right.</p> : ''}
       {breaks === null ? '' : (
         <section class="block" aria-labelledby="breaks">
           <h2 id="breaks">What it breaks</h2>

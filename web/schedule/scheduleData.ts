@@ -46,7 +46,8 @@ export interface ProposalData {
   readonly tries: string
   readonly proof: string
   readonly isSearching: boolean
-  readonly isStale: boolean
+  /** What has changed so that it no longer holds; empty where it does. */
+  readonly spoiled: readonly string[]
 }
 
 export interface PlannedBuild {

@@ -55,9 +55,9 @@ function Proposals({ list }: { list: readonly ProposalData[] }): JSX.Element {
     <>
       <h3 class="heading">Proposed, not in force</h3>
       <Table columns={[{ name: 'Proposal' }, { name: 'Late builds' }, { name: 'Days late' }, { name: 'Moved' }, { name: 'Today changes for' }, { name: 'Search' }]} caption="What is proposed, and what it gives">
-        {list.map(({ name, href, late, daysLate, moved, today, tries, proof, isSearching, isStale }) => (
+        {list.map(({ name, href, late, daysLate, moved, today, tries, proof, isSearching, spoiled }) => (
           <tr>
-            <th scope="row"><a class="link" href={at(href)} safe>{name}</a>{isStale ? <><br /><Mark name="point" /> things have changed since: plan again</> : ''}</th>
+            <th scope="row"><a class="link" href={at(href)} safe>{name}</a>{spoiled.length === 0 ? '' : <><br /><Mark name="point" /> <span safe>{`no longer holds, plan again: ${spoiled.join('; ')}`}</span></>}</th>
             <WordCell is="late builds" text={late} />
             <WordCell is="days late" text={daysLate} />
             <WordCell is="moved" text={moved} />

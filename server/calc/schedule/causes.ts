@@ -10,6 +10,7 @@ export type Cause =
   | { readonly why: 'goes first', readonly activity: number }
   | { readonly why: 'bay taken', readonly stay: number }
   | { readonly why: 'bay closed' }
+  | { readonly why: 'not in bay', readonly tick: number }
 
 export interface Seen {
   readonly problem: ScheduleProblem
@@ -20,8 +21,9 @@ export interface Seen {
 /**
  * The first of these that holds where it stood: it is new, runs, is pinned; those who were to do it can do it no more;
  * it may not begin yet; something it waits for ends later; its people are away, its bay is closed or has another vehicle,
- * its people do something else that was not there; it takes longer. What comes sooner than it was to and is waited for by
- * something late is told as such; the rest follows from the order alone.
+ * its people do something else that was not there, its vehicle is not in the bay yet; it takes longer. What comes sooner
+ * than it was to and is waited for by something late is told as such, or what has its people instead; the rest follows
+ * from the order alone.
  *
  * Source: ours, no source.
  */
@@ -49,15 +51,32 @@ export function causeOf({ problem, before, schedule }: Seen, activity: number): 
       if (visit !== undefined) return { why: 'bay taken', stay: visit.stay }
       if (isAway(problem.resources[was.bay]!, at, was.endTick, was.endTick - at)) return { why: 'bay closed' }
     }
+    const comesAt = stay === null ? 0 : cameIn(schedule, stay, now.startTick) + problem.stays[stay]!.rollTicks
+    if (comesAt > at && comesAt === now.startTick) return { why: 'not in bay', tick: comesAt }
   }
   if (work > was.work && now.endTick > was.endTick) return { why: 'own hours' }
   const isWaitedFor = problem.ends.some(({ activity: end, dueTick, weight }) => weight > 0 && dueTick < problem.horizonTicks && schedule.placed[end]!.endTick > dueTick - SPARE && isBefore(problem, activity, end))
-  return now.startTick < at && isWaitedFor ? { why: 'less late' } : { why: 'order' }
+  if (now.startTick >= at) return { why: 'order' }
+  if (isWaitedFor) return { why: 'less late' }
+  const instead = whoIsFirst({ problem, before, schedule }, activity, { ...was, startTick: at })
+  return instead === null ? { why: 'order' } : { why: 'goes first', activity: instead }
 
   function endOf(earlier: { readonly activity: number, readonly lagTicks: number }): number {
     return schedule.placed[earlier.activity]!.endTick + earlier.lagTicks
   }
 }
+
+/** Why what begins as planned, by the same people, ends later. Source: ours, no source. */
+export function whyLonger({ problem, before }: Seen, activity: number): Cause {
+  const was = before.activities[activity] ?? null
+  if (was === null || was === 'new' || problem.activities[activity]!.work > was.work) return { why: 'own hours' }
+  const away = was.people.filter((person) => isAway(problem.resources[person]!, Math.max(0, was.startTick), was.endTick, was.work))
+  return away.length > 0 ? { why: 'away', people: away } : { why: 'own hours' }
+}
+
+/** When a vehicle that is in a bay at a tick came into it. */
+const cameIn = ({ visits }: Schedule, stay: number, tick: number): number =>
+  visits.find((visit) => visit.stay === stay && visit.fromTick <= tick && tick < visit.toTick)?.fromTick ?? 0
 
 /** Two days of quarter hours: with less room than that a date is in danger. Our choice, no source. */
 const SPARE = 2 * 96
