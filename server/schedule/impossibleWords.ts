@@ -6,20 +6,23 @@ import type { NoPlan } from './planner.ts'
 
 const HOUR_MS = 3_600_000
 
-/** Why no plan could be made, a sentence for each work that fits nowhere. */
+/** Why no plan could be made, a sentence for each work that fits nowhere; where none was found and one may exist, it says so. */
 export function whyNoPlan({ facts, shop, impossible }: NoPlan, timeZone: string): string[] {
   return impossible.map((one) => whyNot(one, { facts, shop, timeZone }))
 }
 
 /** The sentence of one of them. */
-export const whyNot = (one: Impossible, around: Around): string => `${around.shop.problem.activities[one.activity]!.name}: ${reasonOf(one, around)}.`
+export function whyNot(one: Impossible, around: Around): string {
+  const told = `${around.shop.problem.activities[one.activity]!.name}: ${reasonOf(one, around)}.`
+  return one.isProven ? told : `No plan was found that holds everything, though one may exist. The first try ended at ${told}`
+}
 
 interface Around extends Pick<NoPlan, 'facts' | 'shop'> {
   readonly timeZone: string
 }
 
 /** Why one work fits nowhere, without its name: “nobody with the skill welding is there after Fri 14 Mar 2031”. */
-function reasonOf({ activity, why, need, resources, lastTick, soonestTick, longestTicks }: Impossible, around: Around): string {
+function reasonOf({ activity, why, need, resources, lastTick, soonestTick, longestTicks, beside }: Impossible, around: Around): string {
   const { facts, shop, timeZone } = around
   const at = (tick: number): Date => new Date(facts.fromMs + tick * facts.tickMs)
   const day = (tick: number): string => writeDay(calendarDateIn(timeZone, at(tick)))
@@ -41,7 +44,7 @@ function reasonOf({ activity, why, need, resources, lastTick, soonestTick, longe
     case 'too long': return 'it is not done before the end of what is looked at'
     case 'bay is closed': return closed
     case 'too early': return `it is pinned to ${start}, and what it waits for is not done before ${day(soonestTick)}, ${clockTimeIn(timeZone, at(soonestTick))}`
-    case 'nobody is free': return need === null ? `those it needs are not free on ${start}` : kind === 'people' ? `${whom} is free on ${start}` : `${names} is taken on ${start}`
+    case 'nobody is free': return `${need === null ? `those it needs are not free on ${start}` : kind === 'people' ? `${whom} is free on ${start}` : `${names} is taken on ${start}`}${withPinned(beside, shop)}`
     case 'bay is taken': return fixed === null ? `no bay is free for its vehicle (${names})` : `no bay is free for its vehicle on ${start} (${names})`
     case 'no room': return 'with all the rest it does not fit in before the end of what is looked at'
   }
@@ -63,4 +66,9 @@ function wantedOf(activity: number, { facts, shop }: Around): string {
   if (work === undefined || work.personId !== null) return `nobody of ${names}`
   const skill = work.skill === null ? '' : ` with the skill ${work.skill.name}`
   return work.crew > 1 ? `no crew of ${work.crew}${skill}` : `nobody${skill}`
+}
+
+function withPinned(beside: readonly number[], { problem: { activities } }: NoPlan['shop']): string {
+  const names = beside.map((activity) => activities[activity]!.name)
+  return names.length === 0 ? '' : `, with ${names.join(' and ')} pinned where ${names.length === 1 ? 'it is' : 'they are'}`
 }

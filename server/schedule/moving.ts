@@ -71,7 +71,7 @@ export function breaksOf(movable: Movable, wish: Wish): string[] {
   if (then === null) {
     const shop = toShopProblem(wished)
     const why = whyNoPlan({ facts: wished, shop, impossible: listImpossible(shop.problem) }, timeZone)
-    return told.length > 0 ? told : why.length > 0 ? why : ['No plan is possible with it there.']
+    return told.length > 0 ? told : why.length > 0 ? why : ['With it there the plan in force cannot be kept: everything would be planned anew.']
   }
   const placed = then.content.work.find(({ operationId }) => operationId === work.id)
   if (wish.bayId !== null && placed?.bayId !== wish.bayId) told.push('The bay is taken or closed then: the vehicle would be in another one.')

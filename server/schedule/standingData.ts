@@ -62,7 +62,7 @@ const overloadWords = ({ dueMs, skill, dueS, thereS }: Overload, timeZone: strin
 export function reasonsFor({ planner: { noPlan }, timeZone }: Pick<Stands, 'planner' | 'timeZone'>): readonly string[] {
   if (noPlan === null || noPlan.facts.builds.length === 0) return []
   const why = whyNoPlan(noPlan, timeZone)
-  return why.length > 0 ? why : ['All of it together does not fit into the next half year.']
+  return why.length > 0 ? why : ['No plan was found that holds all of it within the next half year.']
 }
 
 export function toProposalData({ proposal, content, lateness, moved, toAsk, away }: Drawn, { planner, facts, timeZone, inForce }: Stands): ProposalData {

@@ -34,22 +34,25 @@ function checkStay(problem: ScheduleProblem, { name, anyOf, isInAlready, mayRoll
     if (visits.some((other) => other !== one && one.fromTick < other.toTick && other.fromTick < one.toTick)) told.push(`${name} is in two bays at once`)
   }
   for (const one of done) {
-    const visit = visits.find(({ fromTick, toTick, bay }) => fromTick <= one.startTick && one.endTick <= toTick && one.resources.includes(bay))
-    if (visit === undefined) {
-      told.push(`${one.name} is done while ${name} is not in the bay`)
-      continue
-    }
-    const isThere = (isInAlready && visit === first) || (one.hasBegun && visit.fromTick === 0)
-    if (!isThere && one.startTick < visit.fromTick + rollTicks) told.push(`${one.name} begins while ${name} is rolled in`)
-    if (one.endTick > visit.toTick - rollTicks) told.push(`${one.name} goes on while ${name} is rolled out`)
+    const around = visits.filter(({ fromTick, toTick, bay }) => fromTick <= one.startTick && one.endTick <= toTick && one.resources.includes(bay))
+    // What takes no time, where one visit ends and the next begins, is done in either.
+    const faults = around.map((visit) => faultsIn(visit, one))
+    if (around.length === 0) told.push(`${one.name} is done while ${name} is not in the bay`)
+    else if (faults.every((found) => found.length > 0)) told.push(...faults[0]!)
   }
-  for (const { toTick } of visits) {
-    const leavesAt = toTick - rollTicks
-    const keeper = done.find((one) => one.keepsFor !== null && one.endTick <= leavesAt && leavesAt < movableFrom(one, done))
-    if (keeper !== undefined) told.push(`${name} is moved at ${leavesAt} while ${keeper.name} keeps it in`)
-    if (isInAlready && !mayRollOutNow && leavesAt < Math.min(...done.map(({ startTick }) => startTick))) told.push(`${name} is moved from where it is kept in`)
-  }
+  const firstStart = Math.min(...done.map(({ startTick }) => startTick))
+  if (isInAlready && !mayRollOutNow && first !== undefined && first.toTick - rollTicks < firstStart) told.push(`${name} is moved from where it is kept in`)
   return told
+
+  function faultsIn(visit: Visit, one: Done): string[] {
+    const isThere = (isInAlready && visit === first) || (one.hasBegun && visit.fromTick === 0)
+    const leavesAt = visit.toTick - rollTicks
+    return [
+      ...(!isThere && one.startTick < visit.fromTick + rollTicks ? [`${one.name} begins while ${name} is rolled in`] : []),
+      ...(one.endTick > leavesAt ? [`${one.name} goes on while ${name} is rolled out`] : []),
+      ...(one.keepsFor !== null && one.endTick <= leavesAt && leavesAt < movableFrom(one, done) ? [`${name} is moved at ${leavesAt} while ${one.name} keeps it in`] : []),
+    ]
+  }
 }
 
 function movableFrom(keeper: Done, done: readonly Done[]): number {

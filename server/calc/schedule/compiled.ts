@@ -1,4 +1,6 @@
 import { topologicalOrder } from '../graph.ts'
+import { endOfBegun, take } from './placing.ts'
+import { staffPinned, type Staffed, type Unstaffed } from './pins.ts'
 import { isPinned, listTeams, turnedTeam, type Team } from './teams.ts'
 import type { Activity, ScheduleProblem } from './problem.ts'
 
@@ -39,8 +41,10 @@ export interface Compiled {
   readonly isPinned: Uint8Array
   /** The earliest first. */
   readonly begun: readonly number[]
-  /** Those that the fewest can do first. */
+  /** The earliest first. */
   readonly pinned: readonly number[]
+  /** Who does what is pinned. */
+  readonly staffed: Staffed | Unstaffed
   /** An order in which every activity follows what it needs. */
   readonly topological: Int32Array
 }
@@ -58,7 +62,7 @@ export function compile(problem: ScheduleProblem): Compiled {
   const after = turned(before)
   const teamsSeen = new Map<string, Team>()
   const teams = activities.map((activity) => listTeams(activity, { base, horizon, seen: teamsSeen }))
-  return {
+  const compiled: Omit<Compiled, 'staffed'> = {
     count: activities.length, horizon, base, before, after,
     work: Int32Array.from(activities, ({ work }) => work),
     earliest: Int32Array.from(activities, ({ earliestTick }) => earliestTick),
@@ -77,9 +81,17 @@ export function compile(problem: ScheduleProblem): Compiled {
     fixedAt: Int32Array.from(activities, ({ fixed }) => fixed?.startTick ?? -1),
     isPinned: Uint8Array.from(activities, (activity) => Number(isPinned(activity))),
     begun: fixedInOrder(activities, (activity) => activity.fixed !== null && !isPinned(activity)),
-    pinned: fixedInOrder(activities, isPinned).sort((one, other) => teams[one]!.length - teams[other]!.length),
+    pinned: fixedInOrder(activities, isPinned),
     topological: toTopological(problem),
   }
+  return { ...compiled, staffed: staffPinned(compiled, besideBegun(compiled)) }
+}
+
+/** What is left of each resource beside what has begun. Source: none, an arrangement of the same facts, ours. */
+export function besideBegun(compiled: Omit<Compiled, 'staffed'>): Int16Array {
+  const left = compiled.base.slice()
+  if (compiled.pinned.length > 0) for (const activity of compiled.begun) take(compiled, compiled.teams[activity]![0]!, compiled.fixedAt[activity]!, endOfBegun(compiled, activity, compiled.teams[activity]![0]!), left)
+  return left
 }
 
 /**
@@ -101,7 +113,7 @@ export function mirrored(compiled: Compiled): Compiled {
   return {
     ...compiled, base: turnedBase, before: after, after: before, earliest: new Int32Array(count),
     teams: teams.map((own) => own.map(mirroredTeam)), stayOf: new Int32Array(count).fill(-1), stays: [], membersOf: [],
-    fixedAt: new Int32Array(count).fill(-1), isPinned: new Uint8Array(count), begun: [], pinned: [],
+    fixedAt: new Int32Array(count).fill(-1), isPinned: new Uint8Array(count), begun: [], pinned: [], staffed: { team: new Int32Array(0), end: new Int32Array(0) },
     topological: compiled.topological.slice().reverse(),
   }
 }

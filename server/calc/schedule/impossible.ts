@@ -1,9 +1,7 @@
 import { compile, type Compiled } from './compiled.ts'
+import { findFirst } from './firstPlan.ts'
 import { fit, newPlacing } from './placing.ts'
 import type { Need, ScheduleProblem } from './problem.ts'
-import { rankOf, sortInto } from './improve.ts'
-import { placeInOrder } from './serial.ts'
-import { latestFinishes } from './urgency.ts'
 
 /** An activity that fits nowhere, and what of it fails. */
 export interface Impossible {
@@ -13,8 +11,8 @@ export interface Impossible {
    * “never together”: for each need there are, never for all at once;
    * “not in one piece”: it must not be interrupted, and no time is long enough; “too long”: it is not done by the horizon;
    * “bay is closed”: of the bays it could have;
-   * “too early”: pinned before what it waits for can be done; “nobody is free”, “bay is taken”: pinned to where others are;
-   * “no room”: it fits alone, but not with all the rest before the horizon.
+   * “too early”: pinned before what it waits for can be done; “nobody is free”: pinned to where others are, and so are those
+   * `beside` it; “bay is taken”: others have it; “no room”: it fits alone, but not with all the rest before the horizon.
    */
   readonly why: 'nobody is there' | 'never together' | 'not in one piece' | 'too long' | 'bay is closed' | 'too early' | 'nobody is free' | 'bay is taken' | 'no room'
   /** Which of its needs fails, by place; null where it is none alone. */
@@ -27,12 +25,16 @@ export interface Impossible {
   readonly soonestTick: number
   /** The most ticks it could be worked in one piece; null where that is not what fails. */
   readonly longestTicks: number | null
+  /** What is pinned and takes those it needs, whoever does which. */
+  readonly beside: readonly number[]
+  /** No plan can have it. Otherwise this is where the first try ended: none was found, and one may exist. */
+  readonly isProven: boolean
 }
 
 /**
  * What can be planned by no means, and why: each activity is tried with the whole shop to itself and what it waits for
- * done as early as can be; what waits for an impossible one is not told. Where each alone is possible, and all of them by
- * urgency are not, the one at which that ends is told. Throws as `compile` does.
+ * done as early as can be; what waits for an impossible one is not told. Where each alone is possible, and no plan is
+ * found, the one at which the first try ends is told. Throws as `compile` does.
  *
  * Source: ours, no source.
  */
@@ -61,7 +63,7 @@ function tryAlone(problem: ScheduleProblem, compiled: Compiled, activity: number
   const isPinned = compiled.isPinned[activity] === 1
   const from = isPinned ? compiled.fixedAt[activity]! : ready
   const told = (why: Impossible['why'], more: Partial<Impossible> = {}): Impossible =>
-    ({ activity, why, need: null, resources: [], lastTick: null, soonestTick: ready, longestTicks: null, ...more })
+    ({ activity, why, need: null, resources: [], lastTick: null, soonestTick: ready, longestTicks: null, beside: [], isProven: true, ...more })
   if (isPinned && ready > from) return told('too early')
   const bays = stay === null ? [] : problem.stays[stay]!.anyOf
   const isBayOpen = (tick: number): boolean => bays.some((bay) => compiled.base[bay * compiled.horizon + tick]! > 0)
@@ -84,7 +86,7 @@ function tryAlone(problem: ScheduleProblem, compiled: Compiled, activity: number
   return !mayPause && longest < work ? told('not in one piece', { longestTicks: longest }) : told('too long')
 }
 
-const serves = ({ base, horizon }: Compiled, { anyOf, units }: Need, tick: number): boolean =>
+const serves = ({ base, horizon }: Pick<Compiled, 'base' | 'horizon'>, { anyOf, units }: Need, tick: number): boolean =>
   anyOf.length === 1 ? base[anyOf[0]! * horizon + tick]! >= units : anyOf.filter((resource) => base[resource * horizon + tick]! > 0).length >= units
 
 function lastTickWith({ horizon }: Compiled, isSo: (tick: number) => boolean, upTo = horizon - 1): number | null {
@@ -105,14 +107,15 @@ function longestStretch(open: Uint8Array | null, from: number, horizon: number, 
 }
 
 function stuckTogether(problem: ScheduleProblem, compiled: Compiled): Impossible[] {
-  const order = new Int32Array(compiled.count)
-  sortInto(order, latestFinishes(compiled, problem.ends), rankOf(compiled.topological))
-  const placing = newPlacing(compiled)
-  if (placeInOrder(compiled, order, placing)) return []
-  const { activity, why, tick } = placing.stuck!
+  const tried = findFirst(compiled, problem.ends, newPlacing(compiled))
+  if ('order' in tried) return []
+  const { activity, why, tick } = tried.stuck
   const { stay, needs } = problem.activities[activity]!
-  const at = tick ?? Math.max(0, compiled.fixedAt[activity]!)
-  const need = why === 'nobody is free' ? needs.findIndex(({ anyOf, units }) => anyOf.filter((one) => placing.left[one * compiled.horizon + at]! >= (anyOf.length === 1 ? units : 1)).length < (anyOf.length === 1 ? 1 : units)) : -1
-  const resources = need >= 0 ? needs[need]!.anyOf : why === 'bay is taken' && stay !== null ? problem.stays[stay]!.anyOf : []
-  return [{ activity, why, need: need >= 0 ? need : null, resources, lastTick: null, soonestTick: at, longestTicks: null }]
+  const soonestTick = tick ?? Math.max(0, compiled.fixedAt[activity]!)
+  const told = { activity, why, need: null, resources: [], lastTick: null, soonestTick, longestTicks: null, beside: [], isProven: tried.isProven }
+  if (why === 'bay is taken' && stay !== null) return [{ ...told, resources: problem.stays[stay]!.anyOf }]
+  if (!('activity' in compiled.staffed) || why !== 'nobody is free') return [told]
+  const { beside, left } = compiled.staffed
+  const need = needs.findIndex((one) => !serves({ base: left, horizon: compiled.horizon }, one, soonestTick))
+  return [{ ...told, beside, ...(need < 0 ? {} : { need, resources: needs[need]!.anyOf }) }]
 }

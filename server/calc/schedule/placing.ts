@@ -91,8 +91,15 @@ function fitOpenTime({ horizon, base }: Compiled, work: number, { takes, open, n
   return -1
 }
 
+/** When that ends which began at a tick: with whom of its team is there from then on. Source: as `fit`. */
+export function endOfBegun({ fixedAt, work, horizon }: Pick<Compiled, 'fixedAt' | 'work' | 'horizon'>, activity: number, { open }: Team): number {
+  let end = fixedAt[activity]!
+  for (let done = 0; done < work[activity]! && end < horizon; end += 1) done += open === null ? 1 : open[end]!
+  return end
+}
+
 /** Takes what a team needs from start to end. Source: as `fit`. */
-export function take({ horizon }: Compiled, { takes, open }: Team, start: number, end: number, left: Int16Array): void {
+export function take({ horizon }: Pick<Compiled, 'horizon'>, { takes, open }: Team, start: number, end: number, left: Int16Array): void {
   for (let at = 0; at < takes.length; at += 3) {
     const from = takes[at]! * horizon
     const units = takes[at + 1]!

@@ -2,11 +2,11 @@ import type { Random } from '../random.ts'
 import { compile, mirrored, type Compiled } from './compiled.ts'
 import { cross, drawOrder } from './crossing.ts'
 import { isBetter, worthOf, type Worth } from './delay.ts'
-import { rankOf, sortInto, toImprove, type Found } from './improve.ts'
+import { findFirst } from './firstPlan.ts'
+import { toImprove, type Found } from './improve.ts'
 import { leastWorth } from './bounds.ts'
 import { newPlacing, type Placing } from './placing.ts'
 import type { Schedule, ScheduleProblem } from './problem.ts'
-import { placeInOrder } from './serial.ts'
 import { listVisits } from './stays.ts'
 import { latestFinishes } from './urgency.ts'
 
@@ -36,12 +36,14 @@ const MOST_FAILURES = 1_500
  * Throws a RangeError for activities that wait for each other in a ring and for needs nobody serves.
  */
 export function searchSchedule(problem: ScheduleProblem, random: Random): Search {
-  const forward = compile(problem)
+  const given = compile(problem)
   const { ends } = problem
-  const placing = newPlacing(forward)
+  const placing = newPlacing(given)
+  const first = findFirst(given, ends, placing)
+  const forward = 'order' in first ? first.compiled : given
   const improve = toImprove({ forward, backward: mirrored(forward), ends, placing })
   const latest = latestFinishes(forward, ends)
-  const bound = leastWorth(problem, forward)
+  const bound = leastWorth(problem, given)
   const population = newPopulation(random)
   let best: { readonly worth: Worth, readonly schedule: Schedule } | null = null
   const keep = (worth: Worth): void => {
@@ -52,9 +54,7 @@ export function searchSchedule(problem: ScheduleProblem, random: Random): Search
     if (found) keep(found.worth)
     return found
   }
-  const urgent = new Int32Array(forward.count)
-  sortInto(urgent, latest, rankOf(forward.topological))
-  if (placeInOrder(forward, urgent, placing)) keep(worthOf(ends, placing))
+  if ('order' in first) keep(worthOf(ends, placing))
   let steps = 0
   return {
     leastDelay: bound.delay,
@@ -62,8 +62,9 @@ export function searchSchedule(problem: ScheduleProblem, random: Random): Search
     best: () => best?.schedule ?? null,
     isProven: () => best !== null && best.worth.delay <= bound.delay && best.worth.ends <= bound.ends,
     step() {
+      if (!('order' in first)) return
       steps += 1
-      if (steps === 1) return population.add(tryOrder(urgent))
+      if (steps === 1) return population.add(tryOrder(first.order))
       if (population.isGrowing()) return population.add(tryOrder(drawOrder(forward, latest, random)))
       const [one, other] = population.parents()
       population.replace(tryOrder(cross(one.order, other.order, forward, random)))

@@ -1,6 +1,6 @@
 import { beginBays, type Bays } from './bays.ts'
 import type { Compiled } from './compiled.ts'
-import { fit, take, type Placing, type Stuck } from './placing.ts'
+import { endOfBegun, fit, take, type Placing, type Stuck } from './placing.ts'
 
 /**
  * Places activities one after the other, each as early as it fits with those already placed (serial schedule
@@ -22,7 +22,8 @@ function placeAll(compiled: Compiled, order: Int32Array, placing: Placing, isBol
   placing.stuck = null
   const bays = compiled.stays.length === 0 ? null : beginBays(compiled, order, placing, isBold)
   for (const activity of compiled.begun) placeBegun(compiled, activity, placing, bays)
-  for (const activity of compiled.pinned) if (!reserve(compiled, activity, placing)) return isStuck(placing, activity, 'nobody is free')
+  if ('activity' in compiled.staffed) return isStuck(placing, compiled.staffed.activity, 'nobody is free')
+  for (const [place, activity] of compiled.pinned.entries()) reserve(compiled, activity, { best: compiled.staffed.team[place]!, end: compiled.staffed.end[place]! }, placing)
   for (const activity of compiled.pinned) if (!placeWithEarlier(compiled, activity, placing, bays)) return false
   for (const activity of order) if (!placeWithEarlier(compiled, activity, placing, bays)) return false
   return !isBold || bays === null || bays.isSound() || isStuck(placing, order[order.length - 1]!, 'bay is taken')
@@ -106,8 +107,7 @@ function roomFrom(bays: Bays, activity: number, { work, ready, horizon }: { read
 function placeBegun(compiled: Compiled, activity: number, placing: Placing, bays: Bays | null): void {
   const start = compiled.fixedAt[activity]!
   const team = compiled.teams[activity]![0]!
-  let end = start
-  for (let done = 0; done < compiled.work[activity]! && end < compiled.horizon; end += 1) done += team.open === null ? 1 : team.open[end]!
+  const end = endOfBegun(compiled, activity, team)
   const isInBay = bays !== null && compiled.stayOf[activity]! >= 0
   const bay = isInBay ? bays.roomFor(activity, start, end) : -1
   take(compiled, team, start, end, placing.left)
@@ -115,23 +115,13 @@ function placeBegun(compiled: Compiled, activity: number, placing: Placing, bays
   if (isInBay) bays.hold(activity, bay >= 0 ? bay : compiled.bayOf[activity]! >= 0 ? compiled.bayOf[activity]! : compiled.stays[compiled.stayOf[activity]!]![0]!)
 }
 
-/** Takes for a pinned activity those who are free then, before anything else is placed. */
-function reserve(compiled: Compiled, activity: number, placing: Placing): boolean {
-  const teams = compiled.teams[activity]!
+/** Takes those who were chosen for a pinned activity, before anything else is placed. */
+function reserve(compiled: Compiled, activity: number, { best, end }: { readonly best: number, readonly end: number }, placing: Placing): void {
   const start = compiled.fixedAt[activity]!
-  let best = -1
-  let end = 0
-  for (let place = 0; place < teams.length; place += 1) {
-    if (fit(compiled, activity, teams[place]!, start, placing.left, found) !== start || (best >= 0 && found.end >= end)) continue
-    best = place
-    end = found.end
-  }
-  if (best < 0) return false
-  take(compiled, teams[best]!, start, end, placing.left)
+  take(compiled, compiled.teams[activity]![best]!, start, end, placing.left)
   placing.start[activity] = start
   placing.end[activity] = end
   placing.team[activity] = best
-  return true
 }
 
 function placePinned(compiled: Compiled, activity: number, placing: Placing, bays: Bays | null): boolean {

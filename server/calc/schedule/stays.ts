@@ -60,7 +60,7 @@ function keptUntil({ waitAfter }: Compiled, { start, end }: Placing, placed: Int
   return isOpen ? OPEN : waited
 }
 
-/** Puts an activity among others in order of their starts, and tells how many there are then. */
+/** Puts an activity among others in order of their starts, ends and places, and tells how many there are then. */
 export function insertInOrder(into: Int32Array, from: Int32Array, count: number, activity: number, { start, end }: Placing): number {
   let place = count
   while (place > 0 && isLater(from[place - 1]!)) {
@@ -72,7 +72,8 @@ export function insertInOrder(into: Int32Array, from: Int32Array, count: number,
   return count + 1
 
   function isLater(other: number): boolean {
-    return start[other]! > start[activity]! || (start[other] === start[activity] && end[other]! > end[activity]!)
+    if (start[other] !== start[activity]) return start[other]! > start[activity]!
+    return end[other] === end[activity] ? other > activity : end[other]! > end[activity]!
   }
 }
 

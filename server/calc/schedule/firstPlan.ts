@@ -1,0 +1,55 @@
+import { randomFrom, type Random } from '../random.ts'
+import { besideBegun, type Compiled } from './compiled.ts'
+import { drawOrder } from './crossing.ts'
+import { rankOf, sortInto } from './improve.ts'
+import { staffPinned } from './pins.ts'
+import type { Placing, Stuck } from './placing.ts'
+import type { End } from './problem.ts'
+import { placeInOrder } from './serial.ts'
+import { latestFinishes } from './urgency.ts'
+
+/** An order that fits, and the problem it fits in: what is pinned may have other people in it than at first. */
+export interface First {
+  readonly compiled: Compiled
+  readonly order: Int32Array
+}
+
+/** Fewer tries where each takes long: so many activities are placed at most. Ours, no source. */
+const MOST_TRIES = 60
+const MOST_PLACED = 8_000
+
+/** How the first try ended. A plan may exist all the same, unless it is proven that none does. */
+export interface NoFirst {
+  readonly stuck: Stuck
+  readonly isProven: boolean
+}
+
+/**
+ * A first plan: the most urgent first; where that does not fit, drawn orders, with what is pinned in another order and by
+ * others, always the same ones. `placing` holds the plan.
+ *
+ * Source: ours, no source.
+ */
+export function findFirst(compiled: Compiled, ends: readonly End[], placing: Placing): First | NoFirst {
+  const latest = latestFinishes(compiled, ends)
+  const order = new Int32Array(compiled.count)
+  sortInto(order, latest, rankOf(compiled.topological))
+  if (placeInOrder(compiled, order, placing)) return { compiled, order }
+  const stuck = placing.stuck!
+  if ('activity' in compiled.staffed && compiled.staffed.isProven) return { stuck, isProven: true }
+  const random = randomFrom(1)
+  for (let tried = 0; tried < Math.min(MOST_TRIES, MOST_PLACED / compiled.count); tried += 1) {
+    const other = 'activity' in compiled.staffed || tried % 2 === 1 ? pinnedOtherwise(compiled, random) : compiled
+    const drawn = drawOrder(other, latest, random)
+    if (placeInOrder(other, drawn, placing)) return { compiled: other, order: drawn }
+  }
+  return { stuck, isProven: false }
+}
+
+/** The same with what is pinned in a drawn order, each by any of those who can. */
+function pinnedOtherwise(compiled: Compiled, random: Random): Compiled {
+  if (compiled.pinned.length === 0) return compiled
+  const keys = new Map(compiled.pinned.map((activity) => [activity, random()]))
+  const shuffled = { ...compiled, pinned: [...compiled.pinned].sort((one, other) => keys.get(one)! - keys.get(other)!) }
+  return { ...shuffled, staffed: staffPinned(shuffled, besideBegun(compiled), random) }
+}
