@@ -20,6 +20,8 @@ const MOST_ROWS = 110
 /** So many days are drawn beyond the last work for a mark that comes later; one that comes later still is only said. */
 const MOST_BEYOND_DAYS = 28
 const DAYS_OF_OPEN_TIME = 400
+/** What is too late by weeks is so in open hours before the plan as well. */
+const DAYS_BEFORE = 120
 
 export interface BuildOnPage {
   readonly inForce: PlanInForce
@@ -37,9 +39,10 @@ export async function loadBuildOnPage(reads: Reads, buildId: string): Promise<Bu
   if (inForce === null) return null
   const { timeZone } = await shopOf(reads)
   const first = calendarDateIn(timeZone, new Date(inForce.content.fromAt))
-  const openDays = await loadOpenDays(reads, first, addDays(first, DAYS_OF_OPEN_TIME))
+  const around = await loadOpenDays(reads, addDays(first, -DAYS_BEFORE), addDays(first, DAYS_OF_OPEN_TIME))
+  const openDays = { ...around, days: around.days.slice(DAYS_BEFORE) }
   const barred = await loadBarred(reads, buildId, new Date(openDays.days[0]!.fromMs))
-  const open = toOpenTime(openDays.open)
+  const open = toOpenTime(around.open)
   const plan = findInPlan(inForce.content, buildId, {
     waits: new Map([...barred.operations].map(([id, { wait }]) => [id, wait])), single: new Set(openDays.shopDay.machines.filter(({ count }) => count === 1).map(({ id }) => id)), open,
   })

@@ -134,6 +134,7 @@ const OTHERS: Readonly<Record<string, readonly Role[] | 'anyone'>> = {
   'GET /api/factory-parts/:id/moves': EVERYBODY, 'POST /api/builds/:id/moves': EVERYBODY,
   'GET /builds/:id/labels': EVERYBODY, 'GET /builds/:id/labels/pdf': EVERYBODY,
   'GET /scan/:build': EVERYBODY, 'GET /scan/:build/:thing': EVERYBODY, 'GET /scan/:build/:thing/code.svg': EVERYBODY, 'POST /scan/:build/:thing/moves': EVERYBODY,
+  'GET /api/builds/:id/schedule': EVERYBODY, 'GET /api/day': BENCH, 'GET /api/schedule/load': MANAGERS, 'GET /api/schedule/week': MANAGERS,
   'GET /builds/:id/schedule': EVERYBODY, 'GET /day': BENCH, 'GET /schedule/load': MANAGERS, 'GET /schedule/week': MANAGERS, 'GET /schedule': MANAGERS, 'POST /schedule/plan': MANAGERS, 'POST /schedule/stop': MANAGERS, 'GET /api/schedule': MANAGERS, 'POST /api/schedule': MANAGERS,
   'GET /schedule/proposals/:id': MANAGERS, 'POST /schedule/take': MANAGERS, 'POST /api/schedule/stop': MANAGERS, 'POST /api/schedule/take': MANAGERS, 'GET /api/schedule/proposals/:id': MANAGERS,
   'GET /schedule/chances': MANAGERS, 'GET /schedule/late': EVERYBODY, 'GET /api/schedule/operations/:id/late': EVERYBODY, 'GET /schedule/operations/:id': MANAGERS, 'POST /schedule/operations/:id': MANAGERS, 'POST /schedule/operations/:id/looks': MANAGERS, 'POST /api/schedule/operations/:id': MANAGERS,

@@ -169,7 +169,44 @@ t.test('load is set against who is there, names what is overloaded since somebod
   t.match(words(await manager.page('/schedule/load')), /No department has more.* Wood room 10\.0 of 45\.0 h .*Whole shop 10\.0 of 45\.0 h/)
   t.match(words(await manager.page('/schedule/load')), /promised Mon 3 Mar 2031, and 4\.0 h of it are planned after that/)
   t.match(words(await manager.page('/schedule/load?how=p1w0')), /Two-way front and a false floor .*10\.0 h/)
-  t.match(words(await manager.page('/schedule/load?how=tsw0')), /45\.0 h/)
+  t.match(words(await manager.page('/schedule/load?how=t2w0')), /45\.0 h/)
   await manager.api.create('/api/absences', { personId: shop.people.technician, fromOn: '2031-03-04', toOn: '2031-03-07' })
   t.match(words(await manager.page('/schedule/load')), /Week of Mon 3 Mar: Wood room 10\.0 h of 9\.0 h/)
+})
+
+t.test('week, bars, load and day are answered as data from what their pages show, and to whom the page is shown', async (t) => {
+  const shop = await openShop(t, { clock: () => new Date('2031-03-03T08:05:00Z') })
+  const [manager, technician] = [shop.as('manager'), shop.as('technician')]
+  const answer = async (who: typeof manager, url: string) => (await who.api.get(url)).json<Record<string, unknown>>()
+  for (const url of ['/api/schedule/week', '/api/schedule/load']) {
+    t.match(await answer(manager, url), { plan: null, rows: [] })
+    t.equal((await technician.api.get(url)).statusCode, 403)
+  }
+  t.match(await answer(technician, '/api/day'), { personId: shop.people.technician, plan: null, days: [] })
+  const { build, department, cut, glue, sand, shelved } = await aPlannedBuild(shop)
+  t.match(await answer(technician, `/api/builds/${build.id}/schedule`), { plan: null, endsAt: null, operations: [] })
+  await shop.database.write((write) => write.build.update({ where: { id: build.id }, data: { promisedOn: '2031-03-03' } }))
+  await takePlan(shop.database, MONDAY)
+  const plan = { isStale: false, takenAt: MONDAY.toISOString() }
+  const on = (from: string, to: string): object => ({ fromAt: `2031-03-0${from}:00.000Z`, toAt: `2031-03-0${to}:00.000Z` })
+  t.match(await answer(manager, '/api/schedule/week?week=2031-03-06'), { from: '2031-03-03', plan, rows: [{
+    kind: 'person', id: shop.people.technician, off: [],
+    work: [{ ...on('3T08:00', '3T10:00'), operationId: cut.id }, { ...on('3T10:00', '3T13:00'), operationId: glue.id }, { ...on('3T13:00', '3T14:00'), operationId: shelved.id }, { ...on('4T13:00', '4T17:00'), operationId: sand.id }],
+  }] })
+  t.equal((await manager.api.get('/api/schedule/week?week=soon')).statusCode, 422)
+  t.match(await answer(technician, `/api/builds/${build.id}/schedule`), {
+    plan, endsAt: '2031-03-04T17:00:00.000Z', dueAt: '2031-03-03T17:00:00.000Z',
+    // Eight hours of slack for the shelf: three of Monday after two, five of Tuesday until one. To keep the promise the box would have to be
+    // glued by Sunday at one, which is Friday evening, and cut by Friday at two: three hours of Friday and two of Monday too late.
+    operations: [{ number: 1, operationId: cut.id, isOnChain: true, slackS: 0, slackToPromiseS: -18_000, after: [] }, { operationId: glue.id, after: [cut.id] }, { operationId: sand.id, after: [cut.id, glue.id], slackToPromiseS: -32_400 }, { operationId: shelved.id, isOnChain: false, slackS: 28_800 }],
+  })
+  const load = await answer(manager, '/api/schedule/load')
+  // From five past eight on: ten hours less five minutes are planned, five days of nine hours less as much somebody is there, and has no skill of the department.
+  t.match(load, { plan, weeks: [{ from: '2031-03-03', fromAt: '2031-03-03T08:05:00.000Z' }], rows: [{ departmentId: department.id, weeks: [{ plannedS: 35_700, thereS: 0, isOver: true }] }, { departmentId: null, weeks: [{ plannedS: 35_700, thereS: 161_700, isOver: false }] }] })
+  t.match(load, { overdue: [{ buildId: build.id, lateS: 14_400, leftOut: [] }] })
+  const day = await answer(technician, '/api/day')
+  t.match(day, { personId: shop.people.technician, plan, left: [], days: [{ date: '2031-03-03', isThere: true }, { date: '2031-03-04', work: [{ operationId: sand.id }] }] })
+  t.match((day as { days: { work: object[] }[] }).days[0]!.work, [{ operationId: cut.id, hours: [on('3T08:00', '3T10:00')], state: 'open', waitsFor: [] }, { operationId: glue.id, waitsFor: [{ operationId: cut.id }] }, { operationId: shelved.id }])
+  t.match(await answer(manager, `/api/day?person=${shop.people.technician}`), { days: [{ work: [{ operationId: cut.id }] }] })
+  t.equal((await technician.api.get(`/api/day?person=${shop.people.manager}`)).statusCode, 404)
 })
