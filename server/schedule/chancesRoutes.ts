@@ -6,14 +6,20 @@ import { sendPage } from '../shared/pages.ts'
 import { MANAGERS } from '../shared/roles.ts'
 import type { App, Shell } from '../shared/shell.ts'
 import { instantOf } from '../shared/shopTime.ts'
+import { how, sendWorking } from '../shared/workings.ts'
+import { chancesWorkings } from './chancesWorkings.ts'
 import { STEPS_KEPT, type PlanContent } from './planContent.ts'
 import { loadPlanInForce } from './planStore.ts'
 import { dayWords } from './proposals.ts'
 
 /** Chances of the plan in force, and of any day that is asked for. */
 export function registerChances(app: App, { database: { reads } }: Shell): void {
-  app.get('/schedule/chances', { config: { roles: MANAGERS }, schema: { hide: true, querystring: z.object({ on: z.string().trim().max(20).default('') }) } }, async (request, reply) => {
+  app.get('/schedule/chances', { config: { roles: MANAGERS }, schema: { hide: true, querystring: z.object({ on: z.string().trim().max(20).default(''), how }) } }, async (request, reply) => {
     const [inForce, { timeZone }] = [await loadPlanInForce(reads), await shopOf(reads)]
+    if (request.query.how !== undefined && inForce !== null) {
+      const trail = [{ name: 'Schedule', href: '/schedule' }, { name: 'Chances', href: '/schedule/chances' }]
+      return sendWorking(reply, viewerOn(request), { workings: chancesWorkings(inForce.content, timeZone), how: request.query.how, place: 'builds', trail })
+    }
     return sendPage(reply, ChancesPage({ viewer: viewerOn(request), data: toChances(inForce?.content ?? null, request.query.on, timeZone) }))
   })
 }
@@ -24,9 +30,9 @@ function toChances(content: PlanContent | null, on: string, timeZone: string): C
   const names = new Map(content?.work.map(({ operationId, name }) => [operationId, name]))
   return {
     on, problem: on === '' || isDay ? '' : 'Say the day, as 2031-03-04.',
-    builds: (content?.builds ?? []).flatMap(({ buildId, name, chances, steps = [], drivers = [] }) => (chances === null || steps.length === 0 ? [] : [{
-      name, href: `/builds/${buildId}/schedule`, dates: [chances.even, chances.in80, chances.in90].map((instant) => dayWords(instant, timeZone)), chance: isDay ? chanceWords(steps, until) : '',
-      drivers: drivers.map(({ operationId, share }) => ({ what: `${names.get(operationId) ?? 'work of another build'} (${Math.round(share / 10)} %)`, href: `/schedule/late?operation=${operationId}` })),
+    builds: (content?.builds ?? []).flatMap(({ buildId, name, chances, steps = [], drivers = [] }, place) => (chances === null || steps.length === 0 ? [] : [{
+      place, name, href: `/builds/${buildId}/schedule`, dates: [chances.even, chances.in80, chances.in90].map((instant) => dayWords(instant, timeZone)), chance: isDay ? chanceWords(steps, until) : '',
+      drivers: drivers.map(({ operationId, share }) => ({ what: names.get(operationId) ?? 'work of another build', share: `${Math.round(share / 10)} %`, href: `/schedule/late?operation=${operationId}` })),
     }])),
   }
 }

@@ -13,7 +13,7 @@ export function toScheduleData(stands: Stands): ScheduleData {
   const content = inForce?.content ?? null
   return {
     standing: toStanding(stands), holidays: { region: stands.region, days: holidayWords(stands) },
-    builds: content === null ? [] : content.builds.map((build) => toPlannedBuild(build, timeZone)),
+    builds: content === null ? [] : content.builds.map((build, place) => toPlannedBuild(build, place, timeZone)),
     leftOut: (content ?? stands.drawn[0]?.content)?.leftOut.map(({ buildId, why }) => ({ build: facts.builds.find(({ id }) => id === buildId)?.name ?? '', why })) ?? [],
   }
 }
@@ -25,9 +25,9 @@ function holidayWords({ region, facts: { fromMs, tickMs, horizonTicks }, timeZon
     .filter(({ on }) => on >= first && on <= last).map(({ on, name }) => `${writeDay(on)}, ${name}`)
 }
 
-export function toPlannedBuild({ buildId, name, endsAt, dueAt, chances }: PlanContent['builds'][number], timeZone: string): PlannedBuild {
+export function toPlannedBuild({ buildId, name, endsAt, dueAt, chances }: PlanContent['builds'][number], place: number, timeZone: string): PlannedBuild {
   const dueOn = dueAt === null ? '' : calendarDateIn(timeZone, new Date(dueAt))
-  const named = { name, href: `/builds/${buildId}/schedule`, dueOn: dueOn === '' ? '' : writeDay(dueOn), chances: null, kept: '' }
+  const named = { place, name, href: `/builds/${buildId}/schedule`, dueOn: dueOn === '' ? '' : writeDay(dueOn), chances: null, kept: '' }
   if (endsAt === null) return { ...named, endsOn: '', state: 'no end', words: 'part of it cannot be planned' }
   const endsOn = dayOf(endsAt, timeZone)
   const likely = {

@@ -6,6 +6,7 @@ import type { Schedule, ScheduleProblem } from '../calc/schedule/problem.ts'
 import type { PlanBefore } from '../calc/schedule/change.ts'
 import { searchLeastChange } from '../calc/schedule/leastChange.ts'
 import { searchSchedule } from '../calc/schedule/search.ts'
+import { CASES } from './planContent.ts'
 
 export interface Searched {
   readonly tries: number
@@ -27,9 +28,6 @@ export interface SearchGiven {
 }
 
 const TOLD_EVERY_MS = 500
-
-/** The sampling error of an 80-in-100 value is then about a fifteenth of one deviation. */
-const CASES = 400
 
 const { problem, before, mostMs, unsure, first } = workerData as SearchGiven
 const repair = before === null ? null : searchLeastChange(problem, before, randomFrom(1))

@@ -314,6 +314,29 @@ t.test('what fits nowhere is left out and named with its day and what waits for 
   t.equal((await propose(shop, 'least change')).moved, 0)
 })
 
+t.test('by when a build ends with which chance, by any day asked for, and what it hangs on: each opens, and asked twice it is the same', async (t) => {
+  const { shop, build, on, manager } = await aShop(t)
+  await manager.api.create('/api/operations', { ...on, number: 10, kind: 'sew', runBest: '2 h', run: '4 h', runWorst: '30 h' })
+  await shop.database.write((write) => write.build.update({ where: { id: String(build.id) }, data: { promisedOn: '2031-03-04' } }))
+  const chancesOf = ({ content: { builds } }: Answer['proposals'][number]): unknown => (builds as readonly { readonly chances?: unknown }[])[0]!.chances
+  const once = chancesOf(await propose(shop, 'anew'))
+  t.match(once, { even: String, in80: String, in90: String, kept: Number })
+  t.same(chancesOf(await propose(shop, 'anew')), once)
+  await planAndTake(shop, 'anew')
+  const byDay = async (day: string): Promise<string> => words(await manager.page(`/schedule/chances?on=${day}`))
+  t.match(await byDay('2031-03-02'), /less than 5 in 100/)
+  t.match(await byDay('2031-05-02'), /95 in 100 or more/)
+  t.match(await byDay('soon'), /Say the day, as 2031-03-04/)
+  const how = async (key: string): Promise<string> => words(await manager.page(`/schedule/chances?how=${key}`))
+  t.match(await how('f0'), /ended in 80 in 100 of all cases by .*Cases drawn, always the same 400 .*Ended in 80 of 100 cases by/)
+  t.match(await how('k0'), new RegExp(`ended by Tue 4 Mar 2031 .*${(once as { kept: number }).kept} %`))
+  // Its end varies with the hours of its only operation, but for the nights between.
+  t.match(await how('d0-0'), /hangs on P-\d+ Corner box, .*sew 9\d\.\d %.*Nights and days off/)
+  t.match(await byDay(''), /Corner box, .*sew 9\d %/)
+  t.equal((await manager.get('/schedule/chances?how=k9')).statusCode, 404)
+  t.match(await manager.page('/schedule'), /href="\/schedule\/chances\?how=k0"/)
+})
+
 t.test('running work that no half year holds makes no plan, and the page says so', async (t) => {
   const { shop, build, on, manager } = await aShop(t)
   const { id } = await manager.api.create('/api/operations', { ...on, kind: 'weld', run: '2000 h' })
@@ -330,9 +353,4 @@ t.test('an empty shop says that there is nothing to plan, and stopping without a
   const empty = await manager.page('/schedule')
   t.match(words(empty), /There is nothing to plan: no open operation is recorded/)
   t.notMatch(empty, /Plan the shop/, 'no button that would do nothing')
-  t.match(words(empty), /No public holidays are kept/)
-  await shop.database.write((write) => write.shop.update({ where: { id: 'shop' }, data: { holidays: 'US' } }))
-  // Memorial Day is the last Monday in May (5 U.S.C. 6103(a)): the 26th in 2031.
-  t.match(words(await manager.page('/schedule')), /Public holidays kept, of US, in the next half year: .*Mon 26 May 2031, Memorial Day/)
-  t.match(empty, /href="\/absences".*href="\/closings".*href="\/machines".*href="\/outside-finishers"/s)
 })

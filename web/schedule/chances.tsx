@@ -1,7 +1,8 @@
 import { at } from '../shared/asset.ts'
+import { RowFigure } from '../shared/figure.tsx'
 import { Frame } from '../shared/frame.tsx'
 import { Strip, TextCell, TitleCell, Trail } from '../shared/strip.tsx'
-import { Table, WordCell } from '../shared/table.tsx'
+import { Table } from '../shared/table.tsx'
 import type { Viewer } from '../shared/viewer.ts'
 
 /** With what chance each build of the plan in force ends by when, and what that hangs on. */
@@ -9,12 +10,14 @@ export interface ChancesData {
   readonly on: string
   readonly problem: string
   readonly builds: readonly {
+    /** Its place in the plan, by which its figures open. */
+    readonly place: number
     readonly name: string
     readonly href: string
     readonly dates: readonly string[]
     /** Ended by the day asked for. */
     readonly chance: string
-    readonly drivers: readonly { readonly what: string, readonly href: string }[]
+    readonly drivers: readonly { readonly what: string, readonly share: string, readonly href: string }[]
   }[]
 }
 
@@ -33,12 +36,12 @@ export function ChancesPage({ viewer, data: { on, problem, builds } }: { viewer:
         {problem === '' ? '' : <p role="alert" safe>{problem}</p>}
         {builds.length === 0 ? <p>There are none: no plan is in force, it was taken before its search had ended, or nobody is unsure of anything.</p> : (
           <Table columns={[{ name: 'Build' }, { name: 'Even chance' }, { name: '80 in 100' }, { name: '90 in 100' }, { name: 'By the day asked' }, { name: 'Hangs most on' }]} caption="When builds end with what chance, and what it hangs on">
-            {builds.map(({ name, href, dates, chance, drivers }) => (
+            {builds.map(({ place: own, name, href, dates, chance, drivers }) => (
               <tr>
                 <th scope="row"><a class="link" href={at(href)} safe>{name}</a></th>
-                {['even chance', '80 in 100', '90 in 100'].map((is, place) => <WordCell is={is} text={dates[place] ?? ''} />)}
-                <WordCell is="by the day asked" text={chance} />
-                <td data-is="hangs most on">{drivers.length === 0 ? 'nothing alone' : <ul class="plain">{drivers.map(({ what, href: to }) => <li><a class="link" href={at(to)} safe>{what}</a></li>)}</ul>}</td>
+                {(['even chance', '80 in 100', '90 in 100'] as const).map((is, place) => <td data-is={is}><RowFigure text={dates[place] ?? ''} how={`${'efg'[place]}${own}`} /></td>)}
+                <td data-is="by the day asked">{chance === '' ? '' : <RowFigure text={chance} how={`e${own}`} />}</td>
+                <td data-is="hangs most on">{drivers.length === 0 ? 'no single operation' : <ul class="plain">{drivers.map(({ what, share, href: to }, place) => <li><a class="link" href={at(to)} safe>{what}</a> <RowFigure text={share} how={`d${own}-${place}`} /></li>)}</ul>}</td>
               </tr>
             ))}
           </Table>

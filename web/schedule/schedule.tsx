@@ -1,4 +1,5 @@
 import { asset, at } from '../shared/asset.ts'
+import { RowFigure } from '../shared/figure.tsx'
 import { Frame } from '../shared/frame.tsx'
 import { Mark } from '../shared/marks.tsx'
 import { Strip, TextCell, TitleCell } from '../shared/strip.tsx'
@@ -49,14 +50,14 @@ function Ends({ builds }: { builds: readonly PlannedBuild[] }): JSX.Element {
     <section class="block" aria-labelledby="ends">
       <h2 id="ends">When builds end</h2>
       <Table columns={[{ name: 'Build' }, { name: 'As planned' }, { name: 'Even chance' }, { name: '80 in 100' }, { name: '90 in 100' }, { name: 'Promised' }, { name: 'As planned, by then' }, { name: 'Promise kept' }]} caption="When each build ends by this plan">
-        {builds.map(({ name, href, endsOn, dueOn, state, words, chances, kept }) => (
+        {builds.map(({ name, href, endsOn, dueOn, state, words, chances, kept, place: own }) => (
           <tr>
             <th scope="row"><a class="link" href={at(href)} safe>{name}</a></th>
             <WordCell is="ends" text={endsOn === '' ? 'not known' : endsOn} />
-            {['even chance', '80 in 100', '90 in 100'].map((is, place) => <WordCell is={is} text={chances?.[place] ?? ''} />)}
+            {['even chance', '80 in 100', '90 in 100'].map((is, place) => <td data-is={is}>{chances === null ? '' : <RowFigure text={chances[place] ?? ''} how={`${'efg'[place]}${own}`} of="/schedule/chances" />}</td>)}
             <WordCell is="promised" text={dueOn === '' ? 'no date' : dueOn} />
             <td>{state === 'late' ? <><Mark name="point" /> <strong safe>{words}</strong></> : escapeHtml(words)}</td>
-            <WordCell is="promise kept in" text={kept} />
+            <td data-is="promise kept in">{kept === '' ? '' : <RowFigure text={kept} how={`k${own}`} of="/schedule/chances" />}</td>
           </tr>
         ))}
       </Table>

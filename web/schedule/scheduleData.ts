@@ -62,4 +62,6 @@ export interface PlannedBuild {
   readonly chances: readonly string[] | null
   /** How many of 100 cases keep the promise; empty without one. */
   readonly kept: string
+  /** Its place in the plan, by which its chances open. */
+  readonly place: number
 }
