@@ -34,6 +34,23 @@ t.test('the earliest and the latest end of each activity are those of a publishe
   t.same([...latestFinishes(compiled, problem.ends)], PUBLISHED.map(([, , , latest]) => latest))
 })
 
+t.test('a published project of fourteen activities is planned in its published weeks, with the published slack of each', async (t) => {
+  // F. S. Hillier and G. J. Lieberman, Introduction to Operations Research, the chapter on projects: the plant built in 44 weeks. Durations are read off a
+  // public copy of its table, order and slack are from memory: duration, what comes before, earliest finish, slack.
+  const PUBLISHED = [
+    ['A', 2, '', 2, 0], ['B', 4, 'A', 6, 0], ['C', 10, 'B', 16, 0], ['D', 6, 'C', 22, 4], ['E', 4, 'C', 20, 0], ['F', 5, 'E', 25, 0], ['G', 7, 'D', 29, 4], ['H', 9, 'EG', 38, 4],
+    ['I', 7, 'C', 23, 2], ['J', 8, 'FI', 33, 0], ['K', 4, 'J', 37, 1], ['L', 5, 'J', 38, 0], ['M', 2, 'H', 40, 4], ['N', 6, 'KL', 44, 0],
+  ] as const
+  const place = (name: string): number => 'ABCDEFGHIJKLMN'.indexOf(name)
+  const activities = [...PUBLISHED.map(([name, work, before]) => anActivity(name, work, { after: after(...[...before].map(place)) })), anActivity('end', 0, { after: after(place('M'), place('N')) })]
+  const problem = aProblem({ activities, ends: [{ activity: 14, dueTick: 44, weight: 1 }] })
+  const compiled = compile(problem)
+  t.same([...earliestFinishes(compiled)].slice(0, 14), PUBLISHED.map(([, , , finish]) => finish))
+  t.same([...latestFinishes(compiled, problem.ends)].slice(0, 14), PUBLISHED.map(([, , , finish, slack]) => finish + slack))
+  const found = searchSchedule(problem, randomFrom(1))
+  t.same([found.best()!.endTick, found.best()!.delay, found.leastEnds], [44, 0, [44]])
+})
+
 t.test('published problems end as early as published', async (t) => {
   // PSPLIB, see tests/support/published/README.md.
   for (const [file, makespan] of [['j30_17_8', 61], ['j30_21_2', 59], ['j60_17_8', 85]] as const) {
