@@ -21,7 +21,7 @@ const AT_ONCE = 25
 /** What a build would mean for the shop, or why that cannot be told. */
 export type Asked =
   | { readonly state: 'delivered' | 'no operations' }
-  | { readonly state: 'in the plan', readonly endsOn: string | null }
+  | { readonly state: 'in the plan', readonly endsOn: string | null, readonly chances: readonly string[] | null }
   | Answered
 
 export interface Answered {
@@ -42,8 +42,10 @@ export async function askTaking(reads: Reads, { id, stage }: { id: string, stage
   if (stage === 'delivered') return { state: 'delivered' }
   const [planInForce, { timeZone }] = [await loadPlanInForce(reads), await shopOf(reads)]
   if ((await listBenchOperations(reads)).some(({ buildId, visit }) => buildId === id && visit === null)) {
-    const endsAt = planInForce?.content.builds.find(({ buildId }) => buildId === id)?.endsAt ?? null
-    return { state: 'in the plan', endsOn: endsAt === null ? null : calendarDateIn(timeZone, new Date(Date.parse(endsAt) - 1)) }
+    const planned = planInForce?.content.builds.find(({ buildId }) => buildId === id)
+    const day = (instant: string): string => calendarDateIn(timeZone, new Date(Date.parse(instant) - 1))
+    const chances = planned?.chances ?? null
+    return { state: 'in the plan', endsOn: planned?.endsAt ? day(planned.endsAt) : null, chances: chances && [chances.even, chances.in80, chances.in90].map(day) }
   }
   const recorded = await loadUnsureFacts(reads, now, id)
   const all = leaveOutImpossible(recorded, timeZone)
@@ -55,7 +57,7 @@ export async function askTaking(reads: Reads, { id, stage }: { id: string, stage
   const kept = planInForce && new Map(planInForce.content.work.map(({ operationId, startsAt, personIds, bayId }) => [operationId, { startMs: Date.parse(startsAt), personIds, bayId }] as const))
   const taking = takeBuild({ facts, build, kept, earliestMs: question.from === null ? null : instantOf(timeZone, question.from, '00:00').getTime() })
   return {
-    state: taking.leftOut.length > 0 ? 'cannot be planned' : taking.plan === null ? 'does not fit' : 'fits',
+    state: taking.leftOut.length > 0 || !taking.othersStand ? 'cannot be planned' : taking.plan === null ? 'does not fit' : 'fits',
     facts, build, taking, planInForce, isStale: planInForce !== null && planInForce.print !== printOf({ ...recorded, builds: recorded.builds.filter((other) => other.id !== id) }), timeZone, question,
     ends: build.work.some(({ remainingCasesS }) => remainingCasesS.length > 0) ? await drawEnds(taking, facts, build.id) : null,
   }

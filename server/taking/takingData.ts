@@ -31,7 +31,9 @@ function insteadOf(asked: Exclude<Asked, Answered>, id: string): NonNullable<Tak
     return { words: 'It has no open operation yet, so nobody can say how long it takes. Enter its made parts and equipment with their operations and hours first.', link: { href: `/builds/${id}`, name: 'To the build' } }
   }
   const end = asked.endsOn === null ? 'There is no end for it in the plan in force.' : `By the plan in force it ends on ${writeDay(asked.endsOn)}.`
-  return { words: `This build takes people’s time in the plan already: it is ordered, agreed, begun, or no quote was written. ${end}`, link: { href: '/schedule', name: 'To the schedule' } }
+  const [even, in80, in90] = (asked.chances ?? []).map(writeDay)
+  const chances = even === undefined ? '' : ` Even chance by ${even}, 80 in 100 by ${in80 ?? ''}, 90 in 100 by ${in90 ?? ''}.`
+  return { words: `This build takes people’s time in the plan already: it is ordered, agreed, begun, or no quote was written. ${end}${chances}`, link: { href: '/schedule', name: 'To the schedule' } }
 }
 
 function toFound(asked: Answered): TakingFound {
@@ -60,14 +62,17 @@ function toFound(asked: Answered): TakingFound {
 }
 
 function answerOf(asked: Answered): string {
-  const { state, taking: { endTick, first }, question: { by } } = asked
-  if (state === 'cannot be planned') return 'Not as it stands: part of it can be done by nobody.'
+  const { state, taking: { endTick, first, othersStand }, question: { by }, facts: { people }, timeZone } = asked
+  if (!othersStand) return 'That cannot be said: what the shop has to do already cannot be planned as things are. The schedule says why.'
+  if (state === 'cannot be planned') return 'Not as it stands: part of it cannot be planned.'
   if (endTick === null) return 'No: beside what is planned it does not fit into the next half year.'
   const end = dayOfEnd(asked, endTick)
   if (by === null) return `Beside what is planned it ends on ${writeDay(end)}.`
-  if (end <= by) return `Yes: beside what is planned it ends on ${writeDay(end)}, ${distance(end, by)}.`
+  const isOff = !people.some(({ hours }) => hours.some(({ fromMs }) => calendarDateIn(timeZone, new Date(fromMs)) === by))
+  const off = isOff ? ` Nobody is there on ${writeDay(by)} itself.` : ''
+  if (end <= by) return `Yes: beside what is planned it ends on ${writeDay(end)}, ${distance(end, by)}.${off}`
   const goesFirst = first === null ? '' : dayOfEnd(asked, first.endTick) <= by ? ` If it went first it would be done by ${writeDay(dayOfEnd(asked, first.endTick))}: others give way then.` : ' Going first would not be enough either.'
-  return `Not beside what is planned: it ends on ${writeDay(end)}, ${distance(end, by)}.${goesFirst}`
+  return `Not beside what is planned: it ends on ${writeDay(end)}, ${distance(end, by)}.${goesFirst}${off}`
 }
 
 function distance(day: string, by: string): string {

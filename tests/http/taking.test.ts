@@ -71,6 +71,9 @@ t.test('a quote is placed beside what the shop has to do: when it is done, what 
   t.match(page, /One more who can do joinery Mon 3 Mar 2031 2 days earlier/)
   t.match(page, /No plan is in force, so a first plan of the shop was made for this question alone/)
   t.match(words(await manager.page(`${url}?by=2031-03-04`)), /Not beside what is planned: it ends on Wed 5 Mar 2031, 1 day after it. If it went first it would be done by Mon 3 Mar 2031: others give way then/)
+  // A Saturday: the day is named, and that nobody works on it.
+  t.match(words(await manager.page(`${url}?by=2031-03-08`)), /ends on Wed 5 Mar 2031, 3 days before\. Nobody is there on Sat 8 Mar 2031 itself\./)
+  t.notMatch(words(await manager.page(`${url}?by=2031-03-07`)), /Nobody is there/)
   t.match(words(await manager.page(`${url}?by=&from=2031-03-10`)), /Beside what is planned it ends on Mon 10 Mar 2031/)
   t.match(words(await manager.page(`${url}?how=end`)), /Ends beside the plan: Wed 5 Mar 2031, calendar days from today 2/)
   t.equal(JSON.stringify(await rowsOf(shop.database)), before, 'nothing is written')
@@ -153,5 +156,5 @@ t.test('work nobody can do is named', async (t) => {
   await addWork()
   await shop.database.write((write) => write.person.update({ where: { id: person.id }, data: { isActive: false } }))
   t.equal((await ask()).state, 'cannot be planned')
-  t.match(words(await shop.as('manager').page(url)), /Not as it stands: part of it can be done by nobody. .*no people with the skill joinery/)
+  t.match(words(await shop.as('manager').page(url)), /Not as it stands: part of it cannot be planned. .*no people with the skill joinery/)
 })

@@ -24,6 +24,8 @@ export interface Taking {
   readonly shop: ShopProblem
   /** Where the build’s own work cannot be planned, why; it has no end then. */
   readonly leftOut: readonly LeftOut[]
+  /** The others can be planned as they are; where they cannot, nothing can be said of one more. */
+  readonly othersStand: boolean
   /** The others as they are kept, and the build where they leave room; null where it does not fit before the horizon. */
   readonly plan: Schedule | null
   readonly endTick: number | null
@@ -53,17 +55,18 @@ export function takeBuild({ facts, build, kept, earliestMs }: TakingAsked): Taki
   const shop = toShopProblem({ ...facts, builds: [...facts.builds, build] })
   const leftOut = shop.leftOut.filter(({ buildId }) => buildId === build.id)
   const own = shop.endOf.get(build.id)
-  const nothing = { shop, leftOut, plan: null, endTick: null, startTick: null, aloneTick: null, limits: [], first: null }
+  const nothing = { shop, leftOut, othersStand: true, plan: null, endTick: null, startTick: null, aloneTick: null, limits: [], first: null }
   const ownFrom = others.problem.activities.length
   const asIs = own === undefined ? null : keepToPlan(others, facts, kept)
-  if (own === undefined || asIs === null) return nothing
+  if (own === undefined) return nothing
+  if (asIs === null) return { ...nothing, othersStand: false }
   const begins = earliestMs === null ? 0 : Math.max(0, Math.ceil((earliestMs - facts.fromMs) / facts.tickMs))
   const asked = startingFrom(shop.problem, ownFrom, begins)
   const around = besides(asked, asIs, { activity: own, ownFrom })
   const plan = bestOf(around)
   const alone = bestOf(withoutOthers(asked, { own, ownFrom }))
   return {
-    shop: { ...shop, problem: asked }, leftOut, plan: plan && { ...plan, delay: delayOf(asked, plan) }, endTick: plan && plan.placed[own]!.endTick,
+    shop: { ...shop, problem: asked }, leftOut, othersStand: true, plan: plan && { ...plan, delay: delayOf(asked, plan) }, endTick: plan && plan.placed[own]!.endTick,
     startTick: plan && Math.min(...plan.placed.filter((_, place) => place >= ownFrom && shop.workOf[place] !== null).map(({ startTick }) => startTick)),
     aloneTick: alone?.placed.at(-1)!.endTick ?? null,
     limits: listLimits({ problem: around, facts, build, ownFrom, begins, workOf: shop.workOf, endOf: (problem) => bestOf(problem)?.placed[own]!.endTick ?? null }),
