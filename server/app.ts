@@ -46,6 +46,7 @@ import { registerSheets } from './sheets/routes.ts'
 import { registerBars } from './bars/routes.ts'
 import { registerLoads } from './loads/routes.ts'
 import { registerWeeks } from './weeks/routes.ts'
+import { loadPlanFor } from './daylist/planned.ts'
 import { registerDayList } from './daylist/routes.ts'
 import { registerSchedule } from './schedule/routes.ts'
 import { registerSpread } from './spread/routes.ts'
@@ -133,7 +134,7 @@ export async function buildApp(shell: Shell, logger: Logger): Promise<App> {
   registerAfterBuild(app, shell)
   registerWhatIf(app, shell)
   registerHistory(app, shell)
-  registerHours(app, shell)
+  registerHours(app, shell, loadPlanFor)
   registerService(app, shell)
   registerDelivery(app, shell)
   registerStory(app, shell)

@@ -4,6 +4,7 @@ import type { OperationState } from '../calc/operations.ts'
 import { label } from '../shared/records/kind.ts'
 import type { BenchOperation } from './nowStore.ts'
 import { nameOperation } from './operationName.ts'
+import type { Planned } from './planned.ts'
 
 const MOST_SHOWN = 8
 const MOST_HELD_SHOWN = 3
@@ -23,20 +24,22 @@ interface Looking {
   readonly runningId: string | null
   /** What cannot be started until a sample is approved. */
   readonly heldIds: ReadonlySet<string>
+  readonly plan: ReadonlyMap<string, Planned>
 }
 
 /**
- * What a person can take next, the earliest promise first, then the build that is furthest along. Where
+ * What a person can take next: what was given to them and is in no plan, then what the plan has for them in its order, then
+ * the rest by the earliest promise and the build that is furthest along, what the plan has for others after it. Where
  * something is looked for it is found whatever it waits for, except what is done. What a sample holds comes last.
  */
-export function chooseNext(operations: readonly BenchOperation[], rules: readonly Edge[], worker: Worker, { find, runningId, heldIds }: Looking): BenchOperation[] {
+export function chooseNext(operations: readonly BenchOperation[], rules: readonly Edge[], worker: Worker, { find, runningId, heldIds, plan }: Looking): BenchOperation[] {
   const words = find.toLowerCase().split(/\s+/).filter((word) => word !== '')
   const byId = new Map(operations.map((operation) => [operation.id, operation]))
   const chosen = words.length > 0
     ? operations.filter((operation) => operation.state !== 'done' && hasAll(operation, words))
     : listReady(operations.map(toStep), rules, worker).flatMap(({ id }) => byId.get(id) ?? [])
   const others = chosen.filter(({ id }) => id !== runningId)
-  const inOrder = others.toSorted((a, b) => namedFirst(a, b, worker) || byPromise(a, b) || byStage(a, b))
+  const inOrder = others.toSorted((a, b) => rankOf(a, worker, plan) - rankOf(b, worker, plan) || byPlan(a, b, plan) || byPromise(a, b) || byStage(a, b))
   const held = inOrder.filter(({ id }) => heldIds.has(id))
   return [...inOrder.filter(({ id }) => !heldIds.has(id)).slice(0, MOST_SHOWN), ...held.slice(0, MOST_HELD_SHOWN)]
 }
@@ -47,8 +50,16 @@ function hasAll(operation: BenchOperation, words: readonly string[]): boolean {
   return words.every((word) => text.includes(word))
 }
 
-const isNamed = (operation: BenchOperation, { id }: Worker): number => Number(operation.personId === id)
-const namedFirst = (a: BenchOperation, b: BenchOperation, worker: Worker): number => isNamed(b, worker) - isNamed(a, worker)
+function rankOf({ id, personId }: BenchOperation, worker: Worker, plan: Looking['plan']): number {
+  const planned = plan.get(id)
+  if (planned === undefined) return personId === worker.id ? 0 : 2
+  return planned.isMine ? 1 : 3
+}
+
+function byPlan(a: BenchOperation, b: BenchOperation, plan: Looking['plan']): number {
+  const [first, second] = [plan.get(a.id), plan.get(b.id)]
+  return first?.isMine === true && second?.isMine === true ? first.startsMs - second.startsMs : 0
+}
 
 function byPromise(a: BenchOperation, b: BenchOperation): number {
   const [first, second] = [a.build.promisedOn ?? LATER_THAN_ANY_DATE, b.build.promisedOn ?? LATER_THAN_ANY_DATE]

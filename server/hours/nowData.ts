@@ -16,6 +16,7 @@ import { TIME_KINDS, type TimeKind } from './forms.ts'
 import { chooseNext, toStep } from './nextWork.ts'
 import { findOperation, listBenchOperations, listPredecessors, loadTrees, skillsOf, type BenchOperation } from './nowStore.ts'
 import { inOneLine, nameOperation } from './operationName.ts'
+import type { PlanFor } from './planned.ts'
 import { runningWorkings, stillToDo } from './runningWords.ts'
 import { findEntry, listEffective, loadOperationEntries, type LoggedEntry } from './store.ts'
 import { findTimer, type Timer } from './timers.ts'
@@ -27,6 +28,7 @@ interface Asked {
   /** The operation whose remaining time was just noted. */
   readonly left: string | null
   readonly now: Date
+  readonly planFor: PlanFor
 }
 
 /** All that a person's page of the moment shows. */
@@ -40,7 +42,8 @@ export async function nowData(reads: Reads, viewer: Viewer, asked: Asked): Promi
   ])
   const edges = rules.map(({ earlierId, laterId }) => ({ before: earlierId, after: laterId }))
   const holds = await loadHolds(reads, [...new Set(operations.flatMap(({ partId }) => partId ?? []))])
-  const next = chooseNext(operations, edges, { id: personId, skillIds }, { find: asked.find, runningId: timer?.operationId ?? null, heldIds: new Set(holds.keys()) })
+  const plan = await asked.planFor(reads, personId, viewer.today)
+  const next = chooseNext(operations, edges, { id: personId, skillIds }, { find: asked.find, runningId: timer?.operationId ?? null, heldIds: new Set(holds.keys()), plan })
   const shown = running ? [running, ...next] : next
   const figures = await figuresOf(reads, shown)
   const waiting = findWaiting(operations.map(toStep), edges)
@@ -49,7 +52,7 @@ export async function nowData(reads: Reads, viewer: Viewer, asked: Asked): Promi
   return {
     running: timer && running ? toRunning(timer, running, figures.get(running.id), timeZone, asked.now) : null,
     cautions: first ? cautionsOf(first) : [],
-    next: next.map((operation) => toNext(operation, figures.get(operation.id), (waiting.get(operation.id) ?? []).flatMap((id) => byId.get(id) ?? []), holds.get(operation.id))),
+    next: next.map((operation) => toNext(operation, figures.get(operation.id), (waiting.get(operation.id) ?? []).flatMap((id) => byId.get(id) ?? []), holds.get(operation.id), plan.get(operation.id)?.words ?? '')),
     today: today.map((entry) => toLine(entry, timeZone)),
     teardowns: teardownsOf(shown),
     logHref: '/hours/new', myHoursHref: '/hours', find: { action: '/now', text: asked.find },
@@ -108,10 +111,10 @@ function toRunning(timer: Timer, operation: BenchOperation, figures: BenchFigure
   }
 }
 
-function toNext(operation: BenchOperation, figures: BenchFigures | undefined, waitsFor: readonly BenchOperation[], heldBy: Hold | undefined): NextWork {
+function toNext(operation: BenchOperation, figures: BenchFigures | undefined, waitsFor: readonly BenchOperation[], heldBy: Hold | undefined, planned: string): NextWork {
   const { item, itemHref, operation: words } = nameOperation(operation)
   return {
-    item, itemHref, operation: words, build: nameOfBuild(operation),
+    item, itemHref, operation: words, build: nameOfBuild(operation), planned,
     remaining: figures?.remaining ?? null, key: operation.id, waitsFor: [...waitsInWords(operation, waitsFor), figures?.refusal ?? ''].filter((text) => text !== '').join(' '),
     ...(heldBy ? { heldBy } : { start: startOf(operation.id, 'work') }),
   }

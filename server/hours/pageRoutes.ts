@@ -20,6 +20,7 @@ import { CORRECTION_FIELDS, ENTRY_FIELDS, readEntry } from './forms.ts'
 import { hoursData } from './hoursData.ts'
 import { hoursWorkings, nowWorkings } from './hoursWorkings.ts'
 import { nowData } from './nowData.ts'
+import type { PlanFor } from './planned.ts'
 
 const nowQuery = z.object({ find: z.string().max(100).default(''), logged: z.uuid().optional(), left: z.uuid().optional(), how })
 const hoursQuery = z.object({
@@ -30,13 +31,13 @@ const newQuery = z.object({ build: z.uuid().or(z.literal('')).optional(), operat
 const seen = { config: { roles: BENCH }, schema: { hide: true } } as const
 
 /** What runs now, hours day by day, and the forms for what no timer caught. */
-export function registerHourPages(app: App, shell: Shell): void {
+export function registerHourPages(app: App, shell: Shell, planFor: PlanFor): void {
   const { reads } = shell.database
 
   app.get('/now', { ...seen, schema: { hide: true, querystring: nowQuery } }, async (request, reply) => {
     const viewer = viewerOn(request)
     const { find, logged, left } = request.query
-    const data = await nowData(reads, viewer, { find: find.trim(), logged: logged ?? null, left: left ?? null, now: shell.clock() })
+    const data = await nowData(reads, viewer, { find: find.trim(), logged: logged ?? null, left: left ?? null, now: shell.clock(), planFor })
     if (request.query.how === undefined) return sendPage(reply, NowPage({ viewer, data }))
     const places = request.query.how === 'today' ? 2 : 1
     return sendWorking(reply, viewer, { workings: nowWorkings(data), how: request.query.how, place: 'now', trail: [{ name: 'Now', href: '/now' }], places })

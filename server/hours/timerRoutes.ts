@@ -16,6 +16,7 @@ import type { App, Shell } from '../shared/shell.ts'
 import { isAboutWhyOrTime } from './entries.ts'
 import { readFields, SETTLEMENT_FIELDS, TIME_KINDS, type TimeKind } from './forms.ts'
 import { nowData } from './nowData.ts'
+import type { PlanFor } from './planned.ts'
 import { bodyOf } from './pageRoutes.ts'
 import { settleData } from './settleData.ts'
 import { findTimer, startTimer, stopTimer, type Settlement, type Timing } from './timers.ts'
@@ -23,7 +24,7 @@ import { findTimer, startTimer, stopTimer, type Settlement, type Timing } from '
 const posted = { config: { roles: BENCH }, schema: { hide: true } } as const
 
 /** The presses of the Now page: start or switch, stop, done, and what is left to do. */
-export function registerTimerPages(app: App, shell: Shell): void {
+export function registerTimerPages(app: App, shell: Shell, planFor: PlanFor): void {
   app.post('/timers', posted, async (request, reply) => {
     const body = bodyOf(request)
     return pressed(request, reply, (write, settlement) => startTimer(write, actorOf(request, shell), wantedOf(body), settlement))
@@ -48,7 +49,7 @@ export function registerTimerPages(app: App, shell: Shell): void {
       })
       return await reply.redirect(`/now?left=${request.params.id}`, 303)
     } catch (error) {
-      const data = error instanceof FieldProblems ? await nowData(shell.database.reads, viewer, { find: '', logged: null, left: null, now: shell.clock() }) : null
+      const data = error instanceof FieldProblems ? await nowData(shell.database.reads, viewer, { find: '', logged: null, left: null, now: shell.clock(), planFor }) : null
       if (!(error instanceof FieldProblems) || !data?.running?.left) throw error
       const left = { ...data.running.left, value: String(remaining ?? ''), problem: error.fields.map(({ message }) => message).join(' ') }
       return sendPage(reply.status(422), NowPage({ viewer, data: { ...data, running: { ...data.running, left } } }))

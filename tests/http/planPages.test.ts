@@ -83,7 +83,10 @@ t.test('a technician’s day lists what the plan has for them today and next, in
   t.notMatch(page, /\b(?:38|95)\.00|USD|\$/, 'no rates, no prices')
   t.equal((await technician.post('/timers', { operationId: cut.id, kind: 'work' })).statusCode, 303)
   t.match(words(await technician.page('/day')), /Op 10, cut B-\d+ [^.]*running/)
-  t.match(await technician.page('/now'), /href="\/day"/)
+  const now = await technician.page('/now')
+  t.match(now, /href="\/day"/)
+  t.match(words(now), /Next for you P-\d+ Shelf Op 10, cut .*? By the plan at 13:00\./, 'and what is next by the plan stands on Now')
+  t.match(words(await shop.as('manager').page('/now')), /Op 10, cut .*? Planned for Test technician at 13:00\./)
   t.equal(html.includes(`value="${glue.id}"`), true, 'what waits can be started by whoever knows better, as on Now')
   t.equal((await technician.get(`/day?person=${shop.people.manager}`)).statusCode, 404)
   const manager = shop.as('manager')
@@ -209,4 +212,19 @@ t.test('week, bars, load and day are answered as data from what their pages show
   t.match((day as { days: { work: object[] }[] }).days[0]!.work, [{ operationId: cut.id, hours: [on('3T08:00', '3T10:00')], state: 'open', waitsFor: [] }, { operationId: glue.id, waitsFor: [{ operationId: cut.id }] }, { operationId: shelved.id }])
   t.match(await answer(manager, `/api/day?person=${shop.people.technician}`), { days: [{ work: [{ operationId: cut.id }] }] })
   t.equal((await technician.api.get(`/api/day?person=${shop.people.manager}`)).statusCode, 404)
+})
+
+t.test('what is next for somebody stands in the order of the plan, after what was given to them since and before what is in no plan', async (t) => {
+  const shop = await openShop(t, { clock: () => new Date('2031-03-03T07:00:00Z') })
+  const { create } = shop.as('manager').api
+  const { build, zone, department } = await aBuild(shop)
+  const part = async (name: string) => (await create('/api/parts', { buildId: build.id, zoneId: zone.id, name, quantity: 1 })).id
+  const own = async (name: string, more: object = {}) => create('/api/operations', { buildId: build.id, partId: await part(name), departmentId: department.id, reworkAllowance: '0 %', number: 10, kind: 'cut', run: '2 h', ...more })
+  await own('Late one', { earliestOn: '2031-03-05', personId: shop.people.technician })
+  await own('Early one', { personId: shop.people.technician })
+  await takePlan(shop.database, MONDAY)
+  await own('Given since', { personId: shop.people.technician })
+  await own('In no plan')
+  const now = words(await shop.as('technician').page('/now'))
+  t.match(now, /Next for you P-\d+ Given since .* P-\d+ Early one .* By the plan at 08:00\. .* P-\d+ Late one .* By the plan Wed 5 Mar 08:00\. .* P-\d+ In no plan/)
 })

@@ -13,6 +13,8 @@ export interface NextWork {
   /** As "Op 60, sand". */
   readonly operation: string
   readonly build: string
+  /** When the plan has it, and for whom; empty where it is in none. */
+  readonly planned: string
   /** Person-hours still to go, and how they come about; null where they cannot be told. */
   readonly remaining: Working | null
   /** What the remaining time opens by. */
@@ -48,6 +50,7 @@ function Item({ work, verb, csrfToken }: { work: NextWork, verb: 'Switch' | 'Sta
       <div class="what">
         <a href={at(work.itemHref)}><strong safe>{work.item}</strong></a>
         <p><span safe>{work.operation}</span> <span class="quiet"><Remaining work={work} />{escapeHtml(work.build)}</span></p>
+        {work.planned === '' ? '' : <p class="quiet" safe>{work.planned}</p>}
         {work.waitsFor === '' ? '' : <p class="quiet" safe>{work.waitsFor}</p>}
         {work.heldBy === undefined ? '' : <p><Mark name="point" /> <strong safe>{work.heldBy.words}</strong> <a href={at(work.heldBy.href)} safe>{`Open ${work.heldBy.name}`}</a></p>}
       </div>

@@ -49,11 +49,11 @@ export function NowPage({ viewer, data }: { viewer: Viewer, data: NowData }): JS
       <Cautions cautions={data.cautions} />
       {asked ? '' : left}
       <NextList next={data.next} isRunning={data.running !== null} csrfToken={viewer.csrfToken} />
+      <nav class="line" aria-label="By the plan"><a href={at('/day')}>My day by the plan</a></nav>
       <Find find={data.find} />
       <Today lines={data.today} />
       {data.teardowns === undefined || data.teardowns.length === 0 ? '' : <nav class="line" aria-label="Teardown">{data.teardowns.map(({ name, href }) => <a href={at(href)} safe>{name}</a>)}</nav>}
       <nav class="line" aria-label="My hours">
-        <a href={at('/day')}>My day by the plan</a>
         <a href={at(data.logHref)}>Log hours afterward</a>
         <a href={at(data.myHoursHref)}>My hours</a>
       </nav>

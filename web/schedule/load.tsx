@@ -34,7 +34,7 @@ function Loads({ data }: { data: LoadData }): JSX.Element {
         <div class="bar-sheets"><Key /><DrawnLoad data={data} /></div>
       </section>
       <section class="block" aria-labelledby="load-table">
-        <h2 id="load-table">The same as a table</h2>
+        <h2 id="load-table">As a table</h2>
         <Table caption="Hours planned of hours there, by department and week" class="plan-rows load-rows" columns={[{ name: 'Department' }, ...data.weeks.map(({ name }) => ({ name, isFigure: true }))]}>
           {data.rows.map((row) => (
             <tr class={row.isShop ? 'total' : undefined}>

@@ -12,10 +12,10 @@ export const now: NowData = {
   },
   cautions: [{ signal: 'caution', title: 'Glue and solvents', text: 'Slow wood glue: gloves on. Clamps stay until 15:30.' }],
   next: [
-    { item: 'P-420 Baffle right', itemHref: '/parts/420', operation: 'Op 60, sand again', build: 'B-0162', key: 'op1.5', remaining: hoursWorking('Remaining', [['Estimate', 'operation', 1.5]], 'estimate − logged'), waitsFor: 'filler cures until 15:30', start: post('/timers/1') },
-    { item: 'P-710 Raised floor', itemHref: '/parts/710', operation: 'Op 40, edge joints', build: 'B-0162', key: 'op2', remaining: hoursWorking('Remaining', [['Estimate', 'operation', 2]], 'estimate − logged'), waitsFor: '', start: post('/timers/2') },
-    { item: 'P-411 Door card', itemHref: '/parts/411', operation: 'Op 80, wrap', build: 'B-0162', key: 'op1.2', remaining: null, waitsFor: '', heldBy: { words: 'Held by S-003 leather, tan: no sample was shown yet.', href: '/finishes/3', name: 'S-003 leather, tan' } },
-    { item: 'F-081 Rear door linings', itemHref: '/factory-parts/81', operation: '2 × Take out', build: 'B-0158', key: 'op0.8', remaining: hoursWorking('Remaining', [['Estimate', 'operation', 0.8]], 'estimate − logged'), waitsFor: '', start: post('/timers/3') },
+    { item: 'P-420 Baffle right', itemHref: '/parts/420', operation: 'Op 60, sand again', build: 'B-0162', planned: 'By the plan at 13:00.', key: 'op1.5', remaining: hoursWorking('Remaining', [['Estimate', 'operation', 1.5]], 'estimate − logged'), waitsFor: 'filler cures until 15:30', start: post('/timers/1') },
+    { item: 'P-710 Raised floor', itemHref: '/parts/710', operation: 'Op 40, edge joints', build: 'B-0162', planned: 'Planned for Ruben Istead Wed 13 Jan 08:00.', key: 'op2', remaining: hoursWorking('Remaining', [['Estimate', 'operation', 2]], 'estimate − logged'), waitsFor: '', start: post('/timers/2') },
+    { item: 'P-411 Door card', itemHref: '/parts/411', operation: 'Op 80, wrap', build: 'B-0162', planned: '', key: 'op1.2', remaining: null, waitsFor: '', heldBy: { words: 'Held by S-003 leather, tan: no sample was shown yet.', href: '/finishes/3', name: 'S-003 leather, tan' } },
+    { item: 'F-081 Rear door linings', itemHref: '/factory-parts/81', operation: '2 × Take out', build: 'B-0158', planned: '', key: 'op0.8', remaining: hoursWorking('Remaining', [['Estimate', 'operation', 0.8]], 'estimate − logged'), waitsFor: '', start: post('/timers/3') },
   ],
   today: [
     { when: '08:00 to 08:20', what: 'P-510 Record bin, op 60', kind: 'rework', seconds: seconds(0.33) },
