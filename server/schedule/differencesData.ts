@@ -7,6 +7,7 @@ import type { Call } from './calls.ts'
 import { clockTimeIn } from '../shared/shopTime.ts'
 import { whyMoved } from './causeWords.ts'
 import { toMovedBuild, toPlaceWords, type PlaceWords } from './movedWords.ts'
+import { chanceWords } from './planWords.ts'
 import { dayWords, type Drawn } from './proposals.ts'
 import { momentWords, toProposalData, type Stands } from './standingData.ts'
 
@@ -54,8 +55,8 @@ function endsOf({ content, difference, proposal: { base } }: Drawn): BuildDiffer
 function chanceOf({ content, proposal: { base } }: Drawn, buildId: string, timeZone: string): { readonly in80: string, readonly kept: string } {
   const chances = content.builds.find((build) => build.buildId === buildId)?.chances ?? null
   const was = base?.content.builds.find((build) => build.buildId === buildId)?.chances?.kept ?? null
-  if (chances === null) return { in80: '', kept: was === null ? '' : `was ${was} in 100` }
-  return { in80: dayWords(chances.in80, timeZone), kept: chances.kept === null ? '' : `${chances.kept} in 100${was === null || was === chances.kept ? '' : `, was ${was}`}` }
+  if (chances === null) return { in80: '', kept: was === null ? '' : `was ${chanceWords(was)}` }
+  return { in80: dayWords(chances.in80, timeZone), kept: chances.kept === null ? '' : `${chanceWords(chances.kept)}${was === null || was === chances.kept ? '' : `, was ${chanceWords(was)}`}` }
 }
 
 function callWords({ content }: Drawn, buildId: string, timeZone: string): string {

@@ -18,3 +18,6 @@ export function spanWords(timeZone: string, from: number, to: number): string {
 
 /** The whole day on which something ends; what ends at midnight belongs to the day before. */
 export const endDay = (timeZone: string, at: number): string => writeDay(calendarDateIn(timeZone, new Date(at - 1)))
+
+/** "83 in 100", of cases in 100; so few cases do not show that something is certain. */
+export const chanceWords = (count: number): string => (count <= 0 ? 'less than 1 in 100' : count >= 100 ? 'more than 99 in 100' : `${count} in 100`)

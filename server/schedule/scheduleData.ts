@@ -5,6 +5,7 @@ import { daysBetween } from '../calc/calendar.ts'
 import { listHolidays } from '../settings/holidays.ts'
 import { calendarDateIn } from '../shared/shopTime.ts'
 import type { PlanContent } from './planContent.ts'
+import { chanceWords } from './planWords.ts'
 import { dayOf, dayWords } from './proposals.ts'
 import { toStanding, type Stands } from './standingData.ts'
 
@@ -32,7 +33,7 @@ export function toPlannedBuild({ buildId, name, endsAt, dueAt, chances }: PlanCo
   const endsOn = dayOf(endsAt, timeZone)
   const likely = {
     ...named, endsOn: writeDay(endsOn), chances: chances && [chances.even, chances.in80, chances.in90].map((instant) => dayWords(instant, timeZone)),
-    kept: chances === null || chances.kept === null ? '' : `${chances.kept} in 100`,
+    kept: chances === null || chances.kept === null ? '' : chanceWords(chances.kept),
   }
   if (dueOn === '') return { ...likely, state: 'no date promised', words: 'no date promised' }
   const spare = daysBetween(endsOn, dueOn)

@@ -3,6 +3,7 @@ import { writeDay } from '../../web/shared/day.ts'
 import { counted } from '../../web/shared/text.ts'
 import type { FieldProblem } from '../../web/shared/viewer.ts'
 import { daysBetween } from '../calc/calendar.ts'
+import { chanceWords } from '../schedule/planWords.ts'
 import type { Limit } from '../calc/schedule/takingLimits.ts'
 import { calendarDateIn, clockTimeIn } from '../shared/shopTime.ts'
 import { chanceOfDay, chancesOf, dayOfEnd, dayOfStart, type Answered, type Asked } from './asking.ts'
@@ -49,7 +50,7 @@ function toFound(asked: Answered): TakingFound {
       ...row('As planned', 'end', endTick), ...(chances === null ? [] : [...row('Even chance', 'even', chances.even), ...row('80 in 100', 'in80', chances.in80), ...row('90 in 100', 'in90', chances.in90)]),
       ...row('If it goes first', 'first', first?.endTick ?? null), ...row('With the shop to itself', 'alone', aloneTick),
     ],
-    chance: chance === null ? null : inHundred(chance), hasChances: chances !== null,
+    chance: chance === null ? null : chanceWords(Math.round(100 * chance)), hasChances: chances !== null,
     planned: planInForce && `${writeDay(calendarDateIn(timeZone, planInForce.takenAt))}, ${clockTimeIn(timeZone, planInForce.takenAt)}`, isStale,
     cannot: state === 'cannot be planned' ? taking.leftOut.map(({ why }) => why) : [],
     limits: taking.limits.flatMap((limit) => (limit.endTick === null ? [] : [{ what: wordsOf(limit), on: writeDay(dayOfEnd(asked, limit.endTick)), gain: gainOf(asked, limit.endTick) }])),
@@ -78,12 +79,6 @@ function answerOf(asked: Answered): string {
 function distance(day: string, by: string): string {
   const spare = daysBetween(day, by)
   return spare === 0 ? 'on the day' : spare > 0 ? `${counted(spare, 'day', 'days')} before` : `${counted(-spare, 'day', 'days')} after it`
-}
-
-/** So few cases do not show that something is certain. */
-function inHundred(chance: number): string {
-  const count = Math.round(100 * chance)
-  return count === 0 ? 'less than 1 in 100' : count === 100 ? 'more than 99 in 100' : `${count} in 100`
 }
 
 function gainOf(asked: Answered, tick: number): string {
