@@ -4,7 +4,7 @@ import { calendarDateIn, clockTimeIn } from '../shared/shopTime.ts'
 import type { Proposal } from './planner.ts'
 
 /** Why an operation does not stand where the plan in force had it, in a few words. */
-export function whyMoved({ facts, shop: { problem, workOf }, before, schedule }: Proposal, timeZone: string): (operationId: string, isLonger?: boolean) => string {
+export function whyMoved({ facts, shop: { problem, workOf, leftOut }, before, schedule }: Proposal, timeZone: string): (operationId: string, isLonger?: boolean) => string {
   const placeOf = new Map(workOf.flatMap((id, place) => (id === null ? [] : [[id, place] as const])))
   const at = (tick: number): Date => new Date(facts.fromMs + tick * facts.tickMs)
   const day = (tick: number): string => writeDay(calendarDateIn(timeZone, at(tick)))
@@ -17,7 +17,7 @@ export function whyMoved({ facts, shop: { problem, workOf }, before, schedule }:
   }
   return (operationId, isLonger = false) => {
     const place = placeOf.get(operationId)
-    if (place === undefined || before === null) return 'it cannot be planned any more'
+    if (place === undefined || before === null) return leftOut.find(({ workId }) => workId === operationId)?.why ?? 'it is in no plan any more'
     const was = before.activities[place]
     if (isLonger) {
       const { why, ...more } = whyLonger({ problem, before, schedule }, place)

@@ -61,7 +61,8 @@ function chanceOf({ content, proposal: { base } }: Drawn, buildId: string, timeZ
 
 function callWords({ content }: Drawn, buildId: string, timeZone: string): string {
   const { name, endsAt, dueAt } = content.builds.find((build) => build.buildId === buildId)!
-  return `${name} would be ${toMovedBuild({ buildId, name, before: null, after: endsAt, dueAt }, timeZone).words}, on ${dayWords(endsAt!, timeZone)}`
+  if (endsAt === null) return `${name} cannot be planned to its end, and is promised for ${dayWords(dueAt!, timeZone)}`
+  return `${name} would be ${toMovedBuild({ buildId, name, before: null, after: endsAt, dueAt }, timeZone).words}, on ${dayWords(endsAt, timeZone)}`
 }
 
 interface Around {

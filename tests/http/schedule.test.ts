@@ -307,11 +307,16 @@ t.test('what fits nowhere is left out and named with its day and what waits for 
   t.match(content.leftOut[0]!.why, /nobody with the skill aluminum welding is there after Tue 4 Mar 2031/)
   const page = words(await manager.page(`/schedule/proposals/${id}`))
   t.match(page, /Late builds 0; 1 without an end.*Not planned B-\d+ .*after Tue 4 Mar 2031.*waits for/)
+  t.match(page, /Whom to call Harrow Lane Bakery , 555-0142: B-\d+ .* cannot be planned to its end, and is promised for Thu 20 Mar 2031/)
   t.match(words(await manager.page('/schedule')), /Nothing that has a date and can be planned to its end is late/)
   await planAndTake(shop, 'anew')
   t.match(words(await manager.page('/schedule')), /1 build cannot be planned to the end: see Not planned/)
   t.match((await manager.api.get(`/api/schedule/operations/${cut.id}/late?by=2&unit=hours`)).json(), { work: [{ operationId: cut.id }] }, 'lateness is told beside what is left out')
   t.equal((await propose(shop, 'least change')).moved, 0)
+  const { version } = (await manager.api.get(`/api/operations/${cut.id}`)).json<{ version: number }>()
+  await manager.api.patch(`/api/operations/${cut.id}`, { skillId: skill.id }, { 'if-match': String(version) })
+  const gone = await propose(shop, 'least change')
+  t.match(words(await manager.page(`/schedule/proposals/${gone.id}`)), /What moves, and why .*not planned P-\d+ Corner box, Op 10, cut: nobody with the skill aluminum welding is there after/)
 })
 
 t.test('by when a build ends with which chance, by any day asked for, and what it hangs on: each opens, and asked twice it is the same', async (t) => {
