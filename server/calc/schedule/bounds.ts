@@ -26,13 +26,14 @@ export function leastWorth(problem: ScheduleProblem, compiled: Compiled): Least 
   const { ends } = problem
   const { start, end } = aloneInShop(compiled)
   const there = sumsBefore(compiled)
+  const needs = needsOf(problem)
   const tailsOf = ends.map(({ activity }) => tailsTo(compiled, activity))
-  const each = ends.map(({ activity }, place) => loadsOf(problem, (one) => tailsOf[place]![one]! >= 0)
+  const each = ends.map(({ activity }, place) => loadsOf(needs, (one) => tailsOf[place]![one]! >= 0)
     .reduce((latest, group) => Math.max(latest, leastEndByLoad(group, start, tailsOf[place]!, there)), end[activity]!))
   const alone = { delay: ends.reduce((sum, { dueTick, weight }, place) => sum + weight * Math.max(0, each[place]! - dueTick), 0), ends: each.reduce((sum, own) => sum + own, 0) }
   if (ends.length < 2) return { ...alone, each }
   const endOf = problem.activities.map((_, activity) => tailsOf.findIndex((tails) => tails[activity]! >= 0))
-  const together = busiest(loadsOf(problem, (activity) => endOf[activity]! >= 0), there).map((group): Worth => {
+  const together = busiest(loadsOf(needs, (activity) => endOf[activity]! >= 0), there).map((group): Worth => {
     const units = new Float64Array(ends.length)
     for (const { activity, units: more } of group.own) units[endOf[activity]!]! += more
     let done = 0
@@ -53,7 +54,7 @@ interface Load {
 
 interface Group {
   readonly resources: readonly number[]
-  readonly own: Load[]
+  readonly own: readonly Load[]
 }
 
 /** From when to when each activity is done with the whole shop to itself and all before it; the horizon where it fits nowhere. */
@@ -95,16 +96,39 @@ function tailsTo({ count, topological, before, work }: Compiled, last: number): 
   return tail
 }
 
-/** What only some can do, of the activities that count: for each such some. */
-function loadsOf({ activities }: ScheduleProblem, counts: (activity: number) => boolean): Group[] {
-  const groups = new Map<string, Group>()
-  const needed = activities.flatMap(({ work, needs }, activity) => (!counts(activity) || work === 0 ? [] : needs.map((need) => ({ ...need, activity, units: work * need.units }))))
-  for (const { anyOf } of needed) groups.set([...anyOf].sort((one, other) => one - other).join(), { resources: anyOf, own: [] })
-  for (const { resources, own } of groups.values()) {
-    const isIn = new Set(resources)
-    for (const { anyOf, activity, units } of needed) if (anyOf.every((one) => isIn.has(one))) own.push({ activity, units })
+interface Needed extends Load {
+  /** Alike for all that the same can do. */
+  readonly key: string
+}
+
+/** What only some can do: for each such some, all that they alone can do. */
+interface Needs {
+  readonly needed: readonly Needed[]
+  readonly resources: ReadonlyMap<string, readonly number[]>
+  readonly within: ReadonlyMap<string, ReadonlySet<string>>
+}
+
+function needsOf({ activities }: ScheduleProblem): Needs {
+  const resources = new Map<string, readonly number[]>()
+  const keys = new Map<readonly number[], string>()
+  const keyOf = (anyOf: readonly number[]): string => {
+    const key = keys.get(anyOf) ?? [...anyOf].sort((one, other) => one - other).join()
+    keys.set(anyOf, key)
+    resources.set(key, anyOf)
+    return key
   }
-  return [...groups.values()]
+  const needed = activities.flatMap(({ work, needs }, activity) => (work === 0 ? [] : needs.map(({ anyOf, units }): Needed => ({ key: keyOf(anyOf), activity, units: work * units }))))
+  const within = new Map([...resources].map(([key, all]) => {
+    const isIn = new Set(all)
+    return [key, new Set([...resources].flatMap(([other, anyOf]) => (anyOf.every((one) => isIn.has(one)) ? [other] : [])))]
+  }))
+  return { needed, resources, within }
+}
+
+/** The same for the activities that count. */
+function loadsOf({ needed, resources, within }: Needs, counts: (activity: number) => boolean): Group[] {
+  const counted = needed.filter(({ activity }) => counts(activity))
+  return [...new Set(counted.map(({ key }) => key))].map((key) => ({ resources: resources.get(key)!, own: counted.filter((one) => within.get(key)!.has(one.key)) }))
 }
 
 /** Those whose work takes longest. */

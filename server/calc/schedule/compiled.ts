@@ -136,11 +136,11 @@ const longestWaits = (after: readonly Links[]): Int32Array =>
 
 function closedTimes(there: Int16Array): { from: number, to: number }[] {
   const times: { from: number, to: number }[] = []
-  there.forEach((units, tick) => {
-    if (units >= 1) return
+  for (let tick = 0; tick < there.length; tick += 1) {
+    if (there[tick]! >= 1) continue
     if (times.at(-1)?.to === tick) times[times.length - 1]!.to = tick + 1
     else times.push({ from: tick, to: tick + 1 })
-  })
+  }
   return times
 }
 

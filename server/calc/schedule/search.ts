@@ -3,7 +3,7 @@ import { compile, mirrored, type Compiled } from './compiled.ts'
 import { cross, drawOrder } from './crossing.ts'
 import { isBetter, worthOf, type Worth } from './delay.ts'
 import { findFirst } from './firstPlan.ts'
-import { toImprove, type Found } from './improve.ts'
+import { toImprove, type Found, type Improve } from './improve.ts'
 import { leastWorth } from './bounds.ts'
 import { newPlacing, type Placing } from './placing.ts'
 import type { Schedule, ScheduleProblem } from './problem.ts'
@@ -41,7 +41,8 @@ export function searchSchedule(problem: ScheduleProblem, random: Random): Search
   const placing = newPlacing(given)
   const first = findFirst(given, ends, placing)
   const forward = 'order' in first ? first.compiled : given
-  const improve = toImprove({ forward, backward: mirrored(forward), ends, placing })
+  // Not before it is needed: a first plan is made without.
+  let improve: Improve | null = null
   const latest = latestFinishes(forward, ends)
   const bound = leastWorth(problem, given)
   const population = newPopulation(random)
@@ -50,6 +51,7 @@ export function searchSchedule(problem: ScheduleProblem, random: Random): Search
     if (best === null || isBetter(worth, best.worth)) best = { worth, schedule: toSchedule(forward, placing, worth) }
   }
   const tryOrder = (order: Int32Array): Found | null => {
+    improve ??= toImprove({ forward, backward: mirrored(forward), ends, placing })
     const found = improve(order)
     if (found) keep(found.worth)
     return found
