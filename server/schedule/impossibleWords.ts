@@ -43,9 +43,10 @@ function reasonOf({ activity, why, need, resources, lastTick, soonestTick, longe
     case 'not in one piece': return `it must be done in one piece, and the longest time without a break is ${hours}`
     case 'too long': return 'it is not done before the end of what is looked at'
     case 'bay is closed': return closed
+    case 'kept in a closed bay': return `its vehicle stands in ${names}, which is closed${lastTick === null ? '' : ` after ${day(lastTick)}`}, and must not be moved before the first work in it is done, on ${day(soonestTick)} at the earliest`
     case 'too early': return `it is pinned to ${start}, and what it waits for is not done before ${day(soonestTick)}, ${clockTimeIn(timeZone, at(soonestTick))}`
     case 'nobody is free': return `${need === null ? `those it needs are not free on ${start}` : kind === 'people' ? `${whom} is free on ${start}` : `${names} is taken on ${start}`}${withPinned(beside, shop)}`
-    case 'bay is taken': return fixed === null ? `no bay is free for its vehicle (${names})` : `no bay is free for its vehicle on ${start} (${names})`
+    case 'bay is taken': return fixed === null ? `no bay is free and open for its vehicle (${names})` : `no bay is free and open for its vehicle on ${start} (${names})`
     case 'no room': return 'with all the rest it does not fit in before the end of what is looked at'
   }
 }

@@ -77,3 +77,25 @@ t.test('what takes no time where a vehicle changes its bay belongs to the bay it
   t.same(checkSchedule(problem, plan(2)), [])
   t.match(checkSchedule(problem, plan(1)).join(), /van is moved at 5 while look keeps it in/)
 })
+
+t.test('a vehicle that stands in a bay while it is closed goes on where work has begun, is rolled out where it may be, and is named where it must stay', async (t) => {
+  const bay = (from: number, to: number) => ({ name: 'bay', capacity: Int16Array.from({ length: 40 }, (_, tick) => Number(tick < from || tick >= to)) })
+  const shop = (closed: readonly [number, number], mayRollOutNow: boolean, more: Partial<Activity> = {}): ScheduleProblem => ({
+    resources: [{ name: 'Ann', capacity: 1 }, bay(...closed)], horizonTicks: 40, ends: [{ activity: 0, dueTick: 0, weight: 1 }],
+    stays: [{ name: 'van', anyOf: [1], isInAlready: true, mayRollOutNow, rollTicks: 2 }],
+    activities: [anActivity('fit', 6, { stay: 0, needs: [{ anyOf: [0], units: 1, isHeld: false }], ...more })],
+  })
+  const planOf = (problem: ScheduleProblem): Schedule['visits'] => {
+    const plan = searchSchedule(problem, randomFrom(1)).best()!
+    t.same(checkSchedule(problem, plan), [])
+    return plan.visits
+  }
+  const begun = { fixed: { startTick: 0, resources: [0, 1] } }
+  t.same(planOf(shop([4, 20], false, begun)), [{ stay: 0, bay: 1, fromTick: 0, toTick: 8 }])
+  t.same(planOf(shop([0, 12], true)), [{ stay: 0, bay: 1, fromTick: 0, toTick: 2 }, { stay: 0, bay: 1, fromTick: 12, toTick: 22 }])
+  t.same(planOf(shop([0, 1], true)).map(({ fromTick, toTick }) => toTick - fromTick), [12], 'where it is open again at once, it stays')
+  t.equal(searchSchedule(shop([4, 20], false), randomFrom(1)).best(), null)
+  t.match(listImpossible(shop([4, 20], false)), [{ activity: 0, why: 'kept in a closed bay', resources: [1], lastTick: 3, soonestTick: 6, isProven: true }])
+  const stillIn: Schedule = { placed: [{ startTick: 12, endTick: 18, resources: [0, 1] }], visits: [{ stay: 0, bay: 1, fromTick: 0, toTick: 20 }], delay: 18, endTick: 18 }
+  t.match(checkSchedule(shop([0, 12], true), stillIn).join(), /van is in bay at 2, and it is closed/)
+})

@@ -4,7 +4,7 @@ import type { PlacedActivity, ScheduleProblem, Stay, Visit } from './problem.ts'
 export function checkVisits(problem: ScheduleProblem, placed: readonly PlacedActivity[], visits: readonly Visit[]): string[] {
   return [
     ...problem.stays.flatMap((stay, place) => checkStay(problem, stay, place, { placed, visits: visits.filter((visit) => visit.stay === place) })),
-    ...problem.resources.flatMap((_, bay) => checkBay(problem, bay, visits.filter((visit) => visit.bay === bay))),
+    ...problem.resources.flatMap((_, bay) => checkBay(problem, bay, { placed, visits: visits.filter((visit) => visit.bay === bay) })),
   ]
 }
 
@@ -60,17 +60,28 @@ function movableFrom(keeper: Done, done: readonly Done[]): number {
   return Math.max(keeper.endTick + keeper.keepsFor!, laterStarts.length === 0 ? 0 : Math.min(...laterStarts))
 }
 
-function checkBay({ resources, stays, horizonTicks }: ScheduleProblem, bay: number, visits: readonly Visit[]): string[] {
+function checkBay(problem: ScheduleProblem, bay: number, { placed, visits }: Planned): string[] {
+  const { resources, stays, horizonTicks } = problem
   const { name, capacity } = resources[bay]!
   const nameOf = ({ stay }: Visit): string => stays[stay]?.name ?? 'nobody'
   return visits.flatMap((one, place) => {
     const others = visits.slice(place + 1).filter((other) => other.fromTick < one.toTick && one.fromTick < other.toTick)
     const ticks = Array.from({ length: Math.max(0, Math.min(one.toTick, horizonTicks) - one.fromTick) }, (_, at) => one.fromTick + at)
-    const closedAt = ticks.find((tick) => (typeof capacity === 'number' ? capacity : capacity[tick] ?? 0) < 1)
+    const { isInAlready, mayRollOutNow, rollTicks } = stays[one.stay] ?? NOBODY
+    const goesOnUntil = Math.max(begunUntil(problem, placed, one), isInAlready && mayRollOutNow && one.fromTick === 0 ? rollTicks : -1)
+    const closedAt = ticks.find((tick) => tick >= goesOnUntil && (typeof capacity === 'number' ? capacity : capacity[tick] ?? 0) < 1)
     return [
       ...others.map((other) => `${nameOf(one)} and ${nameOf(other)} are in one bay at once`),
       ...(closedAt === undefined ? [] : [`${nameOf(one)} is in ${name} at ${closedAt}, and it is closed`]),
       ...(one.toTick < one.fromTick ? [`${nameOf(one)} leaves ${name} before it comes`] : []),
     ]
   })
+}
+
+const NOBODY = { isInAlready: false, mayRollOutNow: false, rollTicks: 0 }
+
+/** What has begun goes on in its bay and is rolled out of it, closed or not: until when; −1 where nothing in a visit has begun. */
+function begunUntil({ activities, stays }: ScheduleProblem, placed: readonly PlacedActivity[], { stay, bay, fromTick, toTick }: Visit): number {
+  const begun = placed.filter(({ startTick, endTick, resources }, at) => activities[at]!.stay === stay && (activities[at]!.fixed?.resources.length ?? 0) > 0 && resources.includes(bay) && fromTick <= startTick && endTick <= toTick)
+  return Math.max(-1, ...begun.map(({ endTick }) => endTick + stays[stay]!.rollTicks))
 }

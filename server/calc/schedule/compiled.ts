@@ -84,7 +84,19 @@ export function compile(problem: ScheduleProblem): Compiled {
     pinned: fixedInOrder(activities, isPinned),
     topological: toTopological(problem),
   }
-  return { ...compiled, staffed: staffPinned(compiled, besideBegun(compiled)) }
+  return { ...compiled, closed: besideRunning(compiled), staffed: staffPinned(compiled, besideBegun(compiled)) }
+}
+
+/** What has begun goes on in its bay and is rolled out of it, closed or not. */
+function besideRunning(compiled: Omit<Compiled, 'staffed'>): Compiled['closed'] {
+  const closed = new Map(compiled.closed)
+  for (const activity of compiled.begun) {
+    const [bay, stay] = [compiled.bayOf[activity]!, compiled.stayOf[activity]!]
+    if (bay < 0) continue
+    const until = endOfBegun(compiled, activity, compiled.teams[activity]![0]!) + compiled.roll[stay]!
+    closed.set(bay, closed.get(bay)!.flatMap(({ from, to }) => [{ from, to: Math.min(to, compiled.fixedAt[activity]!) }, { from: Math.max(from, until), to }]).filter(({ from, to }) => from < to))
+  }
+  return closed
 }
 
 /** What is left of each resource beside what has begun. Source: none, an arrangement of the same facts, ours. */

@@ -10,18 +10,18 @@ export interface Impossible {
    * “nobody is there”: enough for one need are never there once it could begin, or at the tick it is pinned to;
    * “never together”: for each need there are, never for all at once;
    * “not in one piece”: it must not be interrupted, and no time is long enough; “too long”: it is not done by the horizon;
-   * “bay is closed”: of the bays it could have;
+   * “bay is closed”: of the bays it could have; “kept in a closed bay”: its vehicle stands there, and cannot be moved before;
    * “too early”: pinned before what it waits for can be done; “nobody is free”: pinned to where others are, and so are those
    * `beside` it; “bay is taken”: others have it; “no room”: it fits alone, but not with all the rest before the horizon.
    */
-  readonly why: 'nobody is there' | 'never together' | 'not in one piece' | 'too long' | 'bay is closed' | 'too early' | 'nobody is free' | 'bay is taken' | 'no room'
+  readonly why: 'nobody is there' | 'never together' | 'not in one piece' | 'too long' | 'bay is closed' | 'kept in a closed bay' | 'too early' | 'nobody is free' | 'bay is taken' | 'no room'
   /** Which of its needs fails, by place; null where it is none alone. */
   readonly need: number | null
   /** Who or what could serve that need, or the bays. */
   readonly resources: readonly number[]
   /** The last tick at which enough of these are there, before it could begin or where it is pinned; null where they never are. */
   readonly lastTick: number | null
-  /** The first tick at which it could begin; where it is pinned too early, the one it could be pinned to. */
+  /** The first tick at which it could begin; where it is pinned too early, the one it could be pinned to; where its vehicle is kept in, at which it could be done. */
   readonly soonestTick: number
   /** The most ticks it could be worked in one piece; null where that is not what fails. */
   readonly longestTicks: number | null
@@ -54,6 +54,7 @@ export function listImpossible(problem: ScheduleProblem): Impossible[] {
       if (typeof tried !== 'number') found.push(tried)
     }
   }
+  if (found.length === 0) found.push(...keptInClosed(compiled, end))
   return found.length > 0 ? found.sort((one, other) => one.activity - other.activity) : stuckTogether(problem, compiled)
 }
 
@@ -84,6 +85,18 @@ function tryAlone(problem: ScheduleProblem, compiled: Compiled, activity: number
   if (!opens.some((open) => open === null || (isPinned ? open[from] === 1 : open.indexOf(1, from) >= 0))) return told('never together')
   const longest = Math.max(...opens.map((open) => longestStretch(open, from, compiled.horizon, isPinned)))
   return !mayPause && longest < work ? told('not in one piece', { longestTicks: longest }) : told('too long')
+}
+
+/** Vehicles that stand in a bay which closes before any work in them can be done, and must not be moved until then. */
+function keptInClosed({ isInAlready, mayRollOut, membersOf, stays, closed }: Compiled, end: Float64Array): Impossible[] {
+  return membersOf.flatMap((members, stay): Impossible[] => {
+    if (!isInAlready[stay] || mayRollOut[stay] || members.length === 0) return []
+    const activity = members.reduce((first, member) => (end[member]! < end[first]! ? member : first))
+    const bay = stays[stay]![0]!
+    const closes = closed.get(bay)!.find(({ from }) => from < end[activity]!)
+    if (closes === undefined) return []
+    return [{ activity, why: 'kept in a closed bay', need: null, resources: [bay], lastTick: closes.from === 0 ? null : closes.from - 1, soonestTick: end[activity]!, longestTicks: null, beside: [], isProven: true }]
+  })
 }
 
 const serves = ({ base, horizon }: Pick<Compiled, 'base' | 'horizon'>, { anyOf, units }: Need, tick: number): boolean =>

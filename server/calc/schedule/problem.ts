@@ -4,7 +4,8 @@
  *
  * Taken for granted: an activity is worked by one and the same team from start to end; its hours are known; people and
  * machines are there or not by the tick; what waits (cure, transport) waits on calendar time and needs nobody. A bay holds
- * one vehicle and is closed at a tick at which there is none of it. Whoever is near rolls a vehicle in and out: it takes
+ * one vehicle and is closed at a tick at which there is none of it; a vehicle that stands in a closed bay may still be worked
+ * on where that has begun, and be rolled out. Whoever is near rolls a vehicle in and out: it takes
  * up the bay and nobody's hours, at any hour; outside there is room for all. A vehicle stays in its bay until another
  * needs it, and leaves after the last of its work.
  *

@@ -97,7 +97,7 @@ export function listVisits(compiled: Compiled, placing: Placing): Visit[] {
     const before = visits.at(-1)
     const next = needed[place + 1]
     const goesOn = next?.stay === one.stay
-    const nextHere = Math.min(...others.flatMap((other) => (other.bay === one.bay && other.stay !== one.stay && other.fromTick >= one.toTick ? [other.fromTick] : [])))
+    const nextHere = Math.min(...others.flatMap((other) => (other.bay === one.bay && other.stay !== one.stay && (other.fromTick >= one.toTick || other.toTick > one.toTick) ? [Math.max(one.toTick, other.fromTick)] : [])))
     const toTick = goesOn ? Math.max(one.toTick, Math.min(nextHere, next!.fromTick)) : one.toTick
     if (before?.stay === one.stay && before.bay === one.bay && before.toTick === one.fromTick && !isCrossed(before.toTick, one)) visits[visits.length - 1] = { ...before, toTick }
     else visits.push({ ...one, toTick })
