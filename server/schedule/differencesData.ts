@@ -48,7 +48,7 @@ function endsOf({ content, difference, proposal: { base } }: Drawn): BuildDiffer
   return content.builds.flatMap(({ buildId, name, endsAt, dueAt, chances }): BuildDifference[] => {
     const before = was.get(buildId)
     const isOther = difference === null || moved.has(buildId) || before?.dueAt !== dueAt || Math.abs((chances?.kept ?? 0) - (before?.chances?.kept ?? chances?.kept ?? 0)) >= TOLD_FROM && chances !== null
-    return isOther ? [{ buildId, name, dueAt, before: before?.endsAt ?? null, after: endsAt }] : []
+    return isOther ? [{ buildId, name, dueAt, wasDueAt: before === undefined ? dueAt : before.dueAt, before: before?.endsAt ?? null, after: endsAt }] : []
   })
 }
 

@@ -21,11 +21,12 @@ export function toPlaceWords(plans: readonly PlanContent[], timeZone: string): P
 }
 
 /** A build whose end is another, and what it means for its date. */
-export function toMovedBuild({ buildId, name, before, after, dueAt }: BuildDifference, timeZone: string): MovedBuild {
+export function toMovedBuild({ buildId, name, before, after, dueAt, wasDueAt = dueAt }: BuildDifference, timeZone: string): MovedBuild {
   const day = (instant: string | null): string => (instant === null ? 'not known' : dayWords(instant, timeZone))
   const isLate = after !== null && dueAt !== null && after > dueAt
-  const wasLate = before !== null && dueAt !== null && before > dueAt
+  const wasLate = before !== null && wasDueAt !== null && before > wasDueAt
   const days = after === null || dueAt === null ? 0 : daysBetween(dayOf(dueAt, timeZone), dayOf(after, timeZone))
   const words = dueAt === null ? 'no date promised' : after === null ? 'part of it cannot be planned' : isLate ? `${counted(days, 'day', 'days')} late${wasLate ? ', late before as well' : ''}` : wasLate ? 'kept again' : 'kept'
-  return { name, href: `/builds/${buildId}`, was: before === null ? 'not planned' : day(before), is: day(after), promised: dueAt === null ? 'no date' : dayWords(dueAt, timeZone), words, isLate }
+  const another = wasDueAt === dueAt || before === null ? '' : wasDueAt === null ? '; nothing was promised before' : `; was promised for ${dayWords(wasDueAt, timeZone)}`
+  return { name, href: `/builds/${buildId}`, was: before === null ? 'not planned' : day(before), is: day(after), promised: dueAt === null ? 'no date' : dayWords(dueAt, timeZone), words: `${words}${another}`, isLate }
 }

@@ -14,6 +14,9 @@ import type { StoredPlacing, StoredShopDay } from './store.ts'
 /** So many even steps from the best case of an operation to its worst. */
 const STEPS = 40
 
+/** Nobody works longer at a stretch: a timer that was forgotten over night is not taken for so much work. Our choice, no source. */
+const LONGEST_AT_IT_S = 10 * 3600
+
 /** Work on a made part that is done in the vehicle; the rest is done at the bench. Common practice, no source. */
 const IN_VEHICLE = ['pattern', 'mock-up', 'damp', 'take out', 'fit', 'wire', 'tune', 'check', 'put back']
 
@@ -65,6 +68,7 @@ export function toWork(operations: readonly BenchOperation[], { figures, history
       backMs: backOn === null ? null : times.openingOn(backOn), pinnedMs: pinnedAt?.getTime() ?? null,
       earliestMs: opens.length === 0 ? null : Math.max(...opens),
       runningBy: day.timers.filter(({ operationId }) => operationId === operation.id).map(({ personId }) => personId),
+      runningS: day.timers.reduce((sum, { operationId, kind, startedAt }) => sum + (operationId === operation.id && kind !== 'waiting' ? Math.min(LONGEST_AT_IT_S, Math.max(0, (times.now.getTime() - startedAt.getTime()) / 1000)) : 0), 0),
     }
   })
 }

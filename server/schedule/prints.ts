@@ -23,7 +23,7 @@ export function printOf({ people, bays, machines, finishers, builds, togetherTho
     people: Object.fromEntries(people.map(({ id, skillIds, hoursRule }) => [id, hashOf([skillIds, hoursRule])])),
     builds: Object.fromEntries(builds.map(({ id, work, dueMs, weight, bayId, mayRollOutNow }) => [id, {
       head: hashOf([dueMs, weight]), progress: hashOf([bayId, mayRollOutNow, work.map(({ id: workId, remainingS, runningBy }) => [workId, remainingS, runningBy])]),
-      work: Object.fromEntries(work.map(({ id: workId, name: _name, shortName: _short, remainingS: _remaining, remainingCasesS: _cases, runningBy: _running, refusal: _refusal, after, ...lasting }) => [workId, [hashOf(lasting), ...after]])),
+      work: Object.fromEntries(work.map(({ id: workId, name: _name, shortName: _short, remainingS: _remaining, remainingCasesS: _cases, runningBy: _running, runningS: _since, refusal: _refusal, after, ...lasting }) => [workId, [hashOf(lasting), ...after]])),
     }])),
   }
   return JSON.stringify(print)

@@ -15,6 +15,8 @@ type Finisher = StoredShopDay['finishers'][number]
 
 /** When the shop, its people, bays, machines and outside finishers are there, day by day from the day of an instant on. */
 export interface ShopTimes {
+  /** The instant it is seen from. */
+  readonly now: Date
   /** When the shop is open. */
   readonly open: readonly Stretch[]
   readonly rollMs: number
@@ -48,7 +50,7 @@ export function shopTimes({ shop, closings }: StoredShopDay, now: Date, days: nu
     ...shopRule, workdays: own === '' ? shopRule.workdays : weekdays(own), hours: startsAt === null || endsAt === null ? shopRule.hours : { fromS: startsAt, toS: endsAt }, away: absences.map(toAway),
   })
   return {
-    open: workedStretches(dates, shopRule, at), rollMs: rollTime * 1000,
+    now, open: workedStretches(dates, shopRule, at), rollMs: rollTime * 1000,
     hoursOf: (person) => workedStretches(dates, personRule(person), at),
     ruleOf: ({ workdays: own, startsAt, endsAt, absences }) => JSON.stringify([own, startsAt, endsAt, absences]),
     closedOf: (owner) => closedDates((closing) => ('bayId' in owner ? closing.bayId === owner.bayId : 'machineId' in owner ? closing.machineId === owner.machineId : closing.finisherId === owner.finisherId))

@@ -11,6 +11,7 @@ import { calendarDateIn, clockTimeIn } from '../shared/shopTime.ts'
 import { loadShopFacts } from './facts.ts'
 import { whyNoPlan } from './impossibleWords.ts'
 import type { Planner, Way } from './planner.ts'
+import type { PlanContent } from './planContent.ts'
 import { loadPlanInForce, nameOfPerson, type PlanInForce } from './planStore.ts'
 import { changedSince, printOf } from './prints.ts'
 import { loadHolidayRegion } from './store.ts'
@@ -49,11 +50,22 @@ export function toStanding(stands: Stands): StandingData {
   const isNothingToPlan = facts.builds.length === 0
   const post = (action: string, way?: Way) => ({ action, idempotencyKey: randomUUID(), ...(way === undefined ? {} : { values: [['way', way] as const] }) })
   return {
-    inForce: inForce && { at: momentWords(inForce.takenAt, timeZone), by: takenBy, reason: inForce.reason, late: latenessWords(latenessOf(inForce.content, timeZone)), ...changedOf(stands) },
+    inForce: inForce && { at: momentWords(inForce.takenAt, timeZone), by: takenBy, reason: inForce.reason, late: latenessWords(latenessOf(inForce.content, timeZone)), ...changedOf(stands), overrun: overrunIn(inForce.content, facts) },
     proposals: drawn.map((one) => toProposalData(one, stands)), failure: planner.failure, overloaded: listOverloads(facts).map((one) => overloadWords(one, timeZone)),
     noPlan: reasonsFor(stands), isNothingToPlan,
     change: inForce === null || isNothingToPlan ? null : post('/schedule/plan', 'least change'), anew: isNothingToPlan ? null : post('/schedule/plan', 'anew'), stop: planner.searching === null ? null : post('/schedule/stop'),
   }
+}
+
+/** Work that would take longer than the plan has it, by more than a quarter hour each. */
+function overrunIn({ work }: PlanContent, { builds, tickMs }: ShopFacts): string[] {
+  const planned = new Map(work.map((one) => [one.operationId, one]))
+  return builds.flatMap((build) => build.work.flatMap(({ id, name, remainingS }) => {
+    const own = planned.get(id)
+    const hours = own?.hours.reduce((sum, { fromAt, toAt }) => sum + (Date.parse(toAt) - Date.parse(fromAt)) / 1000, 0) ?? 0
+    const plannedS = hours * Math.max(1, own?.personIds.length ?? 0)
+    return own === undefined || remainingS <= plannedS + tickMs / 1000 ? [] : [`${build.name.split(' ')[0]} ${name}: ${writeHours(remainingS)} h, planned ${writeHours(plannedS)} h`]
+  }))
 }
 
 const overloadWords = ({ dueMs, skill, dueS, thereS }: Overload, timeZone: string): string => `By ${writeDay(calendarDateIn(timeZone, new Date(dueMs)))} ${writeHours(dueS)} h ${skill === null ? 'of work' : `of ${skill}`} are due, and those who can do it are there ${writeHours(thereS)} h until then.`

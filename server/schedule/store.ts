@@ -17,7 +17,7 @@ export async function loadShopDay(reads: Reads) {
       },
     }),
     reads.bay.findMany({ ...byName, select: { id: true, name: true } }),
-    reads.timer.findMany({ select: { personId: true, operationId: true } }),
+    reads.timer.findMany({ select: { personId: true, operationId: true, kind: true, startedAt: true } }),
     reads.machine.findMany({ ...byName, select: { id: true, name: true, count: true, holdsWork: true } }),
     reads.outsideFinisher.findMany({ ...byName, select: { id: true, name: true, leadDays: true, shipDays: true, workdays: true, sendsOn: true } }),
     reads.closing.findMany({ where: { removedAt: null }, orderBy: [{ fromOn: 'asc' }, { id: 'asc' }], select: { ...DAYS, bayId: true, machineId: true, finisherId: true } }),

@@ -214,6 +214,19 @@ t.test('a proposal stands while work goes on as it has it, and falls with the wo
   t.equal((await manager.post('/schedule/take', { proposal: proposal.id })).statusCode, 303, 'with fewer left it holds')
 })
 
+t.test('what somebody has been at for an hour has an hour less to come, so that the day stands as it was told', async (t) => {
+  const { shop, on, manager, setNow } = await aShop(t)
+  const cut = await manager.api.create('/api/operations', { ...on, number: 10, kind: 'cut', run: '2 h' })
+  const sand = await manager.api.create('/api/operations', { ...on, number: 20, kind: 'sand', run: '3 h' })
+  await planAndTake(shop, 'anew')
+  await shop.as('technician').api.post('/api/timer', { operationId: cut.id })
+  setNow('2031-03-03T10:00:00Z')
+  const { content, moved, toAsk } = await propose(shop, 'least change')
+  t.match([moved, toAsk, content.work.find(({ operationId }) => operationId === cut.id)!.endsAt, content.work.find(({ operationId }) => operationId === sand.id)!.startsAt], [0, [], '2031-03-03T11:00:00.000Z', '2031-03-03T11:00:00.000Z'])
+  setNow('2031-03-03T11:50:00Z')
+  t.match((await propose(shop, 'least change')).content.work.find(({ operationId }) => operationId === cut.id), { endsAt: '2031-03-03T12:15:00.000Z' }, 'who is still on it is not done yet')
+})
+
 t.test('work begun on a day on which a proposal does not have it, or by somebody else, spoils it; so does another bay', async (t) => {
   const { shop, on, manager, build } = await aShop(t)
   const bay = await manager.api.create('/api/bays', { name: 'Bay 7' })

@@ -4,6 +4,7 @@ import { Frame } from '../shared/frame.tsx'
 import { Mark } from '../shared/marks.tsx'
 import { Strip, TextCell, TitleCell, Trail } from '../shared/strip.tsx'
 import { Table, WordCell } from '../shared/table.tsx'
+import { counted } from '../shared/text.ts'
 import type { FieldProblem, Viewer } from '../shared/viewer.ts'
 import { NotPlanned } from './notPlanned.tsx'
 import type { ProposalData, ScheduleData } from './scheduleData.ts'
@@ -72,7 +73,7 @@ export function DifferencesPage({ viewer, data }: { viewer: Viewer, data: Differ
       <Strip>
         <TitleCell label="Proposal, not in force" title={summary.name} />
         <TextCell label="Made" width="w4" text={data.made} />
-        <TextCell label="Late builds" text={summary.late} more={summary.daysLate === '0' ? '' : `${summary.daysLate} days in all`} />
+        <TextCell label="Late builds" text={summary.late} more={summary.daysLate === '0' ? '' : `${counted(Number(summary.daysLate), 'day', 'days')} in all`} />
         {isFirst ? '' : <TextCell label="Moved" text={summary.moved} />}
       </Strip>
       <NotPlanned list={data.leftOut} />

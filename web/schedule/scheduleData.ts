@@ -20,6 +20,8 @@ export interface StandingData {
     /** What the plan was made from and is no longer so; empty where it still holds. */
     readonly changed: readonly string[]
     readonly goneOn: readonly string[]
+    /** Work with more hours left than the plan has for it. */
+    readonly overrun: readonly string[]
   } | null
   readonly proposals: readonly ProposalData[]
   readonly failure: string

@@ -31,7 +31,7 @@ export function Standing({ viewer, data }: { viewer: Viewer, data: StandingData 
   )
 }
 
-function InForce({ data: { at: taken, by, reason, late, changed, goneOn } }: { data: NonNullable<StandingData['inForce']> }): JSX.Element {
+function InForce({ data: { at: taken, by, reason, late, changed, goneOn, overrun } }: { data: NonNullable<StandingData['inForce']> }): JSX.Element {
   return (
     <>
       <p safe>{`In force since ${taken}, taken by ${by}${reason === '' ? '' : `: ${reason}`}. ${late}`}</p>
@@ -41,6 +41,7 @@ function InForce({ data: { at: taken, by, reason, late, changed, goneOn } }: { d
           <ul>{changed.map((what) => <li safe>{what}</li>)}</ul>
         </>
       ) : <p safe>{`Nothing it was made from has changed.${goneOn.length === 0 ? '' : ` Work has gone on in ${goneOn.join(', ')}: plan again where it took longer than planned.`}`}</p>}
+      {overrun.length === 0 ? '' : <><p><Mark name="point" /> <strong>More hours are left than it has:</strong></p><ul>{overrun.map((what) => <li safe>{what}</li>)}</ul></>}
     </>
   )
 }

@@ -3,7 +3,7 @@ import type { Resource, Schedule, ScheduleProblem } from './problem.ts'
 
 /** Why an activity does not stand where the plan in force had it. Places are those of the problem. */
 export type Cause =
-  | { readonly why: 'new' | 'running' | 'pinned' | 'own hours' | 'less late' | 'order' }
+  | { readonly why: 'new' | 'running' | 'pinned' | 'behind' | 'own hours' | 'less late' | 'order' }
   | { readonly why: 'not before', readonly tick: number }
   | { readonly why: 'waits for', readonly activity: number }
   | { readonly why: 'away' | 'cannot', readonly people: readonly number[] }
@@ -20,10 +20,10 @@ export interface Seen {
 
 /**
  * The first of these that holds where it stood: it is new, runs, is pinned; those who were to do it can do it no more;
- * it may not begin yet; something it waits for ends later; its people are away, its bay is closed or has another vehicle,
- * its people do something else that was not there, its vehicle is not in the bay yet; it takes longer. What comes sooner
- * than it was to and is waited for by something late is told as such, or what has its people instead; the rest follows
- * from the order alone.
+ * it comes sooner, and something late waits for it; it may not begin yet; something it waits for ends later; its people
+ * are away, do something else that was not there, its bay has another vehicle or is closed, its vehicle is not in the bay
+ * yet; it was to be further by now; it takes longer. In another bay at the same time: its bay is closed or taken while the
+ * vehicle is there. Sooner for no such reason: what has its people instead. The rest follows from the order alone.
  *
  * Source: ours, no source.
  */
@@ -37,6 +37,8 @@ export function causeOf({ problem, before, schedule }: Seen, activity: number): 
   const cannot = was.people.filter((person) => !able.has(person))
   if (cannot.length > 0) return { why: 'cannot', people: cannot }
   const at = Math.max(0, was.startTick)
+  const isWaitedFor = problem.ends.some(({ activity: end, dueTick, weight }) => weight > 0 && dueTick < problem.horizonTicks && schedule.placed[end]!.endTick > dueTick - SPARE && isBefore(problem, activity, end))
+  if (now.startTick < at && isWaitedFor) return { why: 'less late' }
   const isLater = now.startTick > at || !was.people.every((person) => now.resources.includes(person))
   if (isLater) {
     if (earliestTick > at) return { why: 'not before', tick: earliestTick }
@@ -54,16 +56,25 @@ export function causeOf({ problem, before, schedule }: Seen, activity: number): 
     const comesAt = stay === null ? 0 : cameIn(schedule, stay, now.startTick) + problem.stays[stay]!.rollTicks
     if (comesAt > at && comesAt === now.startTick) return { why: 'not in bay', tick: comesAt }
   }
-  if (work > was.work && now.endTick > was.endTick) return { why: 'own hours' }
-  const isWaitedFor = problem.ends.some(({ activity: end, dueTick, weight }) => weight > 0 && dueTick < problem.horizonTicks && schedule.placed[end]!.endTick > dueTick - SPARE && isBefore(problem, activity, end))
-  if (now.startTick >= at) return { why: 'order' }
-  if (isWaitedFor) return { why: 'less late' }
+  if (work > was.work && now.endTick > was.endTick) return { why: was.startTick < 0 ? 'behind' : 'own hours' }
+  if (now.startTick === at) return bayCause({ problem, before, schedule }, activity, was)
+  if (now.startTick > at) return { why: 'order' }
   const instead = whoIsFirst({ problem, before, schedule }, activity, { ...was, startTick: at })
   return instead === null ? { why: 'order' } : { why: 'goes first', activity: instead }
 
   function endOf(earlier: { readonly activity: number, readonly lagTicks: number }): number {
     return schedule.placed[earlier.activity]!.endTick + earlier.lagTicks
   }
+}
+
+/** Why what begins as planned, by the same people, is done in another bay. */
+function bayCause({ problem, schedule }: Seen, activity: number, { bay }: Before): Cause {
+  const { stay } = problem.activities[activity]!
+  const visit = schedule.visits.find((one) => one.stay === stay && one.fromTick <= schedule.placed[activity]!.startTick && schedule.placed[activity]!.startTick < one.toTick)
+  if (bay === null || visit === undefined || visit.bay === bay) return { why: 'order' }
+  const other = schedule.visits.find((one) => one.stay !== stay && one.bay === bay && one.fromTick < visit.toTick && visit.fromTick < one.toTick)
+  if (isAway(problem.resources[bay]!, visit.fromTick, visit.toTick, visit.toTick - visit.fromTick)) return { why: 'bay closed' }
+  return other === undefined ? { why: 'order' } : { why: 'bay taken', stay: other.stay }
 }
 
 /** Why what begins as planned, by the same people, ends later. Source: ours, no source. */

@@ -10,7 +10,7 @@ import type { Schedule, ScheduleProblem } from './problem.ts'
 import { toSchedule, type Search } from './search.ts'
 import { placeBoldly, placeInOrder } from './serial.ts'
 import type { Team } from './teams.ts'
-import { comeLast, copyOf, laterOf, mutate, type Choice, type Ground } from './repair.ts'
+import { comeLast, copyOf, laterOf, letGone, mutate, withBack, type Choice, type Ground } from './repair.ts'
 import { latestFinishes } from './urgency.ts'
 
 /** A plan that was tried: what was chosen, and what came of it. */
@@ -24,6 +24,8 @@ export interface Tried {
 
 const REMEMBERED = 40
 const MOST_FAILURES = 1_500
+/** When nothing was gained for so many tries, whatever was let go is put back one by one, so that nothing moves for no gain. */
+const TIDY_AFTER = 120
 
 /**
  * Plans anew with as little change as can be. At first everything stands where the plan in force has it: same people,
@@ -48,6 +50,7 @@ export function searchLeastChange(problem: ScheduleProblem, before: PlanBefore, 
   const stands = kept !== null && kept.schedule.delay <= before.delay && kept.moves.every((move) => move === null || !move.isMoved) && !before.activities.includes('new')
   let failures = 0
   let at = 0
+  let toTidy: number[] = []
   const remembered: Worth[] = best === null ? [] : Array.from({ length: REMEMBERED }, () => best!.worth)
   return {
     leastDelay: bound.delay,
@@ -56,14 +59,17 @@ export function searchLeastChange(problem: ScheduleProblem, before: PlanBefore, 
     isProven: () => best === null || stands || failures > MOST_FAILURES || best.worth.delay <= bound.delay,
     step() {
       if (best === null || current === null || ground === null) return
-      const next = attempt(mutate(current, ground, random))
+      if (failures === TIDY_AFTER) toTidy = letGone(best.choice, ground)
+      const one = toTidy.pop()
+      const next = attempt(one === undefined ? mutate(current, ground, random) : withBack(best.choice, one, ground))
       failures += 1
       if (next === null) return
       const limit = remembered[at % REMEMBERED]!
       if (!isBetter(limit, next.worth) || !isBetter(current.worth, next.worth)) current = next
       if (isBetter(next.worth, best.worth)) {
         best = next
-        failures = 0
+        // While it is tidied up what is gained goes on being tidied, and nothing begins anew.
+        failures = one === undefined ? 0 : TIDY_AFTER + 1
       }
       remembered[at % REMEMBERED] = current.worth
       at += 1

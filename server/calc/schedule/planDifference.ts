@@ -33,6 +33,8 @@ export interface BuildDifference {
   readonly before: string | null
   readonly after: string | null
   readonly dueAt: string | null
+  /** When it was due by the plan before; left out where that is the same. */
+  readonly wasDueAt?: string | null
 }
 
 /** Something of somebody's day that is no longer as that person was told. */

@@ -38,7 +38,7 @@ export function mutate(tried: Tried, ground: Ground, random: Random): Choice {
 }
 
 function mutateOnce(choice: Choice, { schedule, moves }: Tried, ground: Ground, random: Random): void {
-  const { ends, endsBefore, isNew, mayGo, compiled, usual } = ground
+  const { ends, endsBefore, isNew, mayGo, compiled } = ground
   const pick = <One>(list: readonly One[]): One | undefined => list[Math.floor(random() * list.length)]
   const startOf = (activity: number): number => schedule.placed[activity]!.startTick
   const late = ends.filter(({ activity, dueTick, weight }, place) => weight > 0 && schedule.placed[activity]!.endTick > Math.min(dueTick, endsBefore[place] ?? dueTick))
@@ -69,12 +69,8 @@ function mutateOnce(choice: Choice, { schedule, moves }: Tried, ground: Ground, 
     else choice.key[one] = startOf(one) * (1 + random())
     return
   }
-  const letGone = moves.flatMap((_, activity) => (mayGo[activity] && (choice.key[activity] !== usual.key[activity] || choice.hasFreePeople[activity] === 1 || choice.isFree[activity] !== usual.isFree[activity]) ? [activity] : []))
-  const one = pick(letGone)
-  if (one === undefined) return
-  choice.key[one] = usual.key[one]!
-  choice.isFree[one] = usual.isFree[one]!
-  choice.hasFreePeople[one] = 0
+  const one = pick(letGone(choice, ground))
+  if (one !== undefined) putBack(choice, one, ground)
 
   /** What takes the people or the bay of another goes to others, or comes after it. */
   function makeRoom(other: number): void {
@@ -91,6 +87,23 @@ function mutateOnce(choice: Choice, { schedule, moves }: Tried, ground: Ground, 
 /** After all that stands where it stood, in the order it had. */
 export function comeLast(choice: Choice, activities: readonly number[], { compiled, usual }: Pick<Ground, 'compiled' | 'usual'>): void {
   for (const one of activities) choice.key[one] = usual.key[one]! + 3 * compiled.horizon
+}
+
+/** What may begin, be done or come otherwise than by the plan in force. Source: none, a comparison. */
+export const letGone = (choice: Choice, { mayGo, usual }: Ground): number[] =>
+  mayGo.flatMap((may, one) => (may && (choice.key[one] !== usual.key[one] || choice.hasFreePeople[one] === 1 || choice.isFree[one] !== usual.isFree[one]) ? [one] : []))
+
+/** A choice with one thing put back. Source: none. */
+export function withBack(choice: Choice, activity: number, ground: Ground): Choice {
+  const copy = copyOf(choice)
+  putBack(copy, activity, ground)
+  return copy
+}
+
+function putBack(choice: Choice, activity: number, { usual }: Ground): void {
+  choice.key[activity] = usual.key[activity]!
+  choice.isFree[activity] = usual.isFree[activity]!
+  choice.hasFreePeople[activity] = 0
 }
 
 function letGo(choice: Choice, activity: number, key: number): void {

@@ -82,7 +82,7 @@ function workActivity({ build, stay, work }: Extract<Slot, { readonly as: 'work'
   const running = placesOf(({ id }) => work.runningBy.includes(id))
   const units = unitsOf(work)
   const team: Need[] = running.length > 0 ? [{ anyOf: running, units, isHeld: false }] : peopleOf(work).map(({ who, units: own }) => ({ anyOf: placesOf(who), units: own, isHeld: false }))
-  const ticks = workTicks(work.remainingS, units, facts)
+  const ticks = ticksToCome(work, units, facts)
   const machine = places.machines.get(work.machineId ?? '')
   const needs: Need[] = machine === undefined ? [] : [{ anyOf: [machine], units: 1, isHeld: facts.machines.find(({ id }) => id === work.machineId)!.holdsWork }]
   const bay = standing.get(build.id)
@@ -97,6 +97,19 @@ function workActivity({ build, stay, work }: Extract<Slot, { readonly as: 'work'
       : isRunning ? { startTick: 0, resources: [...running, ...(machine === undefined ? [] : [machine]), ...(work.isInVehicle ? [bay!] : [])] }
         : pinned >= 0 ? { startTick: pinned, resources: [] } : null,
   }
+}
+
+/**
+ * Ticks of work still to come: what remains, less what those who are on it have done since they began. Whoever is still on
+ * it is not done yet: a tick is left at the least.
+ *
+ * Source: common practice, no source.
+ *
+ * @example two hours remain, begun 45 minutes ago, in quarter hours: 5 ticks
+ */
+export function ticksToCome({ remainingS, runningS = 0 }: Pick<ShopWork, 'remainingS' | 'runningS'>, units: number, facts: Pick<ShopFacts, 'tickMs'>): number {
+  const ticks = workTicks(Math.max(0, remainingS - runningS), units, facts)
+  return runningS > 0 && remainingS > 0 ? Math.max(1, ticks) : ticks
 }
 
 /** How many people are on it together. Source: common practice, no source. */

@@ -1,9 +1,9 @@
 import { groupBy } from '../grouping.ts'
 import { listLeftOut } from './leftOut.ts'
 import type { ScheduleProblem } from './problem.ts'
-import { toActivity, toSlots, unitsOf } from './shopActivities.ts'
+import { ticksToCome, toActivity, toSlots, unitsOf } from './shopActivities.ts'
 import { toResources } from './shopResources.ts'
-import { ticksOf, workTicks, type Stretch } from './shopTicks.ts'
+import { ticksOf, type Stretch } from './shopTicks.ts'
 
 export interface ShopPerson {
   readonly id: string
@@ -48,6 +48,8 @@ export interface ShopWork {
   readonly earliestMs: number | null
   /** Who is on it at this moment. */
   readonly runningBy: readonly string[]
+  /** Person-seconds since they began, which nobody has logged yet. */
+  readonly runningS?: number
   /** Why it can be planned by no means, in words; none where nothing is known against it. */
   readonly refusal?: string
 }
@@ -153,7 +155,7 @@ export function toShopProblem(facts: ShopFacts): ShopProblem {
     workOf: slots.list.map((slot) => (slot.as === 'work' ? slot.work.id : null)),
     sentOf: new Map(slots.list.flatMap((slot, place) => (slot.as === 'sent' ? [[slot.work.id, place] as const] : []))),
     backOf: new Map(slots.list.flatMap((slot, place) => (slot.as === 'away' || slot.as === 'back' ? [[slot.work.id, place] as const] : []))),
-    unsureTicks: slots.list.map((slot) => (slot.as === 'work' && slot.work.remainingCasesS.length > 0 ? slot.work.remainingCasesS.map((seconds) => workTicks(seconds, unitsOf(slot.work), facts)) : null)),
+    unsureTicks: slots.list.map((slot) => (slot.as === 'work' && slot.work.remainingCasesS.length > 0 ? slot.work.remainingCasesS.map((seconds) => ticksToCome({ ...slot.work, remainingS: seconds }, unitsOf(slot.work), facts)) : null)),
     problem: {
       resources, horizonTicks, activities: slots.list.map((slot) => toActivity(slot, around)),
       stays: builds.map(({ id, name, mayRollOutNow }) => {
