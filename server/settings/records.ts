@@ -31,7 +31,7 @@ export const shop = defineKind({
     units: choice('Units for new people', ['metric', 'inch'], { initial: 'metric', note: 'Each person may choose their own.' }),
     opensAt: clock('Opens', { initial: 28_800, isRequired: true, note: 'As 8:00. The schedule plans within these hours.' }),
     closesAt: clock('Closes', { initial: 61_200, isRequired: true }),
-    workdays: checks('Working days', WEEKDAYS, { words: WEEKDAY_WORDS }),
+    workdays: checks('Working days', WEEKDAYS, { words: WEEKDAY_WORDS, isRequired: true }),
     pauseFrom: clock('Break from', { note: 'Nobody is planned for in it: 12:00 to 12:30. Left empty: none.' }),
     pauseTo: clock('Break until'),
     holidays: text('Closed on the public holidays of', { note: 'A country and, where it matters, its state or region by ISO 3166: US, US-NY, PT. Left empty: none; other days are entered as closings.', refuse: (region) => (isHolidayRegion(region) ? null : 'No public holidays are known for this. Write a country by ISO 3166, as US or PT, or with its region, as US-NY.') }),

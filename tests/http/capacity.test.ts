@@ -58,6 +58,7 @@ t.test('what cannot be is refused in words: half a break, a strange country, a l
   const pause = await api.patch('/api/shop/shop', { pauseFrom: '12:00' }, { 'if-match': '"1"' })
   t.match(pause.body, /Enter both hours, or leave both empty/)
   t.match((await api.patch('/api/shop/shop', { holidays: 'XX' }, { 'if-match': '"1"' })).body, /No public holidays are known for this/)
+  t.match((await api.patch('/api/shop/shop', { workdays: '' }, { 'if-match': '"1"' })).body, /Working days is needed/)
   t.match((await api.patch('/api/shop/shop', { opensAt: '25:00' }, { 'if-match': '"1"' })).body, /is a time of day, written 8:00/)
 })
 
