@@ -24,6 +24,7 @@ export function toDayList(found: PersonDay | null, { person, others, isOwn }: Se
     left: left.map((item) => words(item, null, false)),
     days: days.map((day, place) => ({
       name: `${place === 0 ? 'Today' : 'Then'}, ${writeDay(day.date)}`, work: day.items.map((item) => words(item, day, place === 0)),
+      away: !day.isThere && day.items.length > 0 ? 'Not at work on this day, though the plan has this:' : '',
       empty: day.isThere ? 'Nothing is planned for this day. Now shows what your skills can take.' : 'Not at work on this day.',
     })),
   }

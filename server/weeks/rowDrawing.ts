@@ -71,7 +71,7 @@ function dayLines({ kind, items, off }: ShopRow, { axis, openDays: { days, timeZ
       ...items.filter((one) => one.fromMs < day.toMs && one.toMs > day.fromMs).map((item) => ({ at: item.fromMs, text: `${item.fromMs < day.fromMs ? 'still' : clockTimeIn(timeZone, new Date(item.fromMs))} ${item.build} ${item.short}`, kind: kindOf(item, build) })),
       ...(kind === 'person' ? off : []).filter((one) => one.fromMs < day.toMs && one.toMs > day.fromMs).map(({ fromMs, toMs }) => {
         const isAllDay = day.open !== null && fromMs <= day.open.fromMs && toMs >= day.open.toMs
-        return { at: fromMs, text: isAllDay ? 'not there' : `${clockTimeIn(timeZone, new Date(fromMs))} not there`, kind: 'other' as const }
+        return { at: isAllDay ? day.fromMs : fromMs, text: isAllDay ? 'not there' : `${clockTimeIn(timeZone, new Date(fromMs))} not there`, kind: 'other' as const }
       }),
     ].toSorted((one, other) => one.at - other.at)
     return words.map(({ text, kind: of }, line) => ({ x: left + 6, y: from + LINE * line, text: fitNarrow(text, width - 8, SIZE), kind: of, isEnd: false }))

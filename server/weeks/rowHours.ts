@@ -2,11 +2,17 @@ import type { Stretch } from '../calc/schedule/shopTicks.ts'
 import type { OpenDays } from '../schedule/openDays.ts'
 import type { loadWeekHours } from './weekStore.ts'
 
-/** Of open hours those in which somebody is not there. */
-export function withoutHours(open: readonly Stretch[], there: readonly Stretch[]): Stretch[] {
-  return there.reduce<Stretch[]>((left, { fromMs, toMs }) => left.flatMap((one) => (toMs <= one.fromMs || fromMs >= one.toMs ? [one] : [
+/** Of open hours those in which somebody is not there; over the break it is one absence. */
+export function withoutHours({ open, days }: OpenDays, there: readonly Stretch[]): Stretch[] {
+  const away = there.reduce<Stretch[]>((left, { fromMs, toMs }) => left.flatMap((one) => (toMs <= one.fromMs || fromMs >= one.toMs ? [one] : [
     ...(fromMs > one.fromMs ? [{ fromMs: one.fromMs, toMs: fromMs }] : []), ...(toMs < one.toMs ? [{ fromMs: toMs, toMs: one.toMs }] : []),
   ])), [...open])
+  const isOneDay = (one: number, other: number): boolean => days.some(({ fromMs, toMs }) => fromMs <= one && other <= toMs)
+  const isBreak = (from: number, to: number): boolean => isOneDay(from, to) && !open.some(({ fromMs, toMs }) => fromMs < to && toMs > from)
+  return away.reduce<Stretch[]>((joined, one) => {
+    const last = joined.at(-1)
+    return last !== undefined && isBreak(last.toMs, one.fromMs) ? [...joined.slice(0, -1), { fromMs: last.fromMs, toMs: one.toMs }] : [...joined, one]
+  }, [])
 }
 
 /** Hours noted after the fact have no time of day: they stand from the opening of their day on. */

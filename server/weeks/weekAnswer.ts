@@ -11,7 +11,7 @@ export const weekSchema = z.object({
   rows: z.array(z.object({
     kind: z.enum(['person', 'bay', 'machine', 'outside']), id: z.string(), name: z.string(), count: z.int().describe('How many of the kind there are'),
     work: z.array(z.object({ ...stretch, buildId: z.string(), operationId: z.string().nullable().describe('Null for a vehicle in a bay'), name: z.string() })).describe('By day; in bays, on machines that hold work and outside it goes over nights'),
-    off: z.array(z.object(stretch)).describe('Of the hours the shop is open those in which a person is not there; days on which the rest is closed'),
+    off: z.array(z.object(stretch)).describe('Hours of the shop in which a person is not there, over the break; days on which the rest is closed'),
     logged: z.array(z.object({ ...stretch, kind: z.string() })).describe('Hours noted after the fact stand from the opening of their day on'),
   })),
 })

@@ -5,6 +5,7 @@ import { addDays } from '../calc/calendar.ts'
 import { calendarDateIn } from '../shared/shopTime.ts'
 import type { Stretch } from '../calc/schedule/shopTicks.ts'
 import { dayWords, momentWords } from '../schedule/planWords.ts'
+import { listHolidays } from '../settings/holidays.ts'
 import type { Reads } from '../shared/database/database.ts'
 import { DAYS_A_WEEK, loadShopWeek, mondayOf, type ShopWeek } from './shopWeek.ts'
 import { drawWeek } from './weekDrawing.ts'
@@ -27,12 +28,12 @@ export async function shopWeekData(reads: Reads, viewer: Viewer, { week, build =
     links: [{ name: 'Schedule', href: '/schedule' }, { name: 'Load by department', href: '/schedule/load' }],
   }
   const found = await loadShopWeek(reads, monday, now)
-  if (found === null) return { ...head, empty: 'No plan is in force yet. Plan the shop and take the plan; the week stands here then, by person, bay, machine and outside finisher.', takenAt: '', isStale: false, build: '', builds: [], notes: [], drawn: [], days: [] }
+  if (found === null) return { ...head, empty: 'No plan is in force yet. Plan the shop and take the plan; the week stands here then, by person, bay, machine and outside finisher.', takenAt: '', isStale: false, build: '', builds: [], notes: [], broken: [], drawn: [], days: [] }
   const { inForce: { content, takenAt }, openDays, rows, isStale } = found
   const { timeZone, days } = openDays
   const chosen = content.builds.some(({ buildId }) => buildId === build) ? build : ''
   return {
-    ...head, empty: '', takenAt: momentWords(timeZone, takenAt.getTime()), isStale, notes: notesOn(found),
+    ...head, empty: '', takenAt: momentWords(timeZone, takenAt.getTime()), isStale, notes: notesOn(found), broken: brokenBy(found),
     build: chosen, builds: content.builds.map(({ buildId, name }) => ({ id: buildId, name })),
     drawn: drawWeek(rows, { openDays, today: viewer.today, nowMs: now.getTime(), build: chosen, title: `${head.title}, plan taken ${momentWords(timeZone, takenAt.getTime())}` }),
     days: days.filter((day) => day.open !== null || rows.some(({ kind, items }) => kind === 'person' && items.some((item) => isOn(item, day)))).map((day) => toDay(day, rows, timeZone, viewer.today)),
@@ -40,15 +41,28 @@ export async function shopWeekData(reads: Reads, viewer: Viewer, { week, build =
 }
 
 /** What a week that looks empty hides: where the plan begins and ends, and which days are off. */
-function notesOn({ from, inForce: { content }, openDays: { days, timeZone } }: ShopWeek): string[] {
+function notesOn({ from, inForce: { content }, openDays: { days, timeZone, shopDay } }: ShopWeek): string[] {
   const starts = Date.parse(content.fromAt)
   const ends = Math.max(starts, ...content.work.map(({ endsAt, dueBackAt }) => Date.parse(dueBackAt ?? endsAt)), ...content.visits.map(({ toAt }) => Date.parse(toAt)))
   const off = days.filter(({ open }) => open === null)
   return [
     ...(days[0]!.fromMs >= ends ? [`The plan ends ${dayWords(timeZone, ends)}: nothing of it is in this week.`] : []),
     ...(calendarDateIn(timeZone, new Date(starts)) > from ? [`The plan begins ${momentWords(timeZone, starts)}; before that only logged hours stand here.`] : []),
-    ...(off.length === 0 ? [] : off.length === DAYS_A_WEEK ? ['The shop is closed all week.'] : [`The shop is closed ${off.map(({ fromMs }) => dayWords(timeZone, fromMs)).join(', ')}.`]),
+    ...(off.length === 0 ? [] : off.length === DAYS_A_WEEK ? ['The shop is closed all week.'] : [`The shop is closed ${off.map(({ date, fromMs }) => `${dayWords(timeZone, fromMs)}${holidayOn(date, shopDay.shop?.holidays ?? '')}`).join(', ')}.`]),
   ]
+}
+
+/** What is planned where nobody is there or it is closed by now. */
+function brokenBy({ rows, openDays: { days, timeZone } }: ShopWeek): string[] {
+  return rows.flatMap(({ kind, name, items, off }) => {
+    const hit = days.filter((day) => off.some((away) => isOn(away, day) && items.some((item) => isOn(item, day) && item.fromMs < away.toMs && item.toMs > away.fromMs)))
+    return hit.length === 0 ? [] : [`${name} is ${kind === 'person' ? 'not there' : 'closed'}, and has something planned: ${hit.map(({ fromMs }) => dayWords(timeZone, fromMs)).join(', ')}.`]
+  })
+}
+
+function holidayOn(date: string, region: string): string {
+  const holiday = listHolidays(region, Number(date.slice(0, 4))).find(({ on }) => on === date)
+  return holiday === undefined ? '' : ` (${holiday.name})`
 }
 
 const isOn = (one: Stretch, { fromMs, toMs }: Day): boolean => one.fromMs < toMs && one.toMs > fromMs

@@ -56,7 +56,7 @@ export function toShopRows({ content, openDays, hours, finishers, now }: Given):
   const person = ({ id, name }: Thing): ShopRow => {
     const stored = people.find((one) => one.id === id)
     return {
-      kind: 'person', id, name, count: 1, logged: inWeek(loggedOf(id, hours, openDays, now)), off: stored === undefined ? [] : withoutHours(openDays.open, openDays.times.hoursOf(stored)),
+      kind: 'person', id, name, count: 1, logged: inWeek(loggedOf(id, hours, openDays, now)), off: stored === undefined ? [] : withoutHours(openDays, openDays.times.hoursOf(stored)),
       items: inWeek(content.work.filter(({ personIds }) => personIds.includes(id)).flatMap((work) => byDay(work.hours, openDays).map((stretch) => toItem(work, stretch)))),
     }
   }

@@ -25,6 +25,8 @@ export interface DayWork {
 export interface PlannedDay {
   readonly name: string
   readonly work: readonly DayWork[]
+  /** Said over work that is planned though nobody is there. */
+  readonly away: string
   /** Said where there is none. */
   readonly empty: string
 }
@@ -53,7 +55,7 @@ export function DayListPage({ viewer, data }: { viewer: Viewer, data: DayListDat
         {data.noPlan === '' ? <p class="quiet">By the plan taken {escapeHtml(data.takenAt)}</p> : <p safe>{data.noPlan}</p>}
         {data.isStale ? <p><Mark name="point" /> <strong>Things have changed since the plan was taken.</strong> Ask before you begin something that others wait for.</p> : ''}
       </section>
-      {data.left.length === 0 ? '' : <Day day={{ name: 'Planned before, not done', work: data.left, empty: '' }} id="left" csrfToken={viewer.csrfToken} />}
+      {data.left.length === 0 ? '' : <Day day={{ name: 'Planned before, not done', work: data.left, away: '', empty: '' }} id="left" csrfToken={viewer.csrfToken} />}
       {data.days.map((day, place) => <Day day={day} id={`day-${place}`} csrfToken={viewer.csrfToken} />)}
       <nav class="line" aria-label="Hours">
         <a href={at('/now')}>Now</a>
@@ -64,10 +66,11 @@ export function DayListPage({ viewer, data }: { viewer: Viewer, data: DayListDat
   )
 }
 
-function Day({ day: { name, work, empty }, id, csrfToken }: { day: PlannedDay, id: string, csrfToken: string }): JSX.Element {
+function Day({ day: { name, work, away, empty }, id, csrfToken }: { day: PlannedDay, id: string, csrfToken: string }): JSX.Element {
   return (
     <section aria-labelledby={id}>
       <h2 id={id} safe>{name}</h2>
+      {away === '' ? '' : <p class="logbook"><Mark name="point" /> <strong safe>{away}</strong></p>}
       {work.length === 0 ? <p class="logbook quiet" safe>{empty}</p> : <ul class="next day-list">{work.map((one) => <Item work={one} csrfToken={csrfToken} />)}</ul>}
     </section>
   )
@@ -79,8 +82,8 @@ function Item({ work: { times, item, itemHref, operation, build, where, notes, s
       <div class="what">
         {times === '' ? '' : <p class="times" safe>{times}</p>}
         <a href={at(itemHref)}><strong safe>{item}</strong></a>
-        <p><span safe>{operation}</span> <span class="quiet" safe>{build}</span></p>
-        {where === '' ? '' : <p class="quiet" safe>{where}</p>}
+        <p safe>{operation}</p>
+        <p class="quiet" safe>{[build, where].filter((words) => words !== '').join(' · ')}</p>
         {state === 'open' ? '' : <p><Mark name={state === 'done' ? 'done' : 'half'} /> <strong>{state === 'done' ? 'done' : 'running'}</strong></p>}
         {notes.map((note) => <p class="quiet" safe>{note}</p>)}
       </div>

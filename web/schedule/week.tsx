@@ -3,6 +3,7 @@ import { Frame } from '../shared/frame.tsx'
 import { Mark } from '../shared/marks.tsx'
 import { Strip, TextCell, TitleCell } from '../shared/strip.tsx'
 import { GroupRow, Table } from '../shared/table.tsx'
+import { escapeHtml } from '../shared/text.ts'
 import type { Viewer } from '../shared/viewer.ts'
 import type { ShopWeekData, WeekDay } from './weekData.ts'
 import { DrawnWeek } from './weekDrawing.tsx'
@@ -44,9 +45,10 @@ function Choice({ data: { week, build, builds } }: { data: ShopWeekData }): JSX.
 function Planned({ data }: { data: ShopWeekData }): JSX.Element {
   return (
     <>
-      {!data.isStale && data.notes.length === 0 ? '' : (
+      {!data.isStale && data.notes.length === 0 && data.broken.length === 0 ? '' : (
         <section class="block">
           {data.isStale ? <p><Mark name="point" /> <strong>Things have changed since this plan was taken.</strong> Who is away and what is closed is drawn as it stands now.</p> : ''}
+          {data.broken.map((words) => <p><Mark name="point" /> {escapeHtml(words)}</p>)}
           {data.notes.map((note) => <p safe>{note}</p>)}
         </section>
       )}
@@ -56,7 +58,7 @@ function Planned({ data }: { data: ShopWeekData }): JSX.Element {
       </section>
       <section class="block listed" aria-labelledby="by-day">
         <h2 id="by-day">Day by day</h2>
-        <nav class="line week-jump" aria-label="Days">{data.days.map(({ date, name }) => <a href={`#d${date}`} safe>{name.split(' ').slice(0, 2).join(' ')}</a>)}</nav>
+        <nav class="week-jump" aria-label="Days">{data.days.map(({ date, name }) => <a href={`#d${date}`} safe>{name.split(' ').slice(0, 2).join(' ')}</a>)}</nav>
         <div class="week-days">{data.days.map((day) => <Day day={day} />)}</div>
       </section>
     </>

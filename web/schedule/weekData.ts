@@ -12,6 +12,8 @@ export interface ShopWeekData {
   readonly week: string
   /** What a week that looks empty hides, in sentences. */
   readonly notes: readonly string[]
+  /** What is planned where nobody is there by now, in sentences. */
+  readonly broken: readonly string[]
   /** Chosen to stand out; empty where none is. */
   readonly build: string
   readonly builds: readonly { readonly id: string, readonly name: string }[]

@@ -20,10 +20,10 @@ export function DrawnWeek({ drawn }: { drawn: WeekDrawing }): JSX.Element {
         <path class="shut" d={days.filter(({ isOpen }) => !isOpen).map(({ x, width: wide }) => `M${x} ${HEAD}h${wide}V${foot}h${-wide}z`).join('')} />
         <path class="rule" d={[...days.map(({ x }) => `M${x} 8V${foot}`), ...rows.slice(1).map(({ y }) => `M0 ${y}H${width}`)].join('')} />
         {days.map(({ x, text, isToday, isOpen }) => <text class={isToday ? 'today' : isOpen ? 'day' : 'day sub-label'} x={x + 6} y="28" safe>{text}</text>)}
-        <path class="off" d={box(of((row) => row.off.map(({ span }) => span)))} />
         <path class="bar other" d={box(bars('other'))} />
         <path class="bar" d={box(bars('plain'))} />
         <path class="bar thick" d={box(bars('own'))} />
+        <path class="off" d={box(of((row) => row.off.map(({ span }) => span)))} />
         <path class="cures" d={away.map(([y, [x, wide]]) => `M${x} ${y}h${wide}`).join('')} />
         <path class="tick" d={away.map(([y, [x, wide]]) => `M${x} ${y - 6}v12M${x + wide} ${y - 6}v12`).join('')} />
         <path class="did" d={box(of((row) => row.logged, TOP + TALL), 4)} />
