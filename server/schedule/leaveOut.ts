@@ -18,6 +18,16 @@ export function leaveOutImpossible(facts: ShopFacts, timeZone: string): ShopFact
   return reasons.size === 0 ? facts : marked(facts, reasons)
 }
 
+/** The same, without the first work that fits with all the rest by no means; null where that is no work that can be left out. */
+export function leaveOutStuck(facts: ShopFacts, timeZone: string): ShopFacts | null {
+  const shop = toShopProblem(facts)
+  const one = listImpossible(shop.problem).find(({ activity, why }) => shop.problem.activities[activity]!.fixed === null && TOGETHER.includes(why))
+  const workId = one === undefined ? undefined : shop.workOf.slice(0, one.activity + 1).findLast((id) => id !== null)
+  return one === undefined || workId === undefined || workId === null ? null : marked(facts, new Map([[workId, whyNot(one, { facts, shop, timeZone })]]))
+}
+
+const TOGETHER: readonly string[] = ['no room', 'bay is taken']
+
 const ALONE: readonly string[] = ['nobody is there', 'never together', 'not in one piece', 'too long', 'bay is closed']
 
 /** The same facts with this work marked as what cannot be planned, each with its reason. */

@@ -10,7 +10,7 @@ import type { Schedule } from '../calc/schedule/problem.ts'
 import { searchSchedule, type Search } from '../calc/schedule/search.ts'
 import { toShopProblem, type ShopFacts, type ShopProblem } from '../calc/schedule/shopProblem.ts'
 import { startLongWork, type LongWork } from '../shared/longWork.ts'
-import { leaveOutImpossible } from './leaveOut.ts'
+import { leaveOutImpossible, leaveOutStuck } from './leaveOut.ts'
 import { toPlanBefore, withBays } from './planBefore.ts'
 import type { PlanInForce } from './planStore.ts'
 import { printOf } from './prints.ts'
@@ -127,7 +127,7 @@ export function newPlanner(mostMs = MOST_SEARCH_MS): Planner {
       const way = base === null ? 'anew' : wanted
       const print = printOf(all)
       for (const [other, { print: own, base: beside }] of proposals) if (other === way || own !== print || beside?.id !== base?.id) proposals.delete(other)
-      const begun = beginWith(all, asked) ?? beginWith(leaveOutImpossible(all, timeZone), asked)
+      const begun = beginWith(all, asked) ?? beginWithout(leaveOutImpossible(all, timeZone), asked)
       if (begun === null) {
         const shop = toShopProblem(all)
         noPlan = { facts: all, shop, impossible: listImpossible(shop.problem) }
@@ -165,6 +165,20 @@ function beginWith(facts: ShopFacts, { way, base, timeZone, bays }: Omit<Asked, 
   const search = beginSearch(shop, way === 'least change' ? before : null)
   const schedule = search.best()
   return schedule && { facts, shop, before, schedule, leastDelay: search.leastDelay }
+}
+
+/** So many are left out one by one before no plan is said to be possible: each takes a try of the whole shop. */
+const MOST_LEFT_OUT = 25
+
+/** A first plan without what does not fit in with all the rest, as when somebody is there for a day more and has work for three. */
+function beginWithout(facts: ShopFacts, asked: Omit<Asked, 'facts'>): ReturnType<typeof beginWith> {
+  let left: ShopFacts | null = facts
+  for (let tried = 0; left !== null && tried < MOST_LEFT_OUT; tried += 1) {
+    const begun = beginWith(left, asked)
+    if (begun !== null) return begun
+    left = leaveOutStuck(left, asked.timeZone)
+  }
+  return null
 }
 
 /** Where the plan in force can be kept by no means, all is planned from the beginning. */

@@ -60,19 +60,20 @@ export function toStanding(stands: Stands): StandingData {
 /** Work that would take longer than the plan has it, by more than a quarter hour each. */
 function overrunIn({ work }: PlanContent, { builds, tickMs }: ShopFacts): string[] {
   const planned = new Map(work.map((one) => [one.operationId, one]))
-  return builds.flatMap((build) => build.work.flatMap(({ id, name, remainingS }) => {
+  return builds.flatMap((build) => build.work.flatMap(({ id, name, remainingS, runningS = 0 }) => {
     const own = planned.get(id)
     const hours = own?.hours.reduce((sum, { fromAt, toAt }) => sum + (Date.parse(toAt) - Date.parse(fromAt)) / 1000, 0) ?? 0
     const plannedS = hours * Math.max(1, own?.personIds.length ?? 0)
-    return own === undefined || remainingS <= plannedS + tickMs / 1000 ? [] : [`${build.name.split(' ')[0]} ${name}: ${writeHours(remainingS)} h, planned ${writeHours(plannedS)} h`]
+    return own === undefined || remainingS - runningS <= plannedS + tickMs / 1000 ? [] : [`${build.name.split(' ')[0]} ${name}: ${writeHours(remainingS)} h, planned ${writeHours(plannedS)} h`]
   }))
 }
 
 const overloadWords = ({ dueMs, skill, dueS, thereS }: Overload, timeZone: string): string => `By ${writeDay(calendarDateIn(timeZone, new Date(dueMs)))} ${writeHours(dueS)} h ${skill === null ? 'of work' : `of ${skill}`} are due, and those who can do it are there ${writeHours(thereS)} h until then.`
 
 /** Why nothing could be planned, in sentences; empty where something was, or where nobody tried. */
-export function reasonsFor({ planner: { noPlan }, timeZone }: Pick<Stands, 'planner' | 'timeZone'>): readonly string[] {
-  if (noPlan === null || noPlan.facts.builds.length === 0) return []
+export function reasonsFor({ planner: { noPlan }, print, timeZone }: Pick<Stands, 'planner' | 'print' | 'timeZone'>): readonly string[] {
+  // What nobody has tried since it changed may well fit now.
+  if (noPlan === null || noPlan.facts.builds.length === 0 || printOf(noPlan.facts) !== print) return []
   const why = whyNoPlan(noPlan, timeZone)
   return why.length > 0 ? why : ['No plan was found that holds all of it within the next half year.']
 }

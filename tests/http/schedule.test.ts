@@ -355,6 +355,23 @@ t.test('by when a build ends with which chance, by any day asked for, and what i
   t.match(await manager.page('/schedule'), /href="\/schedule\/chances\?how=k0"/)
 })
 
+t.test('what fits alone but not with the rest is left out, and what was said to fit nowhere is not said once it has changed', async (t) => {
+  const { shop, on, manager } = await aShop(t)
+  const personId = shop.people.technician
+  const [one, other] = [await manager.api.create('/api/operations', { ...on, number: 10, kind: 'cut', run: '6 h', personId }), await manager.api.create('/api/operations', { ...on, number: 20, kind: 'sand', run: '6 h', personId })]
+  const away = await manager.api.create('/api/absences', { personId, fromOn: '2031-03-04', toOn: '2032-12-31' })
+  const { content } = await propose(shop, 'anew')
+  t.same([content.work.map(({ operationId }) => operationId), content.leftOut.length], [[one.id], 1])
+  t.match(content.leftOut[0]!.why, /Corner box.*sand/)
+  t.equal((await manager.api.post(`/api/absences/${away.id}/removal`, {}, { 'if-match': '1' })).statusCode, 200)
+  const pin = (pinnedAt: Date | null) => shop.database.write((write) => write.operation.update({ where: { id: other.id }, data: { pinnedAt } }))
+  await pin(new Date('2031-03-09T10:00:00Z'))
+  await manager.post('/schedule/plan', { way: 'anew' })
+  t.match(words(await manager.page('/schedule')), /No plan can be made as things are/)
+  await pin(null)
+  t.notMatch(words(await manager.page('/schedule')), /No plan can be made/)
+})
+
 t.test('running work that no half year holds makes no plan, and the page says so', async (t) => {
   const { shop, build, on, manager } = await aShop(t)
   const { id } = await manager.api.create('/api/operations', { ...on, kind: 'weld', run: '2000 h' })
