@@ -1,6 +1,7 @@
 import { topologicalOrder } from '../graph.ts'
 import { endOfBegun, take } from './placing.ts'
 import { staffPinned, type Staffed, type Unstaffed } from './pins.ts'
+import { latestStarts } from './urgency.ts'
 import { isPinned, listTeams, turnedTeam, type Team } from './teams.ts'
 import type { Activity, ScheduleProblem } from './problem.ts'
 
@@ -43,6 +44,10 @@ export interface Compiled {
   readonly begun: readonly number[]
   /** The earliest first. */
   readonly pinned: readonly number[]
+  /** What is pinned and what it waits for: first what has to begin first so that all is in time. */
+  readonly forPinned: readonly number[]
+  /** By when each activity has to begin for what is pinned; infinite where nothing pinned waits for it. */
+  readonly latestFor: Float64Array
   /** Who does what is pinned. */
   readonly staffed: Staffed | Unstaffed
   /** An order in which every activity follows what it needs. */
@@ -62,7 +67,7 @@ export function compile(problem: ScheduleProblem): Compiled {
   const after = turned(before)
   const teamsSeen = new Map<string, Team>()
   const teams = activities.map((activity) => listTeams(activity, { base, horizon, seen: teamsSeen }))
-  const compiled: Omit<Compiled, 'staffed'> = {
+  const compiled: Bare = {
     count: activities.length, horizon, base, before, after,
     work: Int32Array.from(activities, ({ work }) => work),
     earliest: Int32Array.from(activities, ({ earliestTick }) => earliestTick),
@@ -84,11 +89,18 @@ export function compile(problem: ScheduleProblem): Compiled {
     pinned: fixedInOrder(activities, isPinned),
     topological: toTopological(problem),
   }
-  return { ...compiled, closed: besideRunning(compiled), staffed: staffPinned(compiled, besideBegun(compiled)) }
+  const latestFor = latestStarts(compiled)
+  return { ...compiled, closed: besideRunning(compiled), latestFor, forPinned: inTimeFor(latestFor, compiled), staffed: staffPinned({ ...compiled, latestFor }, besideBegun(compiled)) }
+}
+
+type Bare = Omit<Compiled, 'staffed' | 'forPinned' | 'latestFor'>
+
+function inTimeFor(latest: Float64Array, { topological }: Bare): number[] {
+  return [...topological].filter((activity) => latest[activity]! < Infinity).sort((one, other) => latest[one]! - latest[other]!)
 }
 
 /** What has begun goes on in its bay and is rolled out of it, closed or not. */
-function besideRunning(compiled: Omit<Compiled, 'staffed'>): Compiled['closed'] {
+function besideRunning(compiled: Bare): Compiled['closed'] {
   const closed = new Map(compiled.closed)
   for (const activity of compiled.begun) {
     const [bay, stay] = [compiled.bayOf[activity]!, compiled.stayOf[activity]!]
@@ -100,7 +112,7 @@ function besideRunning(compiled: Omit<Compiled, 'staffed'>): Compiled['closed'] 
 }
 
 /** What is left of each resource beside what has begun. Source: none, an arrangement of the same facts, ours. */
-export function besideBegun(compiled: Omit<Compiled, 'staffed'>): Int16Array {
+export function besideBegun(compiled: Bare): Int16Array {
   const left = compiled.base.slice()
   if (compiled.pinned.length > 0) for (const activity of compiled.begun) take(compiled, compiled.teams[activity]![0]!, compiled.fixedAt[activity]!, endOfBegun(compiled, activity, compiled.teams[activity]![0]!), left)
   return left
@@ -125,7 +137,7 @@ export function mirrored(compiled: Compiled): Compiled {
   return {
     ...compiled, base: turnedBase, before: after, after: before, earliest: new Int32Array(count),
     teams: teams.map((own) => own.map(mirroredTeam)), stayOf: new Int32Array(count).fill(-1), stays: [], membersOf: [],
-    fixedAt: new Int32Array(count).fill(-1), isPinned: new Uint8Array(count), begun: [], pinned: [], staffed: { team: new Int32Array(0), end: new Int32Array(0) },
+    fixedAt: new Int32Array(count).fill(-1), isPinned: new Uint8Array(count), begun: [], pinned: [], forPinned: [], latestFor: new Float64Array(count).fill(Infinity), staffed: { team: new Int32Array(0), end: new Int32Array(0) },
     topological: compiled.topological.slice().reverse(),
   }
 }

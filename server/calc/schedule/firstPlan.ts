@@ -46,10 +46,10 @@ export function findFirst(compiled: Compiled, ends: readonly End[], placing: Pla
   return { stuck, isProven: false }
 }
 
-/** The same with what is pinned in a drawn order, each by any of those who can. */
+/** The same with what is pinned, and what it waits for, in a drawn order, some much and some little like the first; each by any of those who can. */
 function pinnedOtherwise(compiled: Compiled, random: Random): Compiled {
   if (compiled.pinned.length === 0) return compiled
-  const keys = new Map(compiled.pinned.map((activity) => [activity, random()]))
-  const shuffled = { ...compiled, pinned: [...compiled.pinned].sort((one, other) => keys.get(one)! - keys.get(other)!) }
-  return { ...shuffled, staffed: staffPinned(shuffled, besideBegun(compiled), random) }
+  const most = random() * compiled.horizon * random()
+  const keys = new Map(compiled.forPinned.map((activity) => [activity, compiled.latestFor[activity]! + random() * most]))
+  return { ...compiled, forPinned: [...compiled.forPinned].sort((one, other) => keys.get(one)! - keys.get(other)!), staffed: random() < 0.5 && !('activity' in compiled.staffed) ? compiled.staffed : staffPinned(compiled, besideBegun(compiled), random) }
 }

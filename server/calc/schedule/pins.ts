@@ -2,6 +2,7 @@ import type { Random } from '../random.ts'
 import type { Compiled } from './compiled.ts'
 import { take } from './placing.ts'
 import type { Team } from './teams.ts'
+import { latestEnd } from './urgency.ts'
 
 /** Who does what is pinned: for each pinned activity, in the order of `Compiled.pinned`, its team and the tick it ends at. */
 export interface Staffed {
@@ -20,14 +21,14 @@ export interface Unstaffed {
   readonly isProven: boolean
 }
 
-type Ground = Pick<Compiled, 'horizon' | 'base' | 'work' | 'mayPause' | 'teams' | 'fixedAt' | 'pinned'>
+type Ground = Pick<Compiled, 'horizon' | 'base' | 'work' | 'mayPause' | 'teams' | 'fixedAt' | 'pinned' | 'after' | 'latestFor'>
 
 const MOST_NODES = 3_000
 
 /**
  * Chooses for all pinned work at once who does it, each from its own tick on, so that nobody and no machine is taken twice;
  * `left` is what is there beside what has begun. What can be done in the fewest ways comes first, by those who are done
- * soonest; with `random`, by any. Where it gets stuck, it goes back to what took the people that are missing.
+ * soonest, and in time for what is pinned after it; with `random`, by any. Where it gets stuck, it goes back to what took the people that are missing.
  *
  * Source: backtracking with fewest choices first and conflict-directed backjumping (Prosser 1993, from memory).
  */
@@ -56,11 +57,13 @@ interface Way {
 
 function waysAt(compiled: Ground, activity: number, left: Int16Array, random: Random | null): Way[] {
   const start = compiled.fixedAt[activity]!
-  const ways = compiled.teams[activity]!.flatMap((team, place): (Way & { readonly key: number })[] => {
+  const all = compiled.teams[activity]!.flatMap((team, place): (Way & { readonly key: number })[] => {
     const end = endFrom(compiled, activity, team, start)
     return end >= 0 && isFree(compiled, team, start, end, left) ? [{ place, team, end, key: random === null ? end : random() }] : []
   })
-  return ways.sort((one, other) => one.key - other.key || one.place - other.place)
+  const by = latestEnd(compiled, activity, compiled.latestFor)
+  const inTime = all.filter(({ end }) => end <= by)
+  return (inTime.length > 0 ? inTime : all).sort((one, other) => one.key - other.key || one.place - other.place)
 }
 
 /** When it ends if it begins on that very tick and nobody has anything else to do; −1 where it cannot. */

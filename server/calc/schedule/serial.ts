@@ -24,7 +24,7 @@ function placeAll(compiled: Compiled, order: Int32Array, placing: Placing, isBol
   for (const activity of compiled.begun) placeBegun(compiled, activity, placing, bays)
   if ('activity' in compiled.staffed) return isStuck(placing, compiled.staffed.activity, 'nobody is free')
   for (const [place, activity] of compiled.pinned.entries()) reserve(compiled, activity, { best: compiled.staffed.team[place]!, end: compiled.staffed.end[place]! }, placing)
-  for (const activity of compiled.pinned) if (!placeWithEarlier(compiled, activity, placing, bays)) return false
+  for (const activity of compiled.forPinned) if (!placeWithEarlier(compiled, activity, placing, bays)) return false
   for (const activity of order) if (!placeWithEarlier(compiled, activity, placing, bays)) return false
   return !isBold || bays === null || bays.isSound() || isStuck(placing, order[order.length - 1]!, 'bay is taken')
 }
