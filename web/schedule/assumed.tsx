@@ -15,7 +15,7 @@ export function Assumed({ holidays: { region, days } }: Pick<ScheduleData, 'holi
       <p>The rest stands on the build and its operations: priority and promise; hours, skill, people at once, named person, machine, outside finisher, where it is done, waiting, in one piece, not before; and when parts and material are expected.</p>
       {region === '' ? <p>No public holidays are kept: they are set with the hours of the shop.</p> : <p>Public holidays kept, of {escapeHtml(region)}, in the next half year: {days.length === 0 ? 'none' : escapeHtml(days.join('; '))}.</p>}
       <h3 class="heading">What it takes for granted</h3>
-      <ul>
+      <ul class="plainlist">
         <li>Everybody who works is there in their own days and hours or the shop’s, but for the break, public holidays, absences and closings. One person does one thing at a time; a crew is together from start to end, and whoever is named for it is one of them.</li>
         <li>Hours are those that remain by the estimate or by the technician. Work stops in the evening and goes on in the morning with the same people, unless it is in one piece. It begins on the quarter hour.</li>
         <li>Operations on one part or piece of equipment follow their numbers; between parts binds what is entered as to be finished first, and not the order of removal by itself. What cures waits on the calendar and needs nobody. Work waits for what is expected by its day.</li>

@@ -35,7 +35,7 @@ export function ChancesPage({ viewer, data: { on, problem, builds } }: { viewer:
         </form>
         {problem === '' ? '' : <p role="alert" safe>{problem}</p>}
         {builds.length === 0 ? <p>There are none: no plan is in force, it was taken before its search had ended, or nobody is unsure of anything.</p> : (
-          <Table columns={[{ name: 'Build' }, { name: 'Even chance' }, { name: '80 in 100' }, { name: '90 in 100' }, { name: 'By the day asked' }, { name: 'Hangs most on' }]} caption="When builds end with what chance, and what it hangs on">
+          <Table columns={[{ name: 'Build' }, { name: 'Even chance' }, { name: '80 in 100' }, { name: '90 in 100' }, { name: 'By the day asked' }, { name: 'Hangs most on' }]} caption="When builds end with what chance, and what it hangs on" class="list-of">
             {builds.map(({ place: own, name, href, dates, chance, drivers }) => (
               <tr>
                 <th scope="row"><a class="link" href={at(href)} safe>{name}</a></th>

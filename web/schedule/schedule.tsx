@@ -49,7 +49,7 @@ function Ends({ builds }: { builds: readonly PlannedBuild[] }): JSX.Element {
   return (
     <section class="block" aria-labelledby="ends">
       <h2 id="ends">When builds end</h2>
-      <Table columns={[{ name: 'Build' }, { name: 'As planned' }, { name: 'Even chance' }, { name: '80 in 100' }, { name: '90 in 100' }, { name: 'Promised' }, { name: 'As planned, by then' }, { name: 'Promise kept' }]} caption="When each build ends by this plan">
+      <Table columns={[{ name: 'Build' }, { name: 'As planned' }, { name: 'Even chance' }, { name: '80 in 100' }, { name: '90 in 100' }, { name: 'Promised' }, { name: 'As planned, by then' }, { name: 'Promise kept' }]} caption="When each build ends by this plan" class="list-of">
         {builds.map(({ name, href, endsOn, dueOn, state, words, chances, kept, place: own }) => (
           <tr>
             <th scope="row"><a class="link" href={at(href)} safe>{name}</a></th>
