@@ -16,11 +16,11 @@ interface Seen {
 /** The day list of a person as its page shows it. */
 export function toDayList(found: PersonDay | null, { person, others, isOwn }: Seen): DayListData {
   const head = { title: isOwn ? 'My day' : `Day of ${person.name}`, isOwn, people: others }
-  if (found === null) return { ...head, noPlan: 'No plan is in force yet. Now shows what your skills can take.', takenAt: '', isStale: false, left: [], days: [] }
+  if (found === null) return { ...head, noPlan: 'No plan is in force yet. Now shows what your skills can take.', takenAt: '', isStale: false, isRunning: false, left: [], days: [] }
   const { timeZone, inForce, isStale, left, days } = found
   const words = (item: DayItem, day: DayOfPlan | null, isToday: boolean): DayWork => toWork(item, day, { found, personId: person.id, mayStart: isOwn && (day === null || isToday) })
   return {
-    ...head, noPlan: '', takenAt: momentWords(timeZone, inForce.takenAt.getTime()), isStale,
+    ...head, noPlan: '', isRunning: found.isRunning, takenAt: momentWords(timeZone, inForce.takenAt.getTime()), isStale,
     left: left.map((item) => words(item, null, false)),
     days: days.map((day, place) => ({
       name: `${place === 0 ? 'Today' : 'Then'}, ${writeDay(day.date)}`, work: day.items.map((item) => words(item, day, place === 0)),

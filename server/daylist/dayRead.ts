@@ -44,6 +44,8 @@ export interface PersonDay {
   readonly left: readonly DayItem[]
   /** Today, and the next day on which they are there. */
   readonly days: readonly DayOfPlan[]
+  /** They work on something at this moment, planned or not. */
+  readonly isRunning: boolean
   /** People, bays and machines by their ids. */
   readonly names: ReadonlyMap<string, string>
 }
@@ -76,7 +78,7 @@ export async function loadPersonDay(reads: Reads, { personId, today, now }: Aske
   const there = hoursOf(openDays, personId)
   const todayMs = openDays.days[0]!.fromMs
   return {
-    inForce, isStale: printOf(await loadShopFacts(reads, now)) !== inForce.print, timeZone: openDays.timeZone,
+    inForce, isStale: printOf(await loadShopFacts(reads, now)) !== inForce.print, timeZone: openDays.timeZone, isRunning: running.size > 0,
     names: new Map([...inForce.content.people, ...inForce.content.bays, ...openDays.shopDay.machines].map(({ id, name }) => [id, name])),
     left: own.filter(({ endsAt }) => Date.parse(endsAt) <= todayMs).map((work) => toItem(work, [])).filter(({ state }) => state !== 'done'),
     days: [today, ...nextDay(openDays, there)].map((date): DayOfPlan => {

@@ -36,6 +36,8 @@ export interface DayListData {
   readonly title: string
   /** Of somebody else: nothing is started from here then. */
   readonly isOwn: boolean
+  /** Something is being worked on: what is begun from here takes its place. */
+  readonly isRunning: boolean
   /** Empty where a plan is in force. */
   readonly noPlan: string
   readonly takenAt: string
@@ -46,8 +48,11 @@ export interface DayListData {
   readonly people: readonly { readonly name: string, readonly href: string }[]
 }
 
+type Verb = 'Start' | 'Switch'
+
 /** What somebody does today and on the next day at work, in order, by the plan in force. */
 export function DayListPage({ viewer, data }: { viewer: Viewer, data: DayListData }): JSX.Element {
+  const verb = data.isRunning ? 'Switch' : 'Start'
   return (
     <Frame title={data.title} place="now" viewer={viewer} kind="card">
       <section class="idle">
@@ -55,8 +60,8 @@ export function DayListPage({ viewer, data }: { viewer: Viewer, data: DayListDat
         {data.noPlan === '' ? <p class="quiet">By the plan taken {escapeHtml(data.takenAt)}</p> : <p safe>{data.noPlan}</p>}
         {data.isStale ? <p><Mark name="point" /> <strong>Things have changed since the plan was taken.</strong> Ask before you begin something that others wait for.</p> : ''}
       </section>
-      {data.left.length === 0 ? '' : <Day day={{ name: 'Planned before, not done', work: data.left, away: '', empty: '' }} id="left" csrfToken={viewer.csrfToken} />}
-      {data.days.map((day, place) => <Day day={day} id={`day-${place}`} csrfToken={viewer.csrfToken} />)}
+      {data.left.length === 0 ? '' : <Day day={{ name: 'Planned before, not done', work: data.left, away: '', empty: '' }} id="left" verb={verb} csrfToken={viewer.csrfToken} />}
+      {data.days.map((day, place) => <Day day={day} id={`day-${place}`} verb={verb} csrfToken={viewer.csrfToken} />)}
       <nav class="line" aria-label="Hours">
         <a href={at('/now')}>Now</a>
         {data.isOwn ? <a href={at('/hours')}>My hours</a> : ''}
@@ -66,17 +71,17 @@ export function DayListPage({ viewer, data }: { viewer: Viewer, data: DayListDat
   )
 }
 
-function Day({ day: { name, work, away, empty }, id, csrfToken }: { day: PlannedDay, id: string, csrfToken: string }): JSX.Element {
+function Day({ day: { name, work, away, empty }, id, verb, csrfToken }: { day: PlannedDay, id: string, verb: Verb, csrfToken: string }): JSX.Element {
   return (
     <section aria-labelledby={id}>
       <h2 id={id} safe>{name}</h2>
       {away === '' ? '' : <p class="logbook"><Mark name="point" /> <strong safe>{away}</strong></p>}
-      {work.length === 0 ? <p class="logbook quiet" safe>{empty}</p> : <ul class="next day-list">{work.map((one) => <Item work={one} csrfToken={csrfToken} />)}</ul>}
+      {work.length === 0 ? <p class="logbook quiet" safe>{empty}</p> : <ul class="next day-list">{work.map((one) => <Item work={one} verb={verb} csrfToken={csrfToken} />)}</ul>}
     </section>
   )
 }
 
-function Item({ work: { times, item, itemHref, operation, build, where, notes, state, start }, csrfToken }: { work: DayWork, csrfToken: string }): JSX.Element {
+function Item({ work: { times, item, itemHref, operation, build, where, notes, state, start }, verb, csrfToken }: { work: DayWork, verb: Verb, csrfToken: string }): JSX.Element {
   return (
     <li class={start === undefined ? 'whole' : undefined}>
       <div class="what">
@@ -87,7 +92,7 @@ function Item({ work: { times, item, itemHref, operation, build, where, notes, s
         {state === 'open' ? '' : <p><Mark name={state === 'done' ? 'done' : 'half'} /> <strong>{state === 'done' ? 'done' : 'running'}</strong></p>}
         {notes.map((note) => <p class="quiet" safe>{note}</p>)}
       </div>
-      {start === undefined ? '' : <Post post={start} csrfToken={csrfToken} label={`Start ${item}, ${operation}`}>Start</Post>}
+      {start === undefined ? '' : <Post post={start} csrfToken={csrfToken} label={`${verb === 'Start' ? 'Start' : 'Switch to'} ${item}, ${operation}`}>{verb}</Post>}
     </li>
   )
 }

@@ -58,7 +58,7 @@ function Planned({ plan }: { plan: BuildPlan }): JSX.Element {
       <section class="block" aria-labelledby="rows">
         <h2 id="rows">As a table</h2>
         <Rows plan={plan} />
-        <p class="quiet">Slack is how much later an operation can end, in hours the shop is open, before the build ends later or its promise is broken; textbooks call it float. It counts what comes after by rule, by cure, and because the same person, machine or bay is needed. None is left on the chain: each hour there is an hour at the end. “Saskia from 7” says that Saskia comes free when row 7 has ended.</p>
+        <p class="quiet">Slack is how much later an operation can end, in hours the shop is open, before the build ends later or its promise is broken; textbooks call it float. It counts what comes after by rule, by cure, and because the same person, machine or bay is needed. None is left on the chain, in textbooks the critical path: each hour there is an hour at the end. “Saskia from 7” says that Saskia comes free when row 7 has ended.</p>
       </section>
     </>
   )

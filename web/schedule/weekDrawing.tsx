@@ -19,7 +19,6 @@ export function DrawnWeek({ drawn }: { drawn: WeekDrawing }): JSX.Element {
       <svg class="bars" viewBox={`0 0 ${width} ${height}`} width="100%" role="img" aria-label={`${name}; the lists by day say the same`}>
         <path class="shut" d={days.filter(({ isOpen }) => !isOpen).map(({ x, width: wide }) => `M${x} ${HEAD}h${wide}V${foot}h${-wide}z`).join('')} />
         <path class="rule" d={[...days.map(({ x }) => `M${x} 8V${foot}`), ...rows.slice(1).map(({ y }) => `M0 ${y}H${width}`)].join('')} />
-        {days.map(({ x, text, isToday, isOpen }) => <text class={isToday ? 'today' : isOpen ? 'day' : 'day sub-label'} x={x + 6} y="28" safe>{text}</text>)}
         <path class="bar other" d={box(bars('other'))} />
         <path class="bar" d={box(bars('plain'))} />
         <path class="bar thick" d={box(bars('own'))} />
@@ -28,8 +27,9 @@ export function DrawnWeek({ drawn }: { drawn: WeekDrawing }): JSX.Element {
         <path class="tick" d={away.map(([y, [x, wide]]) => `M${x} ${y - 6}v12M${x + wide} ${y - 6}v12`).join('')} />
         <path class="did" d={box(of((row) => row.logged, TOP + TALL), 4)} />
         <path class="again" d={box(of((row) => row.rework, TOP + TALL - 1), 6)} />
-        {rows.map((row) => <Words row={row} />)}
         {now === null ? '' : <Now x={now.x} text={now.text} foot={foot} isLeft={now.x > width - 200} />}
+        {days.map(({ x, text, isToday, isOpen }) => <text class={isToday ? 'today' : isOpen ? 'day' : 'day sub-label'} x={x + 6} y="28" safe>{text}</text>)}
+        {rows.map((row) => <Words row={row} />)}
         <path class="frame" d={`M0 ${HEAD}H${width}M0 ${foot}H${width}M${left} 8V${foot}`} />
       </svg>
     </figure>
