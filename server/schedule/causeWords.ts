@@ -36,6 +36,7 @@ export function whyMoved({ facts, shop: { problem, workOf, leftOut }, before, sc
       case 'waits for': return `waits for ${nameOf(cause.activity)}, done on ${day(schedule.placed[cause.activity]!.endTick - 1)}, ${clockTimeIn(timeZone, at(schedule.placed[cause.activity]!.endTick))}`
       case 'away': return `${names(cause.people)} ${cause.people.length === 1 ? 'is' : 'are'} away`
       case 'cannot': return `not for ${names(cause.people)} any more: no longer there, another skill, or somebody else is named`
+      case 'machine closed': return `${problem.resources[cause.machine]!.name} is closed`
       case 'goes first': return `${names(was === null || was === 'new' || was === undefined ? [] : was.people)} ${was !== null && was !== 'new' && was !== undefined && was.people.length > 1 ? 'are' : 'is'} on ${nameOf(cause.activity)} then`
       case 'bay taken': return `its bay is taken by ${problem.stays[cause.stay]?.name ?? 'another vehicle'}`
       case 'bay closed': return 'its bay is closed'

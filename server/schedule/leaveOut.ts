@@ -23,7 +23,7 @@ export function leaveOutStuck(facts: ShopFacts, timeZone: string): ShopFacts | n
   const shop = toShopProblem(facts)
   const one = listImpossible(shop.problem).find(({ activity, why }) => shop.problem.activities[activity]!.fixed === null && TOGETHER.includes(why))
   const workId = one === undefined ? undefined : shop.workOf.slice(0, one.activity + 1).findLast((id) => id !== null)
-  return one === undefined || workId === undefined || workId === null ? null : marked(facts, new Map([[workId, whyNot(one, { facts, shop, timeZone })]]))
+  return one === undefined || workId === undefined || workId === null ? null : marked(facts, new Map([[workId, whyNot({ ...one, isProven: true }, { facts, shop, timeZone })]]))
 }
 
 const TOGETHER: readonly string[] = ['no room', 'bay is taken']

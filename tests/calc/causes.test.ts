@@ -3,7 +3,7 @@ import { causeOf, whyLonger, type Cause } from '../../server/calc/schedule/cause
 import type { Before, PlanBefore } from '../../server/calc/schedule/change.ts'
 import type { Activity, PlacedActivity, ScheduleProblem, Visit } from '../../server/calc/schedule/problem.ts'
 
-const [ANN, BO, BAY_1, BAY_2] = [0, 1, 2, 3]
+const [ANN, BO, BAY_1, BAY_2, MILL] = [0, 1, 2, 3, 4]
 const HORIZON = 1_000
 const by = (...anyOf: number[]): Activity['needs'] => [{ anyOf, units: 1, isHeld: false }]
 const an = (more: Partial<Activity> = {}): Activity => ({ name: 'work', work: 4, after: [], needs: by(ANN, BO), earliestTick: 0, mayPause: true, stay: null, keepsIn: false, fixed: null, ...more })
@@ -24,7 +24,7 @@ interface Told {
 /** Why the first of these activities does not stand where it stood; the last is waited for. */
 function told({ activities, before, placed, visits = [], capacity = new Map(), dueTick = 900 }: Told, why: typeof causeOf = causeOf): Cause {
   const problem: ScheduleProblem = {
-    activities, horizonTicks: HORIZON, resources: ['Ann', 'Bo', 'Bay 1', 'Bay 2'].map((name, place) => ({ name, capacity: capacity.get(place) ?? 1 })),
+    activities, horizonTicks: HORIZON, resources: ['Ann', 'Bo', 'Bay 1', 'Bay 2', 'Mill'].map((name, place) => ({ name, capacity: capacity.get(place) ?? 1 })),
     stays: ['one', 'two'].map((name) => ({ name, anyOf: [BAY_1, BAY_2], isInAlready: false, mayRollOutNow: true, rollTicks: 2 })), ends: [{ activity: activities.length - 1, dueTick, weight: 2 }],
   }
   const plan: PlanBefore = { activities: before, peopleCount: 2, midnights: [], delay: 0, ends: [null] }
@@ -47,6 +47,8 @@ t.test('later, or by others: who cannot any more, what is expected, what it wait
   const away = new Map([[ANN, but(8, 40)]])
   t.same(told({ activities: [an()], before: [was(8)], placed: [now(40)], capacity: away }), { why: 'away', people: [ANN] })
   t.same(told({ activities: [an()], before: [was(8)], placed: [now(8, [BO])], capacity: away }), { why: 'away', people: [ANN] }, 'given to somebody else')
+  const onMill = [...by(ANN), { anyOf: [MILL], units: 1, isHeld: true }]
+  t.same(told({ activities: [an({ needs: onMill })], before: [was(8)], placed: [now(40, [ANN, MILL])], capacity: new Map([[MILL, but(8, 40)]]) }), { why: 'machine closed', machine: MILL })
   t.same(told({ activities: [an()], before: [was(-2, { endTick: 4, work: 4 })], placed: [now(40)], capacity: new Map([[ANN, but(0, 40)]]) }), { why: 'away', people: [ANN] }, 'from now on where it had begun')
 })
 

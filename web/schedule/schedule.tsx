@@ -61,7 +61,7 @@ function Ends({ builds }: { builds: readonly PlannedBuild[] }): JSX.Element {
           </tr>
         ))}
       </Table>
-      <p class="quiet">Chances come from 400 cases in which work takes longer or shorter, by its three values or as the shop’s closed operations of its kind did, and much of it runs over together, as set for the spread of hours; people and order stay those of the plan. They appear once the search has ended. Work with neither is taken as sure, so that real chances are wider; a build in which nothing is unsure has none here.</p>
+      <p class="quiet">Chances come from 400 cases in which work takes longer or shorter, by its three values or as the shop’s closed operations of its kind did, and much of it runs over together, as set for the spread of hours; people and order stay those of the plan. They appear once the search has ended, and are of the day it was planned: best and worst cases that are entered later count when it is planned again. Work with neither is taken as sure, so that real chances are wider; a build in which nothing is unsure has none here.</p>
     </section>
   )
 }

@@ -10,6 +10,7 @@ export type Cause =
   | { readonly why: 'goes first', readonly activity: number }
   | { readonly why: 'bay taken', readonly stay: number }
   | { readonly why: 'bay closed' }
+  | { readonly why: 'machine closed', readonly machine: number }
   | { readonly why: 'not in bay', readonly tick: number }
 
 export interface Seen {
@@ -21,9 +22,10 @@ export interface Seen {
 /**
  * The first of these that holds where it stood: it is new, runs, is pinned; those who were to do it can do it no more;
  * it comes sooner, and something late waits for it; it may not begin yet; something it waits for ends later; its people
- * are away, do something else that was not there, its bay has another vehicle or is closed, its vehicle is not in the bay
- * yet; it was to be further by now; it takes longer. In another bay at the same time: its bay is closed or taken while the
- * vehicle is there. Sooner for no such reason: what has its people instead. The rest follows from the order alone.
+ * are away, its machine is closed, its people do something else that was not there, its bay has another vehicle or is
+ * closed, its vehicle is not in the bay yet; it was to be further by now; it takes longer. In another bay at the same
+ * time: its bay is closed or taken while the vehicle is there. Sooner for no such reason: what has its people instead.
+ * The rest follows from the order alone.
  *
  * Source: ours, no source.
  */
@@ -46,6 +48,8 @@ export function causeOf({ problem, before, schedule }: Seen, activity: number): 
     if (waits.length > 0) return { why: 'waits for', activity: waits.reduce((last, one) => (endOf(one) > endOf(last) ? one : last)).activity }
     const away = was.people.filter((person) => isAway(problem.resources[person]!, at, was.endTick, was.work))
     if (away.length > 0) return { why: 'away', people: away }
+    const closed = needs.flatMap(({ anyOf }) => anyOf).find((one) => one >= before.peopleCount && isAway(problem.resources[one]!, at, was.endTick, was.work))
+    if (closed !== undefined) return { why: 'machine closed', machine: closed }
     const first = whoIsFirst({ problem, before, schedule }, activity, { ...was, startTick: at })
     if (first !== null) return { why: 'goes first', activity: first }
     if (was.bay !== null) {

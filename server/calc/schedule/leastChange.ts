@@ -43,7 +43,8 @@ export function searchLeastChange(problem: ScheduleProblem, before: PlanBefore, 
   const bound = leastWorth(problem, compiled)
   const attempt = toAttempt(problem, compiled, before)
   const usual = asBefore(problem, compiled, before)
-  const kept = keptAsItCan(usual, attempt)
+  // Where nothing of the order can be kept, the most urgent first, and what can be is put back from there.
+  const kept = keptAsItCan(usual, attempt) ?? attempt({ ...ways(usual).at(-1)!, key: latestFinishes(compiled, problem.ends) })
   const ground: Ground | null = kept && toGround(problem, compiled, kept, { usual, before })
   let best = ground && aside(compiled, before, ground).map(attempt).reduce(betterOf, kept)
   let current = best
