@@ -16,7 +16,7 @@ import { listCustomersOf } from './store.ts'
 
 const MOST_BY = 200
 const unit = z.enum(LATE_BY).default('hours')
-const asked = z.object({ operation: z.uuid(), by: z.string().trim().max(10).default('4').catch('4'), unit: unit.catch('hours') })
+const asked = z.object({ operation: z.uuid('Say which operation: its page and the schedule lead here.'), by: z.string().trim().max(10).default('4').catch('4'), unit: unit.catch('hours') })
 const askedOfApi = z.object({ by: z.coerce.number('Say by how many.').gt(0).max(MOST_BY), unit })
 const instant = z.iso.datetime()
 

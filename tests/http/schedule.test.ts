@@ -166,6 +166,7 @@ t.test('a late operation tells what it makes late, to the date promised, and who
   t.match(seen, /Harrow Lane Bakery/)
   t.notMatch(seen, /555-0142/)
   t.match(words(await manager.page(`/schedule/late?operation=${cut.id}&by=many`)), /Say by how many/)
+  t.match(words((await manager.get('/schedule/late')).body), /Say which operation/)
 })
 
 t.test('an operation is moved by hand: what it breaks is said before, then it is held and a plan proposed', async (t) => {
