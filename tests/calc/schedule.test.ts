@@ -336,3 +336,16 @@ t.test('however hours vary, a vehicle that stays in and one that changes its bay
   }
   t.same(late, [])
 })
+
+t.test('in no case does somebody go on to what comes later in the plan because what comes before it is late', async (t) => {
+  const evenly = Array.from({ length: 1000 }, (_, step) => step + 1)
+  const people = ['Ann', 'Bo'].map((name) => ({ name, capacity: 1 }))
+  const problem = aProblem({
+    resources: people, horizonTicks: 4_000, ends: [{ activity: 2, dueTick: 0, weight: 1 }],
+    activities: [anActivity('cut', 10, { needs: by(1) }), anActivity('sew', 10, { needs: by(0), after: after(0) }), anActivity('call', 10, { needs: by(0) })],
+  })
+  const placed = [{ startTick: 0, endTick: 10, resources: [1] }, { startTick: 10, endTick: 20, resources: [0] }, { startTick: 20, endTick: 30, resources: [0] }]
+  const [ends] = simulateCases(problem, { placed, visits: [], delay: 30, endTick: 30 }, { ticks: [evenly, null, null], togetherThousandths: 0 }, 4_000, randomFrom(3)).ends
+  // Twenty ticks after an even value from 1 to 1000.
+  t.ok(Math.abs(endWithin(ends!, 0.8) - 820) <= 30, `${endWithin(ends!, 0.8)} for 820`)
+})

@@ -129,15 +129,17 @@ export function chanceBy(ends: Ends, tick: number): number {
 
 /**
  * The same problem with the people of the plan and no others. What is pinned starts no earlier, and later where it must.
+ * Nobody begins what comes later in the plan because what comes before it is late: it would have to be known for how long.
  * A vehicle goes to its next bay when all that is planned in this one is done, and what frees it stays after what keeps it in.
  */
 function asPlanned(problem: ScheduleProblem, { placed }: Schedule): ScheduleProblem {
   const inVehicle = orderInVehicles(problem, placed)
+  const byOne = orderByOne(problem, placed)
   return {
     ...problem,
     activities: problem.activities.map((activity, place) => ({
       ...activity,
-      after: [...activity.after, ...inVehicle[place]!.map((earlier) => ({ activity: earlier, lagTicks: 0 }))],
+      after: [...activity.after, ...[...inVehicle[place]!, ...byOne[place]!].map((earlier) => ({ activity: earlier, lagTicks: 0 }))],
       needs: activity.needs.map((need) => ({ ...need, anyOf: need.anyOf.filter((resource) => placed[place]!.resources.includes(resource)) })),
       ...(isPinned(activity) ? { fixed: null, earliestTick: placed[place]!.startTick } : {}),
     })),
@@ -147,6 +149,19 @@ function asPlanned(problem: ScheduleProblem, { placed }: Schedule): ScheduleProb
 /** What a case takes that fits as planned by no means: other people and bays, and work that was to be done in one piece goes on another day. */
 const whereItMust = (problem: ScheduleProblem): ScheduleProblem =>
   ({ ...problem, activities: problem.activities.map((activity) => ({ ...activity, mayPause: true, ...(isPinned(activity) ? { fixed: null, earliestTick: activity.fixed!.startTick } : {}) })) })
+
+/** What comes just before each activity for whom there is one of: people, and machines that do one thing at a time. */
+function orderByOne({ activities, resources, stays }: ScheduleProblem, placed: Schedule['placed']): readonly (readonly number[])[] {
+  const bays = new Set(stays.flatMap(({ anyOf }) => anyOf))
+  const isOne = resources.map(({ capacity }, place) => !bays.has(place) && (typeof capacity === 'number' ? capacity === 1 : capacity.every((units) => units <= 1)))
+  const earlier = activities.map(() => [] as number[])
+  const takers = groupBy(placed.flatMap(({ resources: own }, activity) => (activities[activity]!.work > 0 ? own.filter((one) => isOne[one]).map((resource) => ({ resource, activity })) : [])), ({ resource }) => resource)
+  for (const row of takers.values()) {
+    const inTurn = row.map(({ activity }) => activity).sort((one, other) => placed[one]!.startTick - placed[other]!.startTick)
+    inTurn.slice(1).forEach((activity, place) => { if (placed[inTurn[place]!]!.endTick <= placed[activity]!.startTick) earlier[activity]!.push(inTurn[place]!) })
+  }
+  return earlier
+}
 
 /** What comes before each activity in its vehicle, however long anything takes. */
 function orderInVehicles({ activities, stays }: ScheduleProblem, placed: Schedule['placed']): readonly (readonly number[])[] {
