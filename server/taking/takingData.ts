@@ -66,7 +66,7 @@ function answerOf(asked: Answered): string {
   const { state, taking: { endTick, first, othersStand }, question: { by }, facts: { people }, timeZone } = asked
   if (!othersStand) return 'That cannot be said: what the shop has to do already cannot be planned as things are. The schedule says why.'
   if (state === 'cannot be planned') return 'Not as it stands: part of it cannot be planned.'
-  if (endTick === null) return 'No: beside what is planned it does not fit into the next half year.'
+  if (endTick === null) return 'No: beside what is planned no place was found for all of it in the next half year.'
   const end = dayOfEnd(asked, endTick)
   if (by === null) return `Beside what is planned it ends on ${writeDay(end)}.`
   const isOff = !people.some(({ hours }) => hours.some(({ fromMs }) => calendarDateIn(timeZone, new Date(fromMs)) === by))

@@ -117,7 +117,7 @@ function Later({ found: { later, ends } }: { found: TakingFound }): JSX.Element 
   return (
     <section class="block" aria-labelledby="later">
       <h2 id="later">If it goes first</h2>
-      {later === null ? <p>Then not everything else fits into the next half year.</p> : later.length === 0 ? <p>No other build would end later than planned.</p> : (
+      {later === null ? <p>Then no place was found for everything else in the next half year.</p> : later.length === 0 ? <p>No other build would end later than planned.</p> : (
         <Table columns={[{ name: 'Build' }, { name: 'As planned' }, { name: 'Then' }, { name: 'Due' }, { name: 'Late' }]} caption="Builds that would end later if it goes first">
           {later.map(({ name, href, kept, then, due, late }) => (
             <tr>
