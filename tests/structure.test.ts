@@ -54,6 +54,13 @@ t.test('the calculations know nothing of the rest, nor of clocks, chance, waitin
   t.same(inside('server/calc').filter(({ code }) => impure.test(code)).map(({ path, code }) => `${path}: ${impure.exec(code)?.[0]}`), [])
 })
 
+t.test('the folders of the calculations take from each other in no circle, and what lies beside them takes from none', async (t) => {
+  const calcFolder = (path: string): string => /^server\/calc\/([a-z]+)\//.exec(path)?.[1] ?? 'beside'
+  const edges = importsOf('server/calc').map(({ from, to }) => ({ before: calcFolder(to), after: calcFolder(from) })).filter(({ before, after }) => before !== after)
+  t.ok(edges.length > 30)
+  t.equal(findCycle([...new Set(edges.flatMap(({ before, after }) => [before, after]))], edges), null)
+})
+
 t.test('what is shared knows no subject; of the pages it knows the parts and those of any record', async (t) => {
   const allowed = ['server/shared/', 'server/calc/', 'server/config.ts', 'prisma/client/', 'web/shared/', 'web/records/']
   const strange = importsOf('server/shared').filter(({ to, isOurs }) => isOurs && !allowed.some((start) => to.startsWith(start)))

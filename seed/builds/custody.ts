@@ -1,4 +1,4 @@
-import type { MoveKind } from '../../server/calc/custody.ts'
+import type { MoveKind } from '../../server/calc/removal/custody.ts'
 import { label } from '../../server/shared/records/kind.ts'
 import { SIGNATURE } from '../intake/signature.ts'
 import { INTAKES } from '../intake/tables.ts'

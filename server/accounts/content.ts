@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto'
 import type { TitleBlockFields } from '../../web/shared/printSheet.tsx'
 import { LARGEST_INTEGER } from '../calc/amounts.ts'
 import { formatMoney } from '../calc/money.ts'
-import type { TaxedLine, TaxedTotal, TaxOnCode } from '../calc/tax.ts'
+import type { TaxedLine, TaxedTotal, TaxOnCode } from '../calc/quotes/tax.ts'
 import { Problem } from '../shared/problems.ts'
 
 export const BASES = ['accepted', 'time and material'] as const

@@ -1,6 +1,6 @@
 import type { InvoiceData, InvoicePaperData } from '../../web/accounts/invoice.tsx'
 import { writeDay } from '../../web/shared/day.ts'
-import { accountOf } from '../calc/account.ts'
+import { accountOf } from '../calc/quotes/account.ts'
 import type { Working } from '../calc/amounts.ts'
 import type { Reads } from '../shared/database/database.ts'
 import { label } from '../shared/records/kind.ts'

@@ -1,5 +1,5 @@
 import type { Amount, Working, WorkingInput } from '../calc/amounts.ts'
-import type { TaxOnCode } from '../calc/tax.ts'
+import type { TaxOnCode } from '../calc/quotes/tax.ts'
 import type { Workings } from '../shared/workings.ts'
 import type { InvoiceLine } from './content.ts'
 import { codeInWords, type Showable } from './shown.ts'

@@ -1,4 +1,4 @@
-import { accountOf } from '../calc/account.ts'
+import { accountOf } from '../calc/quotes/account.ts'
 import { isCalendarDate } from '../calc/calendar.ts'
 import { formatMoney } from '../calc/money.ts'
 import type { FieldProblem, Viewer } from '../../web/shared/viewer.ts'

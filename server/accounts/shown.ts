@@ -3,7 +3,7 @@ import { writeDay } from '../../web/shared/day.ts'
 import { writeTime } from '../../web/shared/exactAmount.ts'
 import { formatMoneyFigure } from '../calc/money.ts'
 import { writeDecimal } from '../calc/numerals.ts'
-import type { TaxOnCode } from '../calc/tax.ts'
+import type { TaxOnCode } from '../calc/quotes/tax.ts'
 import type { InvoiceContent, InvoiceLine, Quantity } from './content.ts'
 
 /** What is shown of an invoice; a draft has no day yet on which it is due. */

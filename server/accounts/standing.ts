@@ -1,5 +1,5 @@
-import { lessEarlier } from '../calc/invoicing.ts'
-import type { TaxedTotal } from '../calc/tax.ts'
+import { lessEarlier } from '../calc/quotes/invoicing.ts'
+import type { TaxedTotal } from '../calc/quotes/tax.ts'
 import type { EarlierPart, Held } from './content.ts'
 import type { StoredInvoice } from './store.ts'
 

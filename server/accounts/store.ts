@@ -1,4 +1,4 @@
-import type { AccountDocument, AccountPayment } from '../calc/account.ts'
+import type { AccountDocument, AccountPayment } from '../calc/quotes/account.ts'
 import { groupBy } from '../calc/grouping.ts'
 import { addExactly } from '../calc/rounding.ts'
 import { audit, type Actor } from '../shared/audit.ts'

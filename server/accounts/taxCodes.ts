@@ -1,4 +1,4 @@
-import type { TaxedLine } from '../calc/tax.ts'
+import type { TaxedLine } from '../calc/quotes/tax.ts'
 import type { Reads, Write } from '../shared/database/database.ts'
 import { getShop, listNamedCodes, listTaxCodes } from './store.ts'
 

@@ -1,5 +1,5 @@
 import type { BuildFigures } from '../builds/figures.ts'
-import { hoursToInvoice, type HoursToInvoice } from '../calc/hoursToInvoice.ts'
+import { hoursToInvoice, type HoursToInvoice } from '../calc/hours/hoursToInvoice.ts'
 import { priceTimes } from '../calc/money.ts'
 import type { Held, InvoiceLine } from './content.ts'
 import { heldKey } from './standing.ts'

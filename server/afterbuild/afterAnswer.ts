@@ -1,6 +1,6 @@
 import { z } from 'zod'
-import { toTotal, type TookRow, type TookTotal } from '../calc/afterBuild.ts'
-import type { PriceTaken } from '../calc/priceTaken.ts'
+import { toTotal, type TookRow, type TookTotal } from '../calc/estimate/afterBuild.ts'
+import type { PriceTaken } from '../calc/quotes/priceTaken.ts'
 import { guarded } from '../shared/csv/guard.ts'
 import { writeCsv } from '../shared/csv/writeCsv.ts'
 import { moneyOf, type MoneySums } from './money.ts'

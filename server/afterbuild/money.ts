@@ -1,7 +1,7 @@
 import type { Working, WorkingInput } from '../calc/amounts.ts'
 import { sumOf } from '../calc/grouping.ts'
-import { marginOf } from '../calc/margin.ts'
-import type { PriceBasis, PriceTaken } from '../calc/priceTaken.ts'
+import { marginOf } from '../calc/quotes/margin.ts'
+import type { PriceBasis, PriceTaken } from '../calc/quotes/priceTaken.ts'
 import type { TookBuild } from './tookOf.ts'
 
 /** Sums over builds; the price of each is taken from what there is of it. Minor units, without tax. */

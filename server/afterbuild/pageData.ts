@@ -1,7 +1,7 @@
 import type { AfterAllData, AfterBuildData } from '../../web/afterbuild/after.tsx'
 import { writeHours } from '../../web/shared/amount.ts'
 import type { Viewer } from '../../web/shared/viewer.ts'
-import { toTotal, tookWorkings, type TookTotal } from '../calc/afterBuild.ts'
+import { toTotal, tookWorkings, type TookTotal } from '../calc/estimate/afterBuild.ts'
 import type { Working } from '../calc/amounts.ts'
 import { formatQuantity } from '../calc/figures.ts'
 import { formatMoneyFigure } from '../calc/money.ts'

@@ -1,5 +1,5 @@
 import type { Reads } from '../shared/database/database.ts'
-import { namesToTell } from '../calc/afterBuild.ts'
+import { namesToTell } from '../calc/estimate/afterBuild.ts'
 
 /** Under which name the hours of each department are told: never one person's alone, over all builds of the shop. */
 export async function loadNamesToTell(reads: Reads): Promise<Map<string, string>> {

@@ -1,4 +1,4 @@
-import { totalsBy, tookWorkings, type TookRow, type TookTotal } from '../calc/afterBuild.ts'
+import { totalsBy, tookWorkings, type TookRow, type TookTotal } from '../calc/estimate/afterBuild.ts'
 import type { Side, SideRow } from '../../web/afterbuild/sides.tsx'
 import { writeHours } from '../../web/shared/amount.ts'
 import { counted } from '../../web/shared/text.ts'

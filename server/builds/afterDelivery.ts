@@ -1,5 +1,5 @@
-import type { TimeKind } from '../calc/timeEntries.ts'
-import { visitHours, type VisitHours } from '../calc/visitHours.ts'
+import type { TimeKind } from '../calc/hours/timeEntries.ts'
+import { visitHours, type VisitHours } from '../calc/hours/visitHours.ts'
 import { inOrderWritten } from '../hours/store.ts'
 import { label } from '../shared/records/kind.ts'
 import type { StoredBuild } from './store.ts'

@@ -1,7 +1,7 @@
 import type { AmountKind, Working } from '../calc/amounts.ts'
-import type { CostFigures, CostTotal } from '../calc/costSums.ts'
-import { toCostFigures } from '../calc/costSums.ts'
-import type { EstimateTotal } from '../calc/estimate.ts'
+import type { CostFigures, CostTotal } from '../calc/costing/costSums.ts'
+import { toCostFigures } from '../calc/costing/costSums.ts'
+import type { EstimateTotal } from '../calc/estimate/estimate.ts'
 
 const SOURCE = 'common practice, no source'
 

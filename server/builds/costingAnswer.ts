@@ -1,8 +1,8 @@
 import { z } from 'zod'
-import { EARNING_RULES } from '../calc/earnedValue.ts'
-import type { Costing } from '../calc/costing.ts'
-import { findRunningOver } from '../calc/runningOver.ts'
-import type { CostFigures, CostTotal, WholeMoney } from '../calc/costSums.ts'
+import { EARNING_RULES } from '../calc/costing/earnedValue.ts'
+import type { Costing } from '../calc/costing/costing.ts'
+import { findRunningOver } from '../calc/costing/runningOver.ts'
+import type { CostFigures, CostTotal, WholeMoney } from '../calc/costing/costSums.ts'
 
 const seconds = z.int().min(0)
 const share = z.int().nullable().describe('thousandths; null where there is nothing to be a share of')

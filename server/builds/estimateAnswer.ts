@@ -1,6 +1,6 @@
 import { z } from 'zod'
-import { LEARNING_MODELS } from '../calc/learning.ts'
-import type { Estimate, EstimateTotal, LaborSums } from '../calc/estimate.ts'
+import { LEARNING_MODELS } from '../calc/estimate/learning.ts'
+import type { Estimate, EstimateTotal, LaborSums } from '../calc/estimate/estimate.ts'
 
 const seconds = z.int().min(0).describe('s')
 const minor = z.int().min(0).optional().describe('minor units; only for those who see money')

@@ -1,6 +1,6 @@
-import { COST_KEYS, toCostTotal } from '../calc/costSums.ts'
-import type { CostSums, CostTotal } from '../calc/costSums.ts'
-import type { RequiredPart } from '../calc/partTree.ts'
+import { COST_KEYS, toCostTotal } from '../calc/costing/costSums.ts'
+import type { CostSums, CostTotal } from '../calc/costing/costSums.ts'
+import type { RequiredPart } from '../calc/parts/partTree.ts'
 import { shareSums } from '../calc/shares.ts'
 import type { BuildFigures } from './figures.ts'
 

@@ -1,5 +1,5 @@
 import type { AmountKind, Working } from '../calc/amounts.ts'
-import type { CostFigures } from '../calc/costSums.ts'
+import type { CostFigures } from '../calc/costing/costSums.ts'
 import type { Workings } from '../shared/workings.ts'
 import { hourWorkings, summed, totalOf } from './costWorkings.ts'
 import { estimateSides } from './estimateSides.ts'

@@ -1,4 +1,4 @@
-import { triggersOfVehicle, cautionsFor } from '../calc/cautions.ts'
+import { triggersOfVehicle, cautionsFor } from '../calc/removal/cautions.ts'
 import { formatQuantity } from '../calc/figures.ts'
 import { formatMoney } from '../calc/money.ts'
 import type { CautionProps } from '../../web/shared/caution.tsx'

@@ -1,6 +1,6 @@
 import type { LedgerZone } from '../../web/builds/ledgerData.ts'
 import type { Working } from '../calc/amounts.ts'
-import type { ZoneStep } from '../calc/restorationByZone.ts'
+import type { ZoneStep } from '../calc/restoration/restorationByZone.ts'
 import type { Workings } from '../shared/workings.ts'
 import { hourWorkings, totalOf } from './costWorkings.ts'
 import type { BuildFigures } from './figures.ts'

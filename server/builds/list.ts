@@ -1,4 +1,4 @@
-import type { ConsentState } from '../calc/consentAlarm.ts'
+import type { ConsentState } from '../calc/costing/consentAlarm.ts'
 import type { BuildRow, BuildsData } from '../../web/builds/builds.tsx'
 import type { FirstStep } from '../../web/shared/empty.tsx'
 import { counted } from '../../web/shared/text.ts'

@@ -1,5 +1,5 @@
-import type { Costing } from '../calc/costing.ts'
-import { placesOf } from '../calc/owners.ts'
+import type { Costing } from '../calc/costing/costing.ts'
+import { placesOf } from '../calc/parts/owners.ts'
 import { writeDay } from '../../web/shared/day.ts'
 import type { Viewer } from '../../web/shared/viewer.ts'
 import { finishPoints } from './finishPoints.ts'

@@ -1,7 +1,7 @@
 import type { Working } from '../calc/amounts.ts'
-import type { Costing } from '../calc/costing.ts'
-import type { OperationCosting } from '../calc/costRows.ts'
-import type { CostFigures } from '../calc/costSums.ts'
+import type { Costing } from '../calc/costing/costing.ts'
+import type { OperationCosting } from '../calc/costing/costRows.ts'
+import type { CostFigures } from '../calc/costing/costSums.ts'
 import { groupBy } from '../calc/grouping.ts'
 
 const SOURCE = 'common practice, no source'

@@ -1,8 +1,8 @@
 import { z } from 'zod'
-import type { MeasuredOrder } from '../calc/besideEstimate.ts'
+import type { MeasuredOrder } from '../calc/costing/besideEstimate.ts'
 import { addExactly } from '../calc/rounding.ts'
 import { groupBy } from '../calc/grouping.ts'
-import type { SuppliesRule } from '../calc/quoteLines.ts'
+import type { SuppliesRule } from '../calc/quotes/quoteLines.ts'
 import type { Reads } from '../shared/database/database.ts'
 
 /** What the papers that were accepted on a build say beside its records. Minor units, without tax. */

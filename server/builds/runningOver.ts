@@ -1,6 +1,6 @@
-import type { Costing } from '../calc/costing.ts'
-import { findRunningOver } from '../calc/runningOver.ts'
-import type { OperationCosting } from '../calc/costRows.ts'
+import type { Costing } from '../calc/costing/costing.ts'
+import { findRunningOver } from '../calc/costing/runningOver.ts'
+import type { OperationCosting } from '../calc/costing/costRows.ts'
 import { writeHours } from '../../web/shared/amount.ts'
 
 type Judged = Parameters<typeof findRunningOver>[0]

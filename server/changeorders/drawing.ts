@@ -1,6 +1,6 @@
 import { addDays } from '../calc/calendar.ts'
 import { formatMoney, priceTimes } from '../calc/money.ts'
-import { totalsOf, type PaperTaxCode, type PaperTotals } from '../calc/paperTotals.ts'
+import { totalsOf, type PaperTaxCode, type PaperTotals } from '../calc/quotes/paperTotals.ts'
 import { findAccepted } from '../quotes/acceptedStore.ts'
 import { refuseAnswered } from '../quotes/answeredStore.ts'
 import { paperNumber, type PaperContent, type PaperLine } from '../quotes/content.ts'

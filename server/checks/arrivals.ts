@@ -1,7 +1,7 @@
 import type { CheckData } from '../../web/checks/checkData.ts'
 import type { Units } from '../../web/shared/viewer.ts'
 import type { Working } from '../calc/amounts.ts'
-import { arrivalWorking } from '../calc/arrival.ts'
+import { arrivalWorking } from '../calc/parts/arrival.ts'
 import { formatQuantity } from '../calc/figures.ts'
 import { Refusal } from '../calc/refusal.ts'
 import type { Checked } from './checked.ts'

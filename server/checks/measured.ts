@@ -1,5 +1,5 @@
-import type { CheckLimits, Limit } from '../calc/checkLimits.ts'
-import type { CheckPoint, Measure } from '../calc/checkPoints.ts'
+import type { CheckLimits, Limit } from '../calc/checks/checkLimits.ts'
+import type { CheckPoint, Measure } from '../calc/checks/checkPoints.ts'
 import { formatQuantity } from '../calc/figures.ts'
 import { gainTarget } from '../calc/gainTarget.ts'
 import { parseQuantity } from '../calc/quantities.ts'

@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import { FinalCheckPage } from '../../web/checks/finalCheck.tsx'
 import { PointPage } from '../../web/checks/point.tsx'
-import { OUTCOMES, type Outcome } from '../calc/checkState.ts'
+import { OUTCOMES, type Outcome } from '../calc/checks/checkState.ts'
 import { Refusal } from '../calc/refusal.ts'
 import { viewerOn } from '../shared/access.ts'
 import { answerOnce } from '../shared/once.ts'

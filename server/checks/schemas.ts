@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { OUTCOMES } from '../calc/checkState.ts'
+import { OUTCOMES } from '../calc/checks/checkState.ts'
 import { idParams } from '../shared/records/schemas.ts'
 
 const LONGEST_NOTE = 1_000

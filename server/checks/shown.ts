@@ -1,4 +1,4 @@
-import { cautionsFor, type NumberedCaution, type Trigger } from '../calc/cautions.ts'
+import { cautionsFor, type NumberedCaution, type Trigger } from '../calc/removal/cautions.ts'
 import { label } from '../shared/records/kind.ts'
 import type { Checked } from './checked.ts'
 import { triggersOf } from './toBuild.ts'

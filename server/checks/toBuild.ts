@@ -1,6 +1,6 @@
-import type { CheckBuild } from '../calc/checkBuild.ts'
-import { isTrigger, triggersOfAlteration, triggersOfVehicle, triggersOfZone, type Trigger } from '../calc/cautions.ts'
-import { newCodes } from '../calc/checkState.ts'
+import type { CheckBuild } from '../calc/checks/checkBuild.ts'
+import { isTrigger, triggersOfAlteration, triggersOfVehicle, triggersOfZone, type Trigger } from '../calc/removal/cautions.ts'
+import { newCodes } from '../calc/checks/checkState.ts'
 import { label } from '../shared/records/kind.ts'
 import type { StoredCheck } from './store.ts'
 

@@ -1,5 +1,5 @@
 import type { FieldProblem } from '../../web/shared/viewer.ts'
-import { excludesOf } from '../calc/paperOptions.ts'
+import { excludesOf } from '../calc/quotes/paperOptions.ts'
 import type { PaperContent } from '../quotes/content.ts'
 import type { Given } from './giving.ts'
 

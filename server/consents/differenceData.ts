@@ -1,7 +1,7 @@
 import type { DifferenceData, DifferenceRow } from '../../web/consents/difference.tsx'
 import { writeDay } from '../../web/shared/day.ts'
 import { formatMoneyFigure } from '../calc/money.ts'
-import { compareLines } from '../calc/paperDifference.ts'
+import { compareLines } from '../calc/quotes/paperDifference.ts'
 import type { PaperContent } from '../quotes/content.ts'
 import type { StoredRevision } from '../quotes/revisionStore.ts'
 

@@ -1,6 +1,6 @@
 import { writeDay } from '../../web/shared/day.ts'
 import type { FieldProblem } from '../../web/shared/viewer.ts'
-import { findClash } from '../calc/paperOptions.ts'
+import { findClash } from '../calc/quotes/paperOptions.ts'
 import { writeAccepted } from '../quotes/acceptedStore.ts'
 import { totalsWith } from '../quotes/paperView.ts'
 import { getRevision, listRevisions, standingAt, type StoredRevision } from '../quotes/revisionStore.ts'

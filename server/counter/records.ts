@@ -1,5 +1,5 @@
 import { ZONE_PLACES } from '../../web/shared/zonePlaces.ts'
-import { TRIGGERS } from '../calc/triggers.ts'
+import { TRIGGERS } from '../calc/removal/triggers.ts'
 import type { Write } from '../shared/database/database.ts'
 import { invalid } from '../shared/problems.ts'
 import { checks, choice, longText, reference, text, time } from '../shared/records/field.ts'

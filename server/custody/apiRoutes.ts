@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { whereaboutsOf, WHEREABOUTS } from '../calc/custody.ts'
+import { whereaboutsOf, WHEREABOUTS } from '../calc/removal/custody.ts'
 import { answerOnce, type Answer } from '../shared/once.ts'
 import { actorOf, askedOf } from '../shared/records/actor.ts'
 import { problemAnswers } from '../shared/records/schemas.ts'

@@ -1,6 +1,6 @@
 import type { CustodyData, CustodyGroup, CustodyRow } from '../../web/custody/custody.tsx'
 import { writeDay } from '../../web/shared/day.ts'
-import { whereaboutsOf, WHEREABOUTS, type Whereabouts } from '../calc/custody.ts'
+import { whereaboutsOf, WHEREABOUTS, type Whereabouts } from '../calc/removal/custody.ts'
 import { shopOf } from '../shared/access.ts'
 import type { Reads } from '../shared/database/database.ts'
 import { label } from '../shared/records/kind.ts'

@@ -1,6 +1,6 @@
 import type { MoveShown, PartHistoryData } from '../../web/custody/partHistory.tsx'
 import type { Viewer } from '../../web/shared/viewer.ts'
-import { movesFrom, whereaboutsOf, type MoveKind } from '../calc/custody.ts'
+import { movesFrom, whereaboutsOf, type MoveKind } from '../calc/removal/custody.ts'
 import { shopOf } from '../shared/access.ts'
 import type { Reads } from '../shared/database/database.ts'
 import { label } from '../shared/records/kind.ts'

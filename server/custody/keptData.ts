@@ -1,6 +1,6 @@
 import type { KeptData, KeptRow } from '../../web/custody/kept.tsx'
 import { writeDay } from '../../web/shared/day.ts'
-import { whereaboutsOf } from '../calc/custody.ts'
+import { whereaboutsOf } from '../calc/removal/custody.ts'
 import { shopOf } from '../shared/access.ts'
 import type { Reads } from '../shared/database/database.ts'
 import { label } from '../shared/records/kind.ts'

@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import type { FieldProblem } from '../../web/shared/viewer.ts'
-import { needsPlace, refuseMove, whereaboutsOf, type MoveKind } from '../calc/custody.ts'
+import { needsPlace, refuseMove, whereaboutsOf, type MoveKind } from '../calc/removal/custody.ts'
 import { LONGEST_LINE, LONGEST_TEXT } from '../shared/records/reading.ts'
 import { label } from '../shared/records/kind.ts'
 import { FieldProblems } from '../shared/problems.ts'

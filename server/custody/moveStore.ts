@@ -1,5 +1,5 @@
 import type { Prisma } from '../../prisma/client/client.ts'
-import { moveBetween, stateAfterMove, whereaboutsOf, type MoveKind, type Standing } from '../calc/custody.ts'
+import { moveBetween, stateAfterMove, whereaboutsOf, type MoveKind, type Standing } from '../calc/removal/custody.ts'
 import { audit, changesBetween, type Actor } from '../shared/audit.ts'
 import type { Reads, Write } from '../shared/database/database.ts'
 import { label } from '../shared/records/kind.ts'

@@ -1,5 +1,5 @@
 import { writeDay } from '../../web/shared/day.ts'
-import { needsPlace, type MoveKind } from '../calc/custody.ts'
+import { needsPlace, type MoveKind } from '../calc/removal/custody.ts'
 import { label } from '../shared/records/kind.ts'
 import { calendarDateIn, clockTimeIn } from '../shared/shopTime.ts'
 

@@ -1,5 +1,5 @@
 import { addDays } from '../calc/calendar.ts'
-import { findWaiting } from '../calc/readyWork.ts'
+import { findWaiting } from '../calc/schedule/readyWork.ts'
 import type { Stretch } from '../calc/schedule/shopTicks.ts'
 import { toStep } from '../hours/nextWork.ts'
 import { listBenchOperations, listPredecessors, type BenchOperation } from '../hours/nowStore.ts'

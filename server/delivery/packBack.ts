@@ -1,5 +1,5 @@
 import { capital } from '../../web/shared/text.ts'
-import type { SheetFastener } from '../calc/fastenerText.ts'
+import type { SheetFastener } from '../calc/removal/fastenerText.ts'
 import { writeTorque } from '../calc/figures.ts'
 import { toRestoration } from '../restoration/result.ts'
 import type { VehicleState } from '../restoration/store.ts'

@@ -1,5 +1,5 @@
 import { counted } from '../../web/shared/text.ts'
-import { TRIGGERS } from '../calc/triggers.ts'
+import { TRIGGERS } from '../calc/removal/triggers.ts'
 import { exchangeKit } from '../kits/store.ts'
 import type { Write } from '../shared/database/database.ts'
 import { check, checks, choice, date, longText, money, quantity, reference, text, time, whole } from '../shared/records/field.ts'

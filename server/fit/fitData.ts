@@ -1,7 +1,7 @@
 import type { FitData, FitLine } from '../../web/fit/fit.tsx'
 import { formatQuantity } from '../calc/figures.ts'
 import type { FitCheck } from '../calc/fitCheck.ts'
-import { cautionsFor } from '../calc/cautions.ts'
+import { cautionsFor } from '../calc/removal/cautions.ts'
 import type { Viewer } from '../../web/shared/viewer.ts'
 import { fitsOf, type LineFit } from '../builds/fitChecks.ts'
 import { addHref } from '../builds/links.ts'

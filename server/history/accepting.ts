@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import type { LearnedRatio } from '../calc/hourHistory.ts'
+import type { LearnedRatio } from '../calc/estimate/hourHistory.ts'
 import type { Reads } from '../shared/database/database.ts'
 import { Problem } from '../shared/problems.ts'
 import { loadBuildHistory } from './buildData.ts'

@@ -1,5 +1,5 @@
 import { formatQuantity } from '../calc/figures.ts'
-import type { LearnedRatio } from '../calc/hourHistory.ts'
+import type { LearnedRatio } from '../calc/estimate/hourHistory.ts'
 import { audit, type Actor } from '../shared/audit.ts'
 import type { Reads, Write } from '../shared/database/database.ts'
 import { notFound, Problem } from '../shared/problems.ts'

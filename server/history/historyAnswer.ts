@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import type { LearnedRatio } from '../calc/hourHistory.ts'
+import type { LearnedRatio } from '../calc/estimate/hourHistory.ts'
 import type { BuildHistory } from './buildData.ts'
 import { insideOf, inOrder, type ShopHistory } from './historyData.ts'
 

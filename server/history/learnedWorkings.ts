@@ -1,5 +1,5 @@
 import type { Working, WorkingInput } from '../calc/amounts.ts'
-import type { LearnedRatio } from '../calc/hourHistory.ts'
+import type { LearnedRatio } from '../calc/estimate/hourHistory.ts'
 
 const SOURCE = 'partial pooling by the method of moments; what is taken before there are records is ours'
 const GEOMETRIC = 'Geometric means, so that twice and half the estimate weigh alike. Work alone; rework and waiting stand apart.'

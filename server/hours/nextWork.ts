@@ -1,6 +1,6 @@
-import { listReady, type Worker, type WorkStep } from '../calc/readyWork.ts'
+import { listReady, type Worker, type WorkStep } from '../calc/schedule/readyWork.ts'
 import type { Edge } from '../calc/graph.ts'
-import type { OperationState } from '../calc/operations.ts'
+import type { OperationState } from '../calc/estimate/operations.ts'
 import { label } from '../shared/records/kind.ts'
 import type { BenchOperation } from './nowStore.ts'
 import { nameOperation } from './operationName.ts'

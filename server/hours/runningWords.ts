@@ -1,5 +1,5 @@
 import type { Working } from '../calc/amounts.ts'
-import { findRunningOver } from '../calc/runningOver.ts'
+import { findRunningOver } from '../calc/costing/runningOver.ts'
 import { writeHours } from '../../web/shared/amount.ts'
 import type { RunningWork } from '../../web/now/now.tsx'
 import type { BenchFigures } from './benchFigures.ts'

@@ -1,4 +1,4 @@
-import type { TimeEntry, TimeKind } from '../calc/timeEntries.ts'
+import type { TimeEntry, TimeKind } from '../calc/hours/timeEntries.ts'
 import type { Reads, Write } from '../shared/database/database.ts'
 import { OPERATION_NAME } from './operationName.ts'
 

@@ -1,5 +1,5 @@
 import type { Label } from '../../web/labels/labels.tsx'
-import { whereaboutsOf } from '../calc/custody.ts'
+import { whereaboutsOf } from '../calc/removal/custody.ts'
 import { notFound } from '../shared/problems.ts'
 import { label } from '../shared/records/kind.ts'
 import type { Labeled } from './store.ts'

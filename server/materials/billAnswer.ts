@@ -1,6 +1,6 @@
 import { z } from 'zod'
-import type { BillOfMaterials, BillTotals, EquipmentBillLine, PartBillLine, SingleUseLine } from '../calc/billOfMaterials.ts'
-import type { MaterialLine } from '../calc/materialLines.ts'
+import type { BillOfMaterials, BillTotals, EquipmentBillLine, PartBillLine, SingleUseLine } from '../calc/parts/billOfMaterials.ts'
+import type { MaterialLine } from '../calc/parts/materialLines.ts'
 
 const id = z.string()
 const count = z.int().min(0)

@@ -1,4 +1,4 @@
-import { TRIGGERS } from '../calc/triggers.ts'
+import { TRIGGERS } from '../calc/removal/triggers.ts'
 import type { Write } from '../shared/database/database.ts'
 import type { Row } from '../shared/database/delegate.ts'
 import { invalid } from '../shared/problems.ts'

@@ -1,4 +1,4 @@
-import type { SingleUseLine } from '../calc/billOfMaterials.ts'
+import type { SingleUseLine } from '../calc/parts/billOfMaterials.ts'
 import { groupBy } from '../calc/grouping.ts'
 import { buyKey } from '../../web/restoration/buyKey.ts'
 

@@ -1,6 +1,6 @@
 import { counted } from '../../web/shared/text.ts'
 import { findCycle } from '../calc/graph.ts'
-import { LARGEST_RATE_THOUSANDTHS, LEARNING_MODELS, LEAST_RATE_THOUSANDTHS } from '../calc/learning.ts'
+import { LARGEST_RATE_THOUSANDTHS, LEARNING_MODELS, LEAST_RATE_THOUSANDTHS } from '../calc/estimate/learning.ts'
 import type { Reads, Write } from '../shared/database/database.ts'
 import { invalid } from '../shared/problems.ts'
 import { check, choice, date, longText, quantity, reference, text, time, whole } from '../shared/records/field.ts'

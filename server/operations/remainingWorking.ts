@@ -1,5 +1,5 @@
 import type { Working, WorkingInput } from '../calc/amounts.ts'
-import type { OperationCosting } from '../calc/costRows.ts'
+import type { OperationCosting } from '../calc/costing/costRows.ts'
 
 const SAYS = {
   'done': 'nothing: it is done', 'technician': 'the technician’s own figure', 'estimate less logged': 'estimate − logged, never below 0',

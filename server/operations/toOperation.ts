@@ -1,6 +1,6 @@
-import type { LearningModel } from '../calc/learning.ts'
-import type { HourRatio, Operation, OperationState } from '../calc/operations.ts'
-import type { OwnerReference } from '../calc/owners.ts'
+import type { LearningModel } from '../calc/estimate/learning.ts'
+import type { HourRatio, Operation, OperationState } from '../calc/estimate/operations.ts'
+import type { OwnerReference } from '../calc/parts/owners.ts'
 
 /** What of an operation the estimate is made of. */
 export const ESTIMATED = {

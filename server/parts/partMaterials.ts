@@ -1,4 +1,4 @@
-import { FORM_KIND } from '../calc/billInput.ts'
+import { FORM_KIND } from '../calc/parts/billInput.ts'
 import type { PartMaterial } from '../../web/parts/partData.ts'
 import { writeDay } from '../../web/shared/day.ts'
 import type { PartSources } from './partPage.ts'

@@ -1,4 +1,4 @@
-import type { RequiredPart } from '../calc/partTree.ts'
+import type { RequiredPart } from '../calc/parts/partTree.ts'
 import type { TreePart } from '../../web/parts/partData.ts'
 import { label } from '../shared/records/kind.ts'
 import type { PartSources } from './partPage.ts'

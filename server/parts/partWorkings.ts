@@ -1,5 +1,5 @@
 import type { AmountKind, Working, WorkingInput } from '../calc/amounts.ts'
-import { FORM_KIND } from '../calc/billInput.ts'
+import { FORM_KIND } from '../calc/parts/billInput.ts'
 import type { PartOperation } from '../../web/parts/partData.ts'
 import { summed, totalOf } from '../builds/costWorkings.ts'
 import { remainingOfOperation } from '../operations/remainingWorking.ts'

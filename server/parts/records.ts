@@ -1,6 +1,6 @@
 import { counted } from '../../web/shared/text.ts'
 import { findCycle } from '../calc/graph.ts'
-import { TRIGGERS } from '../calc/triggers.ts'
+import { TRIGGERS } from '../calc/removal/triggers.ts'
 import type { Write } from '../shared/database/database.ts'
 import { invalid } from '../shared/problems.ts'
 import { check, checks, longText, quantity, reference, text, time, whole } from '../shared/records/field.ts'

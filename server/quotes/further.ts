@@ -1,4 +1,4 @@
-import { suppliesOf } from '../calc/quoteLines.ts'
+import { suppliesOf } from '../calc/quotes/quoteLines.ts'
 import { priceTimes } from '../calc/money.ts'
 import { addExactly } from '../calc/rounding.ts'
 import type { BuildFigures } from '../builds/figures.ts'

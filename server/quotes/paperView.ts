@@ -2,8 +2,8 @@ import type { PaperLineView, PaperOptionView, PaperTotalView, PaperView } from '
 import { counted } from '../../web/shared/text.ts'
 import { formatQuantity } from '../calc/figures.ts'
 import { formatMoneyFigure } from '../calc/money.ts'
-import { linesWith, totalsOf, type PaperTotals } from '../calc/paperTotals.ts'
-import { depositsOf } from '../calc/quoteLines.ts'
+import { linesWith, totalsOf, type PaperTotals } from '../calc/quotes/paperTotals.ts'
+import { depositsOf } from '../calc/quotes/quoteLines.ts'
 import type { PaperContent, PaperLine } from './content.ts'
 
 const ONE = 1000

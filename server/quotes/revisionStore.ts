@@ -1,4 +1,4 @@
-import { standingOf, type PaperStanding } from '../calc/paperStanding.ts'
+import { standingOf, type PaperStanding } from '../calc/quotes/paperStanding.ts'
 import { audit, type Actor } from '../shared/audit.ts'
 import type { Reads, Write } from '../shared/database/database.ts'
 import { notFound, Problem } from '../shared/problems.ts'

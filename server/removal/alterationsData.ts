@@ -2,7 +2,7 @@ import type { AlterationRow, AlterationsData } from '../../web/restoration/alter
 import { writeDay } from '../../web/shared/day.ts'
 import type { Viewer } from '../../web/shared/viewer.ts'
 import { formatMoney } from '../calc/money.ts'
-import { toReversalSteps } from '../calc/reversal.ts'
+import { toReversalSteps } from '../calc/restoration/reversal.ts'
 import { label } from '../shared/records/kind.ts'
 import { BENCH, MANAGERS } from '../shared/roles.ts'
 import type { StoredAlterations } from './alterationStore.ts'

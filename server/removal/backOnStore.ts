@@ -1,4 +1,4 @@
-import type { BackOn, Fitted } from '../calc/backOn.ts'
+import type { BackOn, Fitted } from '../calc/removal/backOn.ts'
 import type { Change } from '../shared/audit.ts'
 import type { Reads } from '../shared/database/database.ts'
 import type { VehicleState } from '../restoration/store.ts'

@@ -1,7 +1,7 @@
-import { isInVehicle } from '../calc/factoryParts.ts'
-import { toAsBuiltEdges, type RemovalEdge } from '../calc/removalEdges.ts'
-import { findRemovalOrder, type RemovalOrder } from '../calc/removalOrder.ts'
-import { listThings } from '../calc/things.ts'
+import { isInVehicle } from '../calc/removal/factoryParts.ts'
+import { toAsBuiltEdges, type RemovalEdge } from '../calc/removal/removalEdges.ts'
+import { findRemovalOrder, type RemovalOrder } from '../calc/removal/removalOrder.ts'
+import { listThings } from '../calc/restoration/things.ts'
 import { namer, nameThings, type NamedThing } from '../restoration/naming.ts'
 import type { VehicleState } from '../restoration/store.ts'
 

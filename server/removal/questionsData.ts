@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import type { StandsQuestionData } from '../../web/restoration/standsQuestions.tsx'
 import type { FieldProblem } from '../../web/shared/viewer.ts'
-import { askWhatStandsInFront } from '../calc/backOn.ts'
+import { askWhatStandsInFront } from '../calc/removal/backOn.ts'
 import { namer } from '../restoration/naming.ts'
 import type { VehicleState } from '../restoration/store.ts'
 import type { Reads } from '../shared/database/database.ts'

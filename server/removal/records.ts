@@ -1,5 +1,5 @@
-import { REMOVAL_KINDS } from '../calc/partStanding.ts'
-import { TRIGGERS } from '../calc/triggers.ts'
+import { REMOVAL_KINDS } from '../calc/removal/partStanding.ts'
+import { TRIGGERS } from '../calc/removal/triggers.ts'
 import { check, checks, choice, date, longText, money, quantity, reference, referenceToAny, text, time, whole } from '../shared/records/field.ts'
 import { defineKind } from '../shared/records/kind.ts'
 import { BENCH, EVERYBODY } from '../shared/roles.ts'

@@ -1,6 +1,6 @@
 import type { OrderGraph } from '../../web/restoration/removal.tsx'
 import type { Working } from '../calc/amounts.ts'
-import type { RestorationInput } from '../calc/restorationInput.ts'
+import type { RestorationInput } from '../calc/restoration/restorationInput.ts'
 import { looseningWorkings } from '../restoration/stepWorkings.ts'
 import type { Workings } from '../shared/workings.ts'
 

@@ -1,5 +1,5 @@
 import { findCycle } from '../calc/graph.ts'
-import { toAsBuiltEdges, toEdges, type RemovalEdge } from '../calc/removalEdges.ts'
+import { toAsBuiltEdges, toEdges, type RemovalEdge } from '../calc/removal/removalEdges.ts'
 
 interface Rule {
   readonly graph: string

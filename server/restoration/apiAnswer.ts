@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import type { Role } from '../../web/shared/viewer.ts'
-import { listOutOfUse } from '../calc/outOfUse.ts'
+import { listOutOfUse } from '../calc/restoration/outOfUse.ts'
 import { nameThings } from './naming.ts'
 import { mayShowMoney, type Refused, type Restoration } from './result.ts'
 import type { VehicleState } from './store.ts'

@@ -1,4 +1,4 @@
-import { toPartNumber } from '../calc/factoryParts.ts'
+import { toPartNumber } from '../calc/removal/factoryParts.ts'
 import type { VehicleState } from './store.ts'
 
 /** A thing in or of the vehicle as pages name and link it. */

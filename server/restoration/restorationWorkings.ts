@@ -1,7 +1,7 @@
 import { buyKey } from '../../web/restoration/buyKey.ts'
 import type { RestorationData } from '../../web/restoration/restoration.tsx'
 import type { Working } from '../calc/amounts.ts'
-import type { BuyLine } from '../calc/partsToBuy.ts'
+import type { BuyLine } from '../calc/restoration/partsToBuy.ts'
 import type { Workings } from '../shared/workings.ts'
 import { looseningWorkings } from './stepWorkings.ts'
 import type { VehicleState } from './store.ts'

@@ -1,7 +1,7 @@
 import type { Working } from '../calc/amounts.ts'
-import { toPartNumber } from '../calc/factoryParts.ts'
-import { LOOSENING_SHARE_THOUSANDTHS, secondsAt } from '../calc/loosening.ts'
-import type { RestorationInput } from '../calc/restorationInput.ts'
+import { toPartNumber } from '../calc/removal/factoryParts.ts'
+import { LOOSENING_SHARE_THOUSANDTHS, secondsAt } from '../calc/removal/loosening.ts'
+import type { RestorationInput } from '../calc/restoration/restorationInput.ts'
 
 /** For every thing by its number: what it takes where it is only loosened. */
 export function looseningWorkings({ factoryParts, installedItems }: Pick<RestorationInput, 'factoryParts' | 'installedItems'>): [number: string, working: Working][] {

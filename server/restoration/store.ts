@@ -1,4 +1,4 @@
-import type { RestorationInput } from '../calc/restorationInput.ts'
+import type { RestorationInput } from '../calc/restoration/restorationInput.ts'
 import type { Reads, Write } from '../shared/database/database.ts'
 import { notFound } from '../shared/problems.ts'
 import { VEHICLE_STATE } from './selection.ts'

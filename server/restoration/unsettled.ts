@@ -1,4 +1,4 @@
-import { toPartLabel } from '../calc/factoryParts.ts'
+import { toPartLabel } from '../calc/removal/factoryParts.ts'
 import type { Role } from '../../web/shared/viewer.ts'
 import { MANAGERS } from '../shared/roles.ts'
 import type { Basis, Restoration } from './result.ts'

@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import type { PressChoice, ScannedBinData, ScannedPartData } from '../../web/scan/scan.tsx'
 import type { Viewer } from '../../web/shared/viewer.ts'
-import { whereaboutsOf } from '../calc/custody.ts'
+import { whereaboutsOf } from '../calc/removal/custody.ts'
 import { formatIn } from '../calc/figures.ts'
 import { nextMoves } from '../custody/historyData.ts'
 import { placeInWords } from '../custody/moveStore.ts'

@@ -1,5 +1,5 @@
-import { findWaiting } from '../calc/readyWork.ts'
-import type { HourHistory } from '../calc/hourHistory.ts'
+import { findWaiting } from '../calc/schedule/readyWork.ts'
+import type { HourHistory } from '../calc/estimate/hourHistory.ts'
 import type { ShopBuild, ShopFacts } from '../calc/schedule/shopProblem.ts'
 import { loadBuilds } from '../builds/store.ts'
 import { loadLearned } from '../history/learned.ts'

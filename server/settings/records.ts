@@ -1,4 +1,4 @@
-import { EARNING_RULES } from '../calc/earnedValue.ts'
+import { EARNING_RULES } from '../calc/costing/earnedValue.ts'
 import { isCurrency } from '../calc/money.ts'
 import { invalid } from '../shared/problems.ts'
 import { checks, choice, clock, longText, money, quantity, reference, text, time, whole } from '../shared/records/field.ts'

@@ -1,5 +1,5 @@
-import { isInVehicle, toPartLabel } from '../calc/factoryParts.ts'
-import type { StepProgress } from '../calc/sheetProgress.ts'
+import { isInVehicle, toPartLabel } from '../calc/removal/factoryParts.ts'
+import type { StepProgress } from '../calc/restoration/sheetProgress.ts'
 import type { VehicleState } from '../restoration/store.ts'
 import { getKind } from '../shared/records/kind.ts'
 import { changeRecord, createRecord, getRecord } from '../shared/records/table.ts'

@@ -1,6 +1,6 @@
 import { MarkListPage, SheetListPage } from '../../web/sheets/list.tsx'
 import { writeDay } from '../../web/shared/day.ts'
-import { countDone, inOrder } from '../calc/sheetProgress.ts'
+import { countDone, inOrder } from '../calc/restoration/sheetProgress.ts'
 import { shopOf, viewerOn } from '../shared/access.ts'
 import { sendPage } from '../shared/pages.ts'
 import { nameOf } from '../shared/records/display.ts'

@@ -1,7 +1,7 @@
 import { z } from 'zod'
-import { asksTorque } from '../calc/appliedTorque.ts'
+import { asksTorque } from '../calc/removal/appliedTorque.ts'
 import { parseQuantity } from '../calc/quantities.ts'
-import { MARK_KINDS } from '../calc/sheetProgress.ts'
+import { MARK_KINDS } from '../calc/restoration/sheetProgress.ts'
 import type { FrozenContent } from './content.ts'
 import type { NewMark } from './store.ts'
 

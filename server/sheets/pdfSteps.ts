@@ -1,5 +1,5 @@
-import type { ChecklistStep } from '../calc/checklist.ts'
-import type { SheetFastener } from '../calc/fastenerText.ts'
+import type { ChecklistStep } from '../calc/restoration/checklist.ts'
+import type { SheetFastener } from '../calc/removal/fastenerText.ts'
 import { columnHead, table, tickBox, titledTable } from '../shared/pdf/pieces.ts'
 import type { Cell, Piece } from '../shared/pdf/library.ts'
 import { groupsOf } from './progress.ts'

@@ -1,5 +1,5 @@
-import type { Checklist, ChecklistStep } from '../calc/checklist.ts'
-import { toProgress, type Mark, type StepProgress } from '../calc/sheetProgress.ts'
+import type { Checklist, ChecklistStep } from '../calc/restoration/checklist.ts'
+import { toProgress, type Mark, type StepProgress } from '../calc/restoration/sheetProgress.ts'
 import type { FrozenContent } from './content.ts'
 
 /** What stands on a sheet and what was put down on it, step by step. */

@@ -1,9 +1,9 @@
 import type { ShownFastener, ShownStep } from '../../web/sheets/sheetData.ts'
-import { asksTorque, findTorque, toolShare, type TorqueFinding } from '../calc/appliedTorque.ts'
-import type { ChecklistStep } from '../calc/checklist.ts'
-import type { SheetFastener } from '../calc/fastenerText.ts'
+import { asksTorque, findTorque, toolShare, type TorqueFinding } from '../calc/removal/appliedTorque.ts'
+import type { ChecklistStep } from '../calc/restoration/checklist.ts'
+import type { SheetFastener } from '../calc/removal/fastenerText.ts'
 import { writeTorque } from '../calc/figures.ts'
-import type { Mark, StepProgress } from '../calc/sheetProgress.ts'
+import type { Mark, StepProgress } from '../calc/restoration/sheetProgress.ts'
 import type { FrozenPicture } from './content.ts'
 
 interface Showing {

@@ -1,4 +1,4 @@
-import type { Mark, MarkKind } from '../calc/sheetProgress.ts'
+import type { Mark, MarkKind } from '../calc/restoration/sheetProgress.ts'
 import { audit, type Actor } from '../shared/audit.ts'
 import type { Reads, Write } from '../shared/database/database.ts'
 import { notFound, Problem } from '../shared/problems.ts'

@@ -1,8 +1,8 @@
 import type { AmountKind, Working, WorkingInput } from '../calc/amounts.ts'
 import { sumOf } from '../calc/grouping.ts'
 import { roundHalfAway } from '../calc/rounding.ts'
-import { CASES } from '../calc/spread.ts'
-import type { UnsureOperation } from '../calc/unsureLabor.ts'
+import { CASES } from '../calc/estimate/spread.ts'
+import type { UnsureOperation } from '../calc/estimate/unsureLabor.ts'
 import type { Workings } from '../shared/workings.ts'
 import type { Sized, Spreads } from './spreads.ts'
 

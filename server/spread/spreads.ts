@@ -1,7 +1,7 @@
 import type { BuildFigures } from '../builds/figures.ts'
-import { drawCases, toSpread, type Spread } from '../calc/spread.ts'
-import type { HourHistory } from '../calc/hourHistory.ts'
-import { toQuestion, toUnsureLabor, type LearnedOf, type UnsureLabor } from '../calc/unsureLabor.ts'
+import { drawCases, toSpread, type Spread } from '../calc/estimate/spread.ts'
+import type { HourHistory } from '../calc/estimate/hourHistory.ts'
+import { toQuestion, toUnsureLabor, type LearnedOf, type UnsureLabor } from '../calc/estimate/unsureLabor.ts'
 
 /**
  * Operations of one build have people, material and customer in common: an assumption of ours, no source, where the shop has

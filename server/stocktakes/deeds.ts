@@ -1,4 +1,4 @@
-import { moveBetween, whereaboutsOf } from '../calc/custody.ts'
+import { moveBetween, whereaboutsOf } from '../calc/removal/custody.ts'
 import { movePart } from '../custody/moveStore.ts'
 import { audit, type Actor } from '../shared/audit.ts'
 import type { Write } from '../shared/database/database.ts'

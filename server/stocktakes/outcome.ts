@@ -1,5 +1,5 @@
-import { whereaboutsOf } from '../calc/custody.ts'
-import { settleSightings, type Outcome } from '../calc/stockTake.ts'
+import { whereaboutsOf } from '../calc/removal/custody.ts'
+import { settleSightings, type Outcome } from '../calc/parts/stockTake.ts'
 import type { Reads, Write } from '../shared/database/database.ts'
 import { label } from '../shared/records/kind.ts'
 import { spotKey } from './spots.ts'

@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import type { SpotData, SpotPart } from '../../web/stocktakes/spot.tsx'
 import type { FieldProblem } from '../../web/shared/viewer.ts'
-import { whereaboutsOf } from '../calc/custody.ts'
+import { whereaboutsOf } from '../calc/removal/custody.ts'
 import { placeInWords } from '../custody/moveStore.ts'
 import type { Reads } from '../shared/database/database.ts'
 import { label } from '../shared/records/kind.ts'

@@ -1,5 +1,5 @@
-import { toLoggedTimes } from '../calc/loggedTimes.ts'
-import type { OperationCosting } from '../calc/costRows.ts'
+import { toLoggedTimes } from '../calc/hours/loggedTimes.ts'
+import type { OperationCosting } from '../calc/costing/costRows.ts'
 import { FieldProblems, invalid } from '../shared/problems.ts'
 import type { FieldProblem } from '../../web/shared/viewer.ts'
 import type { Choice, Target, Times } from './plan.ts'

@@ -1,6 +1,6 @@
 import type { FastenerShown } from '../../web/teardown/teardownData.ts'
-import type { FactoryPart, Fastener } from '../calc/factoryParts.ts'
-import { toFastenerText, toSheetTorque } from '../calc/fastenerText.ts'
+import type { FactoryPart, Fastener } from '../calc/removal/factoryParts.ts'
+import { toFastenerText, toSheetTorque } from '../calc/removal/fastenerText.ts'
 import { writeTorque } from '../calc/figures.ts'
 
 /** The torque of a fastener with its source; what nobody knows is looked up, never left empty and never computed. */

@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import type { MoreForm, MoreForms } from '../../web/teardown/teardownData.ts'
 import type { FieldProblem, Viewer } from '../../web/shared/viewer.ts'
-import { isInVehicle, toPartLabel, type FactoryPart } from '../calc/factoryParts.ts'
+import { isInVehicle, toPartLabel, type FactoryPart } from '../calc/removal/factoryParts.ts'
 import { defaultUnit } from '../calc/units.ts'
 import type { VehicleState } from '../restoration/store.ts'
 import { getKind } from '../shared/records/kind.ts'

@@ -1,5 +1,5 @@
 import type { RestRow } from '../../web/teardown/teardownData.ts'
-import { isInVehicle, toPartLabel, type FactoryPart } from '../calc/factoryParts.ts'
+import { isInVehicle, toPartLabel, type FactoryPart } from '../calc/removal/factoryParts.ts'
 import { label } from '../shared/records/kind.ts'
 import { PLACE_UNSAID, type Records } from './store.ts'
 

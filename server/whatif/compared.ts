@@ -1,5 +1,5 @@
 import type { Amount, Working } from '../calc/amounts.ts'
-import { markupOf, marginOf, markupOfMargin, priceAtMargin } from '../calc/margin.ts'
+import { markupOf, marginOf, markupOfMargin, priceAtMargin } from '../calc/quotes/margin.ts'
 import { figuresOf, type BuildFigures } from '../builds/figures.ts'
 import { priceWorking } from '../builds/workings.ts'
 import { furtherOf, hasFurther, type Further } from '../quotes/further.ts'

@@ -1,6 +1,6 @@
 import { existsSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { learnHours, type HourRecord } from '../../server/calc/hourHistory.ts'
+import { learnHours, type HourRecord } from '../../server/calc/estimate/hourHistory.ts'
 import { projectFolder } from '../../server/shared/database/projectFolder.ts'
 
 // A published log of estimated and actual hours of one firm (Jones and Cullum, arXiv 1901.01621). It has no license file

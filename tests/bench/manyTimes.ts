@@ -1,4 +1,4 @@
-import type { BillInput } from '../../server/calc/billInput.ts'
+import type { BillInput } from '../../server/calc/parts/billInput.ts'
 
 /** A build as many times over as asked, each copy with ids of its own and the same materials. */
 export function manyTimes(input: BillInput, times: number): BillInput {

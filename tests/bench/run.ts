@@ -1,5 +1,5 @@
 import Fastify from 'fastify'
-import { billOfMaterials } from '../../server/calc/billOfMaterials.ts'
+import { billOfMaterials } from '../../server/calc/parts/billOfMaterials.ts'
 import { toInputs } from '../../server/builds/inputs.ts'
 import { loadBuild } from '../../server/builds/store.ts'
 import { loadVehicleState } from '../../server/restoration/store.ts'

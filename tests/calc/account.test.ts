@@ -1,13 +1,13 @@
 import t from 'tap'
 import fc from 'fast-check'
-import { accountOf, type AccountDocument } from '../../server/calc/account.ts'
-import { hoursToInvoice } from '../../server/calc/hoursToInvoice.ts'
-import { creditOf, lessEarlier, shareOfTotal, totalOf } from '../../server/calc/invoicing.ts'
+import { accountOf, type AccountDocument } from '../../server/calc/quotes/account.ts'
+import { hoursToInvoice } from '../../server/calc/hours/hoursToInvoice.ts'
+import { creditOf, lessEarlier, shareOfTotal, totalOf } from '../../server/calc/quotes/invoicing.ts'
 import { priceTimes } from '../../server/calc/money.ts'
-import { besideEstimate } from '../../server/calc/besideEstimate.ts'
-import { overrunLines } from '../../server/calc/overrun.ts'
-import { taxByCode, type TaxedLine } from '../../server/calc/tax.ts'
-import { chainEntries, type TimeEntry } from '../../server/calc/timeEntries.ts'
+import { besideEstimate } from '../../server/calc/costing/besideEstimate.ts'
+import { overrunLines } from '../../server/calc/costing/overrun.ts'
+import { taxByCode, type TaxedLine } from '../../server/calc/quotes/tax.ts'
+import { chainEntries, type TimeEntry } from '../../server/calc/hours/timeEntries.ts'
 
 const RUNS = { seed: 1_117, numRuns: 100 }
 const line = (amountMinor: number, percent: number): TaxedLine => ({ amountMinor, taxCode: `${percent} %`, rateThousandthsOfPercent: percent * 1000 })

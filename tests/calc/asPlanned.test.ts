@@ -1,6 +1,6 @@
 import t from 'tap'
-import { asPlanned, isAsItCame, withTakenPlaces } from '../../server/calc/asPlanned.ts'
-import { planRestoration } from '../../server/calc/restoration.ts'
+import { asPlanned, isAsItCame, withTakenPlaces } from '../../server/calc/restoration/asPlanned.ts'
+import { planRestoration } from '../../server/calc/restoration/restoration.ts'
 import { DOOR, edge, getPlan, ids, item, part, restorationOf } from '../support/restorationWorld.ts'
 
 // The door of the other tests before anybody touched it, with what is meant to be done to it.

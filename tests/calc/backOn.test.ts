@@ -1,6 +1,6 @@
 import t from 'tap'
-import { askWhatStandsInFront, type BackOn, type Fitted } from '../../server/calc/backOn.ts'
-import type { RemovalEdge } from '../../server/calc/removalEdges.ts'
+import { askWhatStandsInFront, type BackOn, type Fitted } from '../../server/calc/removal/backOn.ts'
+import type { RemovalEdge } from '../../server/calc/removal/removalEdges.ts'
 import { edge } from '../support/restorationWorld.ts'
 
 const panel: BackOn = { partId: 'F-021', zoneId: 'door', outAt: 100, backAt: 500, answeredAt: null }

@@ -1,6 +1,6 @@
 import t from 'tap'
-import { SIGNAL_WORDS, TRIGGERS, cautionsFor, triggersOfAlteration, triggersOfOperation, triggersOfVehicle, triggersOfZone } from '../../server/calc/cautions.ts'
-import type { Trigger } from '../../server/calc/cautions.ts'
+import { SIGNAL_WORDS, TRIGGERS, cautionsFor, triggersOfAlteration, triggersOfOperation, triggersOfVehicle, triggersOfZone } from '../../server/calc/removal/cautions.ts'
+import type { Trigger } from '../../server/calc/removal/cautions.ts'
 
 const UNKNOWN_WAIT = { batteryWaitS: null }
 

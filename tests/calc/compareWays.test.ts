@@ -1,8 +1,8 @@
 import assert from 'node:assert/strict'
 import fc from 'fast-check'
 import t from 'tap'
-import { compareWays } from '../../server/calc/compareWays.ts'
-import type { RemovalEdge } from '../../server/calc/removalEdges.ts'
+import { compareWays } from '../../server/calc/removal/compareWays.ts'
+import type { RemovalEdge } from '../../server/calc/removal/removalEdges.ts'
 import { dags } from '../support/randomDags.ts'
 
 const thing = (id: string, takeOutS: number, putBackS: number) => ({ id, takeOutS, putBackS })

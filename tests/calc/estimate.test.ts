@@ -1,12 +1,12 @@
 import assert from 'node:assert/strict'
 import fc from 'fast-check'
 import t from 'tap'
-import { estimateLabor } from '../../server/calc/estimate.ts'
-import { LABOR_KEYS } from '../../server/calc/operationEstimate.ts'
-import type { EstimateTotal, LaborSums } from '../../server/calc/estimate.ts'
-import type { LearningModel } from '../../server/calc/learning.ts'
-import type { Department, LaborInput, Operation } from '../../server/calc/operations.ts'
-import type { Part, PartUse } from '../../server/calc/partTree.ts'
+import { estimateLabor } from '../../server/calc/estimate/estimate.ts'
+import { LABOR_KEYS } from '../../server/calc/estimate/operationEstimate.ts'
+import type { EstimateTotal, LaborSums } from '../../server/calc/estimate/estimate.ts'
+import type { LearningModel } from '../../server/calc/estimate/learning.ts'
+import type { Department, LaborInput, Operation } from '../../server/calc/estimate/operations.ts'
+import type { Part, PartUse } from '../../server/calc/parts/partTree.ts'
 import { Refusal } from '../../server/calc/refusal.ts'
 
 const RUNS = { numRuns: 100, seed: 20_240_612 }

@@ -7,7 +7,7 @@ const CALC = new URL('../../server/calc/', import.meta.url)
 const EXAMPLE = /@example (.+?) \/\/ ((?:['"[{\d-]|null|true|false).*?)(?: \*\/)?$/gm
 
 /** Their examples speak of things described elsewhere and are for reading only. */
-const FOR_READING = new Set(['fastenerText.ts'])
+const FOR_READING = new Set(['removal/fastenerText.ts'])
 
 function examplesIn(source: string): { readonly call: string, readonly result: string }[] {
   return [...source.matchAll(EXAMPLE)].map(([, call = '', result = '']) => ({ call, result }))

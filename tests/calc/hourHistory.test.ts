@@ -1,9 +1,9 @@
 import t from 'tap'
-import { blendQuantiles } from '../../server/calc/blendedQuantiles.ts'
+import { blendQuantiles } from '../../server/calc/estimate/blendedQuantiles.ts'
 import { groupBy } from '../../server/calc/grouping.ts'
-import { foretellEach, type ClosedBuild, type CoveredBuild } from '../../server/calc/hourCoverage.ts'
-import { learnHours, type HourRecord } from '../../server/calc/hourHistory.ts'
-import { NOTHING_BEFOREHAND, poolMeans, sumsOf, varianceParts } from '../../server/calc/pooledMeans.ts'
+import { foretellEach, type ClosedBuild, type CoveredBuild } from '../../server/calc/estimate/hourCoverage.ts'
+import { learnHours, type HourRecord } from '../../server/calc/estimate/hourHistory.ts'
+import { NOTHING_BEFOREHAND, poolMeans, sumsOf, varianceParts } from '../../server/calc/estimate/pooledMeans.ts'
 import { Refusal } from '../../server/calc/refusal.ts'
 import { chanceFrom } from '../support/chance.ts'
 

@@ -3,11 +3,11 @@ import fc from 'fast-check'
 import jstat from 'jstat'
 import t from 'tap'
 import type { Test } from 'tap'
-import { equivalentPieces, timeOfPieces } from '../../server/calc/learning.ts'
-import type { Learning } from '../../server/calc/learning.ts'
+import { equivalentPieces, timeOfPieces } from '../../server/calc/estimate/learning.ts'
+import type { Learning } from '../../server/calc/estimate/learning.ts'
 import { Refusal } from '../../server/calc/refusal.ts'
-import { findRunningOver } from '../../server/calc/runningOver.ts'
-import { deviationOf, meanOf } from '../../server/calc/threePoint.ts'
+import { findRunningOver } from '../../server/calc/costing/runningOver.ts'
+import { deviationOf, meanOf } from '../../server/calc/estimate/threePoint.ts'
 
 const RUNS = { numRuns: 100, seed: 20_240_614 }
 const HOUR = 3_600

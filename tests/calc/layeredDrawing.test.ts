@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict'
 import fc from 'fast-check'
 import t from 'tap'
-import { drawInLayers, type Drawing, type DrawingSizes } from '../../server/calc/layeredDrawing.ts'
+import { drawInLayers, type Drawing, type DrawingSizes } from '../../server/calc/drawing/layeredDrawing.ts'
 import { dags, type Dag } from '../support/randomDags.ts'
 
 const RUNS = { numRuns: 100, seed: 20_310_513 }

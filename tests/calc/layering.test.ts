@@ -1,12 +1,12 @@
 import assert from 'node:assert/strict'
 import fc from 'fast-check'
 import t from 'tap'
-import { countCrossings, reduceCrossings, type Layered } from '../../server/calc/crossings.ts'
-import { nearest } from '../../server/calc/drawingColumns.ts'
-import { assignLanes } from '../../server/calc/drawingLanes.ts'
+import { countCrossings, reduceCrossings, type Layered } from '../../server/calc/drawing/crossings.ts'
+import { nearest } from '../../server/calc/drawing/drawingColumns.ts'
+import { assignLanes } from '../../server/calc/drawing/drawingLanes.ts'
 import type { Edge } from '../../server/calc/graph.ts'
-import { assignLayers } from '../../server/calc/layering.ts'
-import { shortenEdges } from '../../server/calc/shorterEdges.ts'
+import { assignLayers } from '../../server/calc/drawing/layering.ts'
+import { shortenEdges } from '../../server/calc/drawing/shorterEdges.ts'
 import { dags, fewestLayers, permutations, type Dag } from '../support/randomDags.ts'
 
 const RUNS = { numRuns: 100, seed: 20_310_512 }

@@ -1,11 +1,11 @@
 import fc from 'fast-check'
 import t from 'tap'
 import { LARGEST_INTEGER } from '../../server/calc/amounts.ts'
-import { markupOf, markupOfMargin, marginOf, marginOfMarkup, priceAtMargin, priceAtMarkup } from '../../server/calc/margin.ts'
+import { markupOf, markupOfMargin, marginOf, marginOfMarkup, priceAtMargin, priceAtMarkup } from '../../server/calc/quotes/margin.ts'
 import { costOfTime, formatMoney, formatMoneyFigure, isCurrency, minorDigits, parseMoney, priceTimes } from '../../server/calc/money.ts'
 import { addExactly, divideHalfAway, divideHalfEven, roundHalfAway, roundHalfEven, scaleHalfAway } from '../../server/calc/rounding.ts'
-import { parseTaxRate, taxByCode } from '../../server/calc/tax.ts'
-import type { TaxedLine } from '../../server/calc/tax.ts'
+import { parseTaxRate, taxByCode } from '../../server/calc/quotes/tax.ts'
+import type { TaxedLine } from '../../server/calc/quotes/tax.ts'
 
 const SEEDED = { seed: 20270212, numRuns: 100 }
 

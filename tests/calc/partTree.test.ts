@@ -1,9 +1,9 @@
 import assert from 'node:assert/strict'
 import fc from 'fast-check'
 import t from 'tap'
-import { lotSize, netRequirements } from '../../server/calc/netting.ts'
-import { explodeParts, findPartLoop } from '../../server/calc/partTree.ts'
-import type { PartUse } from '../../server/calc/partTree.ts'
+import { lotSize, netRequirements } from '../../server/calc/parts/netting.ts'
+import { explodeParts, findPartLoop } from '../../server/calc/parts/partTree.ts'
+import type { PartUse } from '../../server/calc/parts/partTree.ts'
 import { Refusal } from '../../server/calc/refusal.ts'
 import { part, trees, use } from '../support/partTrees.ts'
 

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import t from 'tap'
-import { findWaiting, listReady } from '../../server/calc/readyWork.ts'
-import type { WorkStep } from '../../server/calc/readyWork.ts'
+import { findWaiting, listReady } from '../../server/calc/schedule/readyWork.ts'
+import type { WorkStep } from '../../server/calc/schedule/readyWork.ts'
 
 const step = (id: string, more: Partial<WorkStep> = {}): WorkStep =>
   ({ id, ownerId: 'pod', number: Number(id.replace(/\D/g, '')), state: 'not started', skillId: null, personId: null, ...more })

@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import t from 'tap'
-import { planRestoration } from '../../server/calc/restoration.ts'
-import { restorationByZone } from '../../server/calc/restorationByZone.ts'
-import { toVerdict } from '../../server/calc/verdict.ts'
+import { planRestoration } from '../../server/calc/restoration/restoration.ts'
+import { restorationByZone } from '../../server/calc/restoration/restorationByZone.ts'
+import { toVerdict } from '../../server/calc/restoration/verdict.ts'
 import { alteration, arbitraryRestoration, DOOR, getPlan, part, restorationOf } from '../support/restorationWorld.ts'
 
 t.test('each thing counts in the zone where it stands, and an alteration where it was made', async t => {

@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import t from 'tap'
-import { toChecklist } from '../../server/calc/checklist.ts'
-import { listOutOfUse } from '../../server/calc/outOfUse.ts'
-import { toVerdict } from '../../server/calc/verdict.ts'
+import { toChecklist } from '../../server/calc/restoration/checklist.ts'
+import { listOutOfUse } from '../../server/calc/restoration/outOfUse.ts'
+import { toVerdict } from '../../server/calc/restoration/verdict.ts'
 import { DOOR, alteration, edge, fastener, getPlan, item, part, restorationOf } from '../support/restorationWorld.ts'
 
 t.test('the verdict names what must be brought, bought and undone, and what cannot be', async t => {

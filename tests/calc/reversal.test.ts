@@ -1,10 +1,10 @@
 import assert from 'node:assert/strict'
 import fc from 'fast-check'
 import t from 'tap'
-import { toChecklist } from '../../server/calc/checklist.ts'
-import { toVerdict } from '../../server/calc/verdict.ts'
+import { toChecklist } from '../../server/calc/restoration/checklist.ts'
+import { toVerdict } from '../../server/calc/restoration/verdict.ts'
 import { alteration, arbitraryRestoration, getPlan, part, restorationOf } from '../support/restorationWorld.ts'
-import { planRestoration } from '../../server/calc/restoration.ts'
+import { planRestoration } from '../../server/calc/restoration/restoration.ts'
 
 const RUNS = { numRuns: 100, seed: 20_310_514 }
 const HOLES = alteration('X-001', {

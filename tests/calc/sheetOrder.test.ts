@@ -1,5 +1,5 @@
 import t from 'tap'
-import { toChecklist } from '../../server/calc/checklist.ts'
+import { toChecklist } from '../../server/calc/restoration/checklist.ts'
 import { edge, getPlan, item, part, restorationOf } from '../support/restorationWorld.ts'
 
 // Common practice, no source: cables come out while they can be reached, and high voltage is released before the ignition goes on.

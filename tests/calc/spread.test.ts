@@ -1,10 +1,10 @@
 import fc from 'fast-check'
 import jstat from 'jstat'
 import t from 'tap'
-import { pertQuantile, pertVariance } from '../../server/calc/betaPert.ts'
+import { pertQuantile, pertVariance } from '../../server/calc/estimate/betaPert.ts'
 import { Refusal } from '../../server/calc/refusal.ts'
-import { CASES, toSpread, type Unsure } from '../../server/calc/spread.ts'
-import type { ThreePoint } from '../../server/calc/threePoint.ts'
+import { CASES, toSpread, type Unsure } from '../../server/calc/estimate/spread.ts'
+import type { ThreePoint } from '../../server/calc/estimate/threePoint.ts'
 
 const RUNS = { numRuns: 100, seed: 20_261_128 }
 const three = (bestS: number, likelyS: number, worstS: number): ThreePoint => ({ bestS, likelyS, worstS })

@@ -1,6 +1,6 @@
 import t from 'tap'
 import { addDays, addWorkingDays, isWorkingDay } from '../../server/calc/calendar.ts'
-import { estimateLabor } from '../../server/calc/estimate.ts'
+import { estimateLabor } from '../../server/calc/estimate/estimate.ts'
 import { toInputs } from '../../server/builds/inputs.ts'
 import { loadBuilds } from '../../server/builds/store.ts'
 import { loadLearned } from '../../server/history/learned.ts'

@@ -1,4 +1,4 @@
-import { totalsOf } from '../../server/calc/paperTotals.ts'
+import { totalsOf } from '../../server/calc/quotes/paperTotals.ts'
 import type { PaperContent } from '../../server/quotes/content.ts'
 
 const LABOR = { code: 'LABOR', name: 'work', rateThousandthsOfPercent: 6_250 }

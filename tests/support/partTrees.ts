@@ -1,5 +1,5 @@
 import fc from 'fast-check'
-import type { Part, PartUse } from '../../server/calc/partTree.ts'
+import type { Part, PartUse } from '../../server/calc/parts/partTree.ts'
 
 export const part = (id: string, quantity = 0, zoneId: string | null = null): Part =>
   ({ id, number: `P-${id}`, name: `Part ${id}`, zoneId, quantity })

@@ -1,9 +1,9 @@
 import fc from 'fast-check'
-import type { Alteration, FactoryPart, Fastener, InstalledItem } from '../../server/calc/factoryParts.ts'
-import type { RemovalEdge } from '../../server/calc/removalEdges.ts'
-import { planRestoration } from '../../server/calc/restoration.ts'
-import type { RestorationPlan } from '../../server/calc/restoration.ts'
-import type { RestorationInput } from '../../server/calc/restorationInput.ts'
+import type { Alteration, FactoryPart, Fastener, InstalledItem } from '../../server/calc/removal/factoryParts.ts'
+import type { RemovalEdge } from '../../server/calc/removal/removalEdges.ts'
+import { planRestoration } from '../../server/calc/restoration/restoration.ts'
+import type { RestorationPlan } from '../../server/calc/restoration/restoration.ts'
+import type { RestorationInput } from '../../server/calc/restoration/restorationInput.ts'
 
 /** A factory part whose id is its printed number, "F-021". */
 export function part(number: number, name: string, more: Partial<FactoryPart> = {}): FactoryPart {

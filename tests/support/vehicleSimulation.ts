@@ -1,6 +1,6 @@
-import { isInVehicle } from '../../server/calc/factoryParts.ts'
-import type { RemovalEdge } from '../../server/calc/removalEdges.ts'
-import type { RestorationInput } from '../../server/calc/restorationInput.ts'
+import { isInVehicle } from '../../server/calc/removal/factoryParts.ts'
+import type { RemovalEdge } from '../../server/calc/removal/removalEdges.ts'
+import type { RestorationInput } from '../../server/calc/restoration/restorationInput.ts'
 
 export type Position = 'fitted' | 'loose' | 'out'
 export type Vehicle = Map<string, Position>

@@ -1,4 +1,4 @@
-import type { BuyLine } from '../../server/calc/partsToBuy.ts'
+import type { BuyLine } from '../../server/calc/restoration/partsToBuy.ts'
 
 /** A short key of a line of the parts to buy, the same wherever it is drawn: a hash of what sets it apart (FNV-1a). */
 export function buyKey({ reason, name, priceMinor, leadDays }: Pick<BuyLine, 'reason' | 'name' | 'priceMinor' | 'leadDays'>): string {

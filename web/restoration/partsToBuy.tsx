@@ -1,4 +1,4 @@
-import type { BuyLine } from '../../server/calc/partsToBuy.ts'
+import type { BuyLine } from '../../server/calc/restoration/partsToBuy.ts'
 import type { Reader } from '../shared/amount.ts'
 import { writeAmount } from '../shared/amount.ts'
 import { buyKey } from './buyKey.ts'

@@ -1,5 +1,5 @@
-import type { Checklist } from '../../server/calc/checklist.ts'
-import type { Verdict } from '../../server/calc/verdict.ts'
+import type { Checklist } from '../../server/calc/restoration/checklist.ts'
+import type { Verdict } from '../../server/calc/restoration/verdict.ts'
 import { at } from '../shared/asset.ts'
 import { CautionBlock } from '../shared/caution.tsx'
 import { Explained, RowFigure } from '../shared/figure.tsx'

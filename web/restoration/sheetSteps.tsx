@@ -1,5 +1,5 @@
-import type { ChecklistPhase, ChecklistStep } from '../../server/calc/checklist.ts'
-import type { SheetFastener, SheetTorque } from '../../server/calc/fastenerText.ts'
+import type { ChecklistPhase, ChecklistStep } from '../../server/calc/restoration/checklist.ts'
+import type { SheetFastener, SheetTorque } from '../../server/calc/removal/fastenerText.ts'
 import { writeTorque } from '../../server/calc/figures.ts'
 import { at } from '../shared/asset.ts'
 import { CautionReference } from '../shared/caution.tsx'

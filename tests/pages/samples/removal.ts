@@ -1,4 +1,4 @@
-import { drawInLayers, type DrawingSizes } from '../../../server/calc/layeredDrawing.ts'
+import { drawInLayers, type DrawingSizes } from '../../../server/calc/drawing/layeredDrawing.ts'
 import type { OrderDrawingData, PlacedDrawing } from '../../../web/restoration/orderDrawing.tsx'
 import type { OrderStep, RemovalData } from '../../../web/restoration/removal.tsx'
 import { part } from './part.ts'

@@ -1,5 +1,5 @@
-import type { ChecklistPhase, ChecklistStep } from '../../../server/calc/checklist.ts'
-import type { SheetFastener, SheetTorque } from '../../../server/calc/fastenerText.ts'
+import type { ChecklistPhase, ChecklistStep } from '../../../server/calc/restoration/checklist.ts'
+import type { SheetFastener, SheetTorque } from '../../../server/calc/removal/fastenerText.ts'
 import type { ReturnToStockData } from '../../../web/restoration/returnToStock.tsx'
 import { hoursWorking, money, seconds } from './workings.ts'
 
