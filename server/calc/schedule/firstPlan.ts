@@ -25,10 +25,11 @@ export interface NoFirst {
 }
 
 /**
- * A first plan: the most urgent first; where that does not fit, drawn orders, with what is pinned in another order and by
- * others, always the same ones. `placing` holds the plan.
+ * A first plan: the most urgent first; where that does not fit, in turn what got stuck earlier each time (squeaky wheel
+ * optimization; Joslin and Clements 1999, from memory) and drawn orders, with what is pinned in another order and by others,
+ * always the same ones. `placing` holds the plan.
  *
- * Source: ours, no source.
+ * Source: as named; how much earlier is ours.
  */
 export function findFirst(compiled: Compiled, ends: readonly End[], placing: Placing): First | NoFirst {
   const latest = latestFinishes(compiled, ends)
@@ -38,12 +39,22 @@ export function findFirst(compiled: Compiled, ends: readonly End[], placing: Pla
   const stuck = placing.stuck!
   if ('activity' in compiled.staffed && compiled.staffed.isProven) return { stuck, isProven: true }
   const random = randomFrom(1)
+  const urgent = latest.slice()
+  blame(compiled, stuck, urgent)
   for (let tried = 0; tried < Math.min(MOST_TRIES, MOST_PLACED / compiled.count); tried += 1) {
     const other = 'activity' in compiled.staffed || tried % 2 === 1 ? pinnedOtherwise(compiled, random) : compiled
-    const drawn = drawOrder(other, latest, random)
-    if (placeInOrder(other, drawn, placing)) return { compiled: other, order: drawn }
+    if (tried % 4 !== 0) order.set(drawOrder(other, latest, random))
+    else sortInto(order, urgent, rankOf(compiled.topological))
+    if (placeInOrder(other, order, placing)) return { compiled: other, order }
+    if (tried % 4 === 0) blame(compiled, placing.stuck!, urgent)
   }
   return { stuck, isProven: false }
+}
+
+/** What got stuck comes earlier in the next try, with all of its vehicle. */
+function blame({ stayOf, membersOf, horizon }: Compiled, { activity }: Stuck, urgent: Float64Array): void {
+  const stay = stayOf[activity]!
+  for (const one of stay < 0 ? [activity] : membersOf[stay]!) urgent[one]! -= horizon / 4
 }
 
 /** The same with what is pinned, and what it waits for, in a drawn order, some much and some little like the first; each by any of those who can. */
