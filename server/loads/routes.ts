@@ -16,7 +16,7 @@ export function registerLoads(app: App, { database: { reads }, clock }: Shell): 
     const viewer = viewerOn(request)
     const found = await loadShopLoad(reads, viewer.today, clock())
     if (request.query.how === undefined) return sendPage(reply, LoadPage({ viewer, data: toLoadData(found) }))
-    return sendWorking(reply, viewer, { workings: loadWorkings(found), how: request.query.how, place: 'builds', trail: [{ name: 'Schedule', href: '/schedule' }, { name: 'Load by department', href: '/schedule/load' }] })
+    return sendWorking(reply, viewer, { workings: loadWorkings(found), how: request.query.how, place: 'schedule', trail: [{ name: 'Schedule', href: '/schedule' }, { name: 'Load by department', href: '/schedule/load' }] })
   })
 
   app.get('/api/schedule/load', {

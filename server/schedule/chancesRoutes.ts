@@ -18,7 +18,7 @@ export function registerChances(app: App, { database: { reads } }: Shell): void 
     const [inForce, { timeZone }] = [await loadPlanInForce(reads), await shopOf(reads)]
     if (request.query.how !== undefined && inForce !== null) {
       const trail = [{ name: 'Schedule', href: '/schedule' }, { name: 'Chances', href: '/schedule/chances' }]
-      return sendWorking(reply, viewerOn(request), { workings: chancesWorkings(inForce.content, timeZone), how: request.query.how, place: 'builds', trail })
+      return sendWorking(reply, viewerOn(request), { workings: chancesWorkings(inForce.content, timeZone), how: request.query.how, place: 'schedule', trail })
     }
     return sendPage(reply, ChancesPage({ viewer: viewerOn(request), data: toChances(inForce?.content ?? null, request.query.on, timeZone) }))
   })

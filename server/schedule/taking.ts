@@ -1,6 +1,6 @@
 import type { Actor } from '../shared/audit.ts'
 import type { Reads, Write } from '../shared/database/database.ts'
-import { FieldProblems, Problem } from '../shared/problems.ts'
+import { FieldProblems, HeldProblem, Problem } from '../shared/problems.ts'
 import { loadShopFacts } from './facts.ts'
 import type { Planner, Proposal } from './planner.ts'
 import { keepPlan, loadPlanInForce } from './planStore.ts'
@@ -17,7 +17,7 @@ export interface Wanted {
 /** A proposal by its id. Throws a 409 where it is gone, as after a restart of the service. */
 export function findProposal(planner: Planner, id: string): Proposal {
   const found = planner.proposals.find((one) => one.id === id)
-  if (!found) throw new Problem(409, 'That proposal is gone', 'It was taken, replaced by a newer one, or the service was started anew. The plan in force stands. Plan again and decide on what comes of it.')
+  if (!found) throw new HeldProblem('That proposal is gone', 'It was taken, replaced by a newer one, or the service was started anew. The plan in force stands. Plan again and decide on what comes of it.', { href: '/schedule', name: 'To the schedule' })
   return found
 }
 

@@ -32,6 +32,12 @@ t.test('two plans are told apart operation by operation, and by whose day it is'
   t.same(today.map(({ personId, operationId }) => `${personId}: ${operationId}`).sort(), ['Ann: an hour on', 'Ann: new', 'Ann: out', 'Ann: to Bo', 'Bo: to Bo'], 'longer is no other day; tomorrow is not today')
 })
 
+t.test('a quarter hour later, as the clock goes on, is no other day; earlier, or more, is', async (t) => {
+  const before = plan('08:00', [work('late', '08:00', '09:00'), work('next', '09:00', '10:00'), work('early', '10:00', '11:00'), work('more', '11:00', '12:00')])
+  const after = plan('08:15', [work('late', '08:15', '09:15'), work('next', '09:15', '10:15'), work('early', '09:45', '10:45'), work('more', '11:30', '12:30')])
+  t.same(comparePlans(before, after, DAY_ENDS).today.map(({ operationId }) => operationId), ['early', 'more'])
+})
+
 t.test('a vehicle that is finished at once takes the work at the bench between along, once', async (t) => {
   const { problem } = toShopProblem(openWeek().facts)
   const compiled = compile(problem)

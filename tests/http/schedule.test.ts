@@ -119,6 +119,7 @@ t.test('two managers, a proposal made from what is no longer so, and one that is
   t.same(both.map(({ statusCode }) => statusCode).sort(), [201, 409])
   t.equal(await shop.database.reads.shopPlan.count(), 1)
   t.match((await manager.api.post('/api/schedule/take', { proposal: second.id })).body, /gone/)
+  t.match((await manager.get(`/schedule/proposals/${second.id}`)).body, /is gone.*>To the schedule</s)
 
   const third = await propose(shop, 'least change')
   const key = { 'idempotency-key': 'once' }

@@ -28,7 +28,7 @@ export interface CalendarsData {
 /** The plan in people’s own calendar programs: by person, bay or build, each by a link that can be withdrawn. */
 export function CalendarsPage({ viewer, data }: { viewer: Viewer, data: CalendarsData }): JSX.Element {
   return (
-    <Frame title="Calendars" place="builds" viewer={viewer}>
+    <Frame title="Calendars" place="schedule" viewer={viewer}>
       {data.isWithdrawn === true ? <Saved what="the link, withdrawn: from now on it leads nowhere" csrfToken={viewer.csrfToken} /> : ''}
       {data.made === undefined ? '' : <MadeLink made={data.made} who="Whoever has it can read this calendar." />}
       <Strip>

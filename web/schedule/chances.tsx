@@ -23,7 +23,7 @@ export interface ChancesData {
 
 export function ChancesPage({ viewer, data: { on, problem, builds } }: { viewer: Viewer, data: ChancesData }): JSX.Element {
   return (
-    <Frame title="Chances" place="builds" viewer={viewer}>
+    <Frame title="Chances" place="schedule" viewer={viewer}>
       <Trail steps={[{ name: 'Schedule', href: '/schedule' }, { name: 'Chances' }]} />
       <Strip><TitleCell label="Plan in force" title="Chances" /><TextCell label="Builds with chances" text={String(builds.length)} /></Strip>
       <section class="block" aria-labelledby="chances">

@@ -68,7 +68,7 @@ export interface BuildChance {
 export function DifferencesPage({ viewer, data }: { viewer: Viewer, data: DifferencesData }): JSX.Element {
   const { summary, isFirst, work, builds, more, calls } = data
   return (
-    <Frame title={`Proposal: ${summary.name.toLowerCase()}`} place="builds" viewer={viewer}>
+    <Frame title={`Proposal: ${summary.name.toLowerCase()}`} place="schedule" viewer={viewer}>
       <Trail steps={[{ name: 'Schedule', href: '/schedule' }, { name: 'Proposal' }]} />
       <Strip>
         <TitleCell label="Proposal, not in force" title={summary.name} />

@@ -23,7 +23,7 @@ export interface LateData {
 
 export function LatePage({ viewer, data }: { viewer: Viewer, data: LateData }): JSX.Element {
   return (
-    <Frame title="If it is late" place="builds" viewer={viewer}>
+    <Frame title="If it is late" place="schedule" viewer={viewer}>
       <Trail steps={[{ name: 'The operation', href: `/operations/${data.operationId}` }, { name: 'If it is late' }]} />
       <Strip>
         <TitleCell label={`If it is late · ${data.build}`} title={data.name} isNamed />

@@ -12,7 +12,7 @@ import type { LoadData, LoadRow, WeekCell } from './loadData.ts'
 /** Hours planned against hours people are there, department by department and week by week. */
 export function LoadPage({ viewer, data }: { viewer: Viewer, data: LoadData }): JSX.Element {
   return (
-    <Frame title="Load by department" place="builds" viewer={viewer}>
+    <Frame title="Load by department" place="schedule" viewer={viewer}>
       <link rel="stylesheet" href={asset('plan.css')} />
       <Strip>
         <TitleCell label="Whole shop" title="Load by department" />

@@ -34,7 +34,7 @@ export interface MovingData {
 export function MovingPage({ viewer, data }: { viewer: Viewer, data: MovingData }): JSX.Element {
   const { operationId, typed, problems, breaks } = data
   return (
-    <Frame title="Move in the plan" place="builds" viewer={viewer}>
+    <Frame title="Move in the plan" place="schedule" viewer={viewer}>
       <Trail steps={[{ name: 'Schedule', href: '/schedule' }, { name: 'The operation', href: `/operations/${operationId}` }, { name: 'Move in the plan' }]} />
       <Strip>
         <TitleCell label={`Move in the plan · ${data.build}`} title={data.name} isNamed />

@@ -16,7 +16,7 @@ export function SchedulePage({ viewer, data }: { viewer: Viewer, data: ScheduleD
   const { inForce, proposals } = data.standing
   const late = data.builds.filter(({ state }) => state === 'late').length
   return (
-    <Frame title="Schedule" place="builds" viewer={viewer}>
+    <Frame title="Schedule" place="schedule" viewer={viewer}>
       <link rel="stylesheet" href={asset('plan.css')} />
       <Strip>
         <TitleCell label="Whole shop" title="Schedule" />

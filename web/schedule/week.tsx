@@ -11,7 +11,7 @@ import { DrawnWeek } from './weekDrawing.tsx'
 /** The shop's week: who does what, which vehicle stands where, what runs on which machine, what is outside. */
 export function ShopWeekPage({ viewer, data }: { viewer: Viewer, data: ShopWeekData }): JSX.Element {
   return (
-    <Frame title={`Schedule, ${data.title}`} place="builds" viewer={viewer}>
+    <Frame title={`Schedule, ${data.title}`} place="schedule" viewer={viewer}>
       <link rel="stylesheet" href={asset('plan.css')} />
       <Strip>
         <TitleCell label="Whole shop" title={data.title} />

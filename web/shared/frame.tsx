@@ -4,15 +4,15 @@ import { Mark } from './marks.tsx'
 import { escapeHtml } from './text.ts'
 import type { Role, Viewer } from './viewer.ts'
 
-export type Place = 'now' | 'builds' | 'customers' | 'stock' | 'people' | 'settings'
+export type Place = 'now' | 'builds' | 'schedule' | 'customers' | 'stock' | 'people' | 'settings'
 
 const PLACE_NAMES = {
-  now: 'Now', builds: 'Builds', customers: 'Customers', stock: 'Materials', people: 'People', settings: 'Settings',
+  now: 'Now', builds: 'Builds', schedule: 'Schedule', customers: 'Customers', stock: 'Materials', people: 'People', settings: 'Settings',
 } as const satisfies Record<Place, string>
 
 const PLACES_OF: Readonly<Record<Role, readonly Place[]>> = {
-  owner: ['now', 'builds', 'customers', 'stock', 'people', 'settings'],
-  manager: ['now', 'builds', 'customers', 'stock', 'people', 'settings'],
+  owner: ['now', 'builds', 'schedule', 'customers', 'stock', 'people', 'settings'],
+  manager: ['now', 'builds', 'schedule', 'customers', 'stock', 'people', 'settings'],
   technician: ['now', 'builds', 'stock'],
   delivery: ['builds', 'customers'],
 }

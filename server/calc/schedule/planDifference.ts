@@ -90,7 +90,13 @@ function whatOf(was: PlannedHere | null, now: PlannedHere, fromAt: string): Work
   return now.endsAt > was.endsAt ? 'longer' : now.endsAt < was.endsAt ? 'shorter' : null
 }
 
-/** One person after the other: what is no longer on that day, comes to it, or is begun at another time. What runs already is no news to anybody. */
+/** A plan is made of quarter hours: so much later is where the clock has gone on, and no other day. */
+const GRAIN_MS = 900_000
+
+/**
+ * One person after the other: what is no longer on that day, comes to it, or is begun at another time. What runs already, or
+ * is a quarter hour later, is no news to anybody.
+ */
 function compareDays(before: ComparedPlan, after: ComparedPlan, dayEndsAt: string): DayDifference[] {
   const now = new Map(after.work.map((one) => [one.operationId, one]))
   const out = new Set(after.leftOut.map(({ operationId }) => operationId))
@@ -102,10 +108,12 @@ function compareDays(before: ComparedPlan, after: ComparedPlan, dayEndsAt: strin
     const { operationId, buildId, name } = (one ?? old)!.work
     const current = now.get(operationId)
     const isDone = current === undefined && !out.has(operationId)
-    if (isDone || current?.isRunning || old?.at === one?.at) return []
+    if (isDone || current?.isRunning || (old && one && isSoonAfter(old.at, one.at))) return []
     return [{ personId: (one ?? old)!.personId, operationId, buildId, name, before: old?.at ?? null, after: one?.at ?? null }]
   }).sort((one, other) => compareText(one.personId, other.personId) || compareText(one.after ?? one.before ?? '', other.after ?? other.before ?? ''))
 }
+
+const isSoonAfter = (was: string, is: string): boolean => Date.parse(is) >= Date.parse(was) && Date.parse(is) - Date.parse(was) <= GRAIN_MS
 
 interface DayStart {
   readonly personId: string
