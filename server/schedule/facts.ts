@@ -1,4 +1,5 @@
 import { findWaiting } from '../calc/schedule/readyWork.ts'
+import { withRemovalOrder } from '../calc/schedule/removalLinks.ts'
 import type { HourHistory } from '../calc/estimate/hourHistory.ts'
 import type { ShopBuild, ShopFacts } from '../calc/schedule/shopProblem.ts'
 import { loadBuilds } from '../builds/store.ts'
@@ -11,7 +12,7 @@ import { USUAL_TOGETHER_THOUSANDTHS } from '../spread/spreads.ts'
 import { label } from '../shared/records/kind.ts'
 import { figuresOrWhy, mayRollOutNow, toWork } from './openWork.ts'
 import { shopTimes } from './shopTimes.ts'
-import { loadExpected, loadPlacings, loadShopDay } from './store.ts'
+import { loadExpected, loadPlacings, loadRemovalOrder, loadShopDay } from './store.ts'
 
 export const TICK_MS = 15 * 60_000
 const WEEKS = 26
@@ -39,7 +40,10 @@ export async function loadShopFacts(reads: Reads, now: Date, { alsoBuildId = nul
   const bench = await listBenchOperations(reads, alsoBuildId)
   const ids = [...new Set(bench.map(({ buildId }) => buildId))]
   const [builds, rules, expected, trees, placed] = [await loadBuilds(reads, ids), await listPredecessors(reads), await loadExpected(reads, ids), await loadTrees(reads, ids), await loadPlacings(reads, ids)]
-  const waiting = findWaiting(bench.map(toStep), rules.map(({ earlierId, laterId }) => ({ before: earlierId, after: laterId })))
+  const steps = bench.map(toStep)
+  const entered = findWaiting(steps, rules.map(({ earlierId, laterId }) => ({ before: earlierId, after: laterId })))
+  const ofBuild = bench.flatMap(({ visit, kind }, place) => (visit === null ? [{ id: steps[place]!.id, ownerId: steps[place]!.ownerId, kind }] : []))
+  const waiting = withRemovalOrder(entered, await loadRemovalOrder(reads, ids), ofBuild)
   const placings = new Map(placed.map((one) => [one.id, one]))
   const visitEntries = await loadOperationEntries(reads, bench.filter(({ visit }) => visit !== null).map(({ id }) => id))
   // Twenty-six weeks from this hour end within one day more.

@@ -1,3 +1,4 @@
+import type { RemovalEdge } from '../calc/removal/removalEdges.ts'
 import type { Reads } from '../shared/database/database.ts'
 
 export type StoredShopDay = Awaited<ReturnType<typeof loadShopDay>>
@@ -37,6 +38,12 @@ export function loadPlacings(reads: Reads, buildIds: readonly string[]) {
     where: { buildId: { in: [...buildIds] }, removedAt: null },
     select: { id: true, buildId: true, kind: true, partId: true, wait: true, place: true, rollOut: true, isInOnePiece: true, machineId: true, finisherId: true, backOn: true, earliestOn: true, pinnedAt: true, build: { select: { priority: true } } },
   })
+}
+
+/** The order in which things come out of some builds, as found and as built. */
+export async function loadRemovalOrder(reads: Reads, buildIds: readonly string[]): Promise<RemovalEdge[]> {
+  const rows = await reads.orderEdge.findMany({ where: { buildId: { in: [...buildIds] }, removedAt: null, graph: { in: ['as found', 'as built'] } }, orderBy: [{ id: 'asc' }], select: { graph: true, kind: true, beforeId: true, afterId: true, way: true } })
+  return rows.map(({ graph, kind, ...edge }) => ({ ...edge, graph: graph === 'as built' ? 'built' : 'found', kind: kind === 'loosened' ? 'loosened' : 'out' }))
 }
 
 /** What an equipment line, a made part or a factory part still waits for from outside: day by owner's id. */

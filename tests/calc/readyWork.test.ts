@@ -1,5 +1,7 @@
 import fc from 'fast-check'
 import t from 'tap'
+import type { RemovalEdge } from '../../server/calc/removal/removalEdges.ts'
+import { withRemovalOrder } from '../../server/calc/schedule/removalLinks.ts'
 import { findWaiting, listReady } from '../../server/calc/schedule/readyWork.ts'
 import type { WorkStep } from '../../server/calc/schedule/readyWork.ts'
 
@@ -44,4 +46,31 @@ t.test('whatever is done, nothing offered has an open predecessor, and something
     for (const { before, after } of rules) if (ready.has(after) && isOpen(before)) return false
     return ready.size > 0 || steps.every(({ state }) => state === 'done')
   }), { seed: 20270112, numRuns: 100 })
+})
+
+const on = (ownerId: string, ...kinds: readonly string[]) => kinds.map((kind) => ({ id: `${ownerId} ${kind}`, ownerId, kind }))
+const edge = (graph: 'found' | 'built', beforeId: string, afterId: string, more: Partial<RemovalEdge> = {}): RemovalEdge => ({ graph, kind: 'out', beforeId, afterId, ...more })
+/** What each waits for, of work that waits for nothing else but what is entered. */
+function orderOf(work: readonly { readonly id: string, readonly ownerId: string, readonly kind: string }[], edges: readonly RemovalEdge[], entered: Readonly<Record<string, readonly string[]>> = {}): Record<string, readonly string[]> {
+  const waiting = withRemovalOrder(new Map(work.map(({ id }) => [id, entered[id] ?? []])), edges, work)
+  return Object.fromEntries([...waiting].filter(([, earlier]) => earlier.length > 0))
+}
+
+// Common practice, no source: a panel hides what is behind it.
+t.test('what stands in front comes out first and goes back last, and what is new goes in behind it meanwhile', async (t) => {
+  const work = [...on('panel', 'take out', 'put back'), ...on('speaker', 'take out'), ...on('new speaker', 'fit', 'wire', 'tune')]
+  t.same(orderOf(work, [edge('found', 'panel', 'speaker'), edge('built', 'panel', 'new speaker')]), {
+    'speaker take out': ['panel take out'], 'new speaker fit': ['panel take out'], 'new speaker wire': ['panel take out'],
+    'panel put back': ['new speaker fit', 'new speaker wire'],
+  }, 'it is tuned whenever it is')
+  const trims = [...on('sill', 'take out', 'put back'), ...on('pillar', 'take out', 'put back')]
+  t.same(orderOf(trims, [edge('found', 'sill', 'pillar')]), { 'pillar take out': ['sill take out'], 'sill put back': ['pillar put back'] })
+})
+
+t.test('what is entered holds; loosening, one of several ways, and what is out already bind nothing', async (t) => {
+  const work = [...on('sill', 'take out'), ...on('pillar', 'take out')]
+  t.same(orderOf(work, [edge('found', 'sill', 'pillar')], { 'sill take out': ['pillar take out'] }), { 'sill take out': ['pillar take out'] }, 'no ring')
+  t.same(orderOf(work, [edge('built', 'sill', 'pillar'), edge('found', 'pillar', 'sill')]), { 'pillar take out': ['sill take out'] }, 'as built before as found')
+  t.same(orderOf(work, [edge('found', 'sill', 'pillar', { kind: 'loosened' }), edge('found', 'sill', 'pillar', { way: 'from above' })]), {})
+  t.same(orderOf(on('pillar', 'take out'), [edge('found', 'sill', 'pillar')]), {})
 })
