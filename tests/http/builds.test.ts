@@ -130,14 +130,14 @@ t.test('what goes back says how, what is to be undone, and the hours', async t =
   t.match(html, /Restorable with 2 repairs, 1 line to buy\./)
 })
 
-t.test('a shop with nothing in it is led from customer to vehicle to build', async t => {
+t.test('a shop with nothing in it is led from customer to vehicle to build to plan', async t => {
   const shop = await openShop(t, { clock })
   const steps = async (): Promise<string[]> => [...(await shop.as('manager').page('/builds')).replaceAll(/<li class="done">.*?<\/li>/gs, '').matchAll(/The first (\w+)(?: or counter job)?</g)].map(([, name]) => name!)
-  t.strictSame(await steps(), ['customer', 'vehicle', 'build'])
+  t.strictSame(await steps(), ['customer', 'vehicle', 'build', 'plan'])
   const customer = await shop.as('manager').api.create('/api/customers', { name: 'Harrow Lane Bakery' })
-  t.strictSame(await steps(), ['vehicle', 'build'])
+  t.strictSame(await steps(), ['vehicle', 'build', 'plan'])
   await shop.as('manager').api.create('/api/vehicles', { customerId: customer.id, make: 'Corvane', model: 'Tern', body: 'wagon' })
-  t.strictSame(await steps(), ['build'])
+  t.strictSame(await steps(), ['build', 'plan'])
   t.notMatch(await shop.as('technician').page('/builds'), /\/new"/, 'a technician is not sent to forms that are not theirs')
 })
 
