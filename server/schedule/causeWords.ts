@@ -30,7 +30,7 @@ export function whyMoved({ facts, shop: { problem, workOf, leftOut }, before, sc
       case 'pinned': return `held to ${day(schedule.placed[place]!.startTick)}, ${clockTimeIn(timeZone, at(schedule.placed[place]!.startTick))}, by hand`
       case 'own hours': return 'its own hours are more than were planned'
       case 'behind': return 'it was to be further by now'
-      case 'less late': return 'sooner, so that its build is less late'
+      case 'ends sooner': return 'sooner, so that its build ends sooner'
       case 'order': return 'no cause of its own: the order around it is another'
       case 'not before': return `what it waits for is expected on ${day(cause.tick)}`
       case 'waits for': return `waits for ${nameOf(cause.activity)}, done on ${day(schedule.placed[cause.activity]!.endTick - 1)}, ${clockTimeIn(timeZone, at(schedule.placed[cause.activity]!.endTick))}`

@@ -17,6 +17,13 @@ export function whyNot(one: Impossible, around: Around): string {
   return one.isProven ? told : `No plan was found that holds everything, though one may exist. The first try ended at ${told}`
 }
 
+/** Why one work is left out so that the rest can be planned; where that it cannot be is not proven, only that no place was found. */
+export function whyLeftOut(one: Impossible, around: Around): string {
+  if (one.isProven) return whyNot(one, around)
+  const what = one.why === 'bay is taken' ? 'bay was found for its vehicle' : 'place was found for it'
+  return `${around.shop.problem.activities[one.activity]!.name}: beside all the rest no ${what} before the end of what is looked at.`
+}
+
 interface Around extends Pick<NoPlan, 'facts' | 'shop'> {
   readonly timeZone: string
 }

@@ -1,6 +1,6 @@
 import { listImpossible } from '../calc/schedule/impossible.ts'
 import { toShopProblem, type ShopFacts } from '../calc/schedule/shopProblem.ts'
-import { whyNot } from './impossibleWords.ts'
+import { whyLeftOut } from './impossibleWords.ts'
 
 /**
  * The same facts, with work that fits nowhere though it had the whole shop to itself marked as such, so that it is left
@@ -13,7 +13,7 @@ export function leaveOutImpossible(facts: ShopFacts, timeZone: string): ShopFact
   const reasons = new Map(found.flatMap((one): [string, string][] => {
     // On its way to a finisher it has the name and the place of its own work.
     const workId = shop.workOf.slice(0, one.activity + 1).findLast((id) => id !== null)
-    return workId === undefined || workId === null ? [] : [[workId, whyNot(one, { facts, shop, timeZone })]]
+    return workId === undefined || workId === null ? [] : [[workId, whyLeftOut(one, { facts, shop, timeZone })]]
   }))
   return reasons.size === 0 ? facts : marked(facts, reasons)
 }
@@ -23,7 +23,7 @@ export function leaveOutStuck(facts: ShopFacts, timeZone: string): ShopFacts | n
   const shop = toShopProblem(facts)
   const one = listImpossible(shop.problem).find(({ activity, why }) => shop.problem.activities[activity]!.fixed === null && TOGETHER.includes(why))
   const workId = one === undefined ? undefined : shop.workOf.slice(0, one.activity + 1).findLast((id) => id !== null)
-  return one === undefined || workId === undefined || workId === null ? null : marked(facts, new Map([[workId, whyNot({ ...one, isProven: true }, { facts, shop, timeZone })]]))
+  return one === undefined || workId === undefined || workId === null ? null : marked(facts, new Map([[workId, whyLeftOut(one, { facts, shop, timeZone })]]))
 }
 
 const TOGETHER: readonly string[] = ['no room', 'bay is taken']

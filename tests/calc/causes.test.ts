@@ -75,8 +75,8 @@ t.test('at the same time in another bay: where the old one is closed or taken wh
 t.test('its own hours; sooner for a date in danger, or for what has its people instead; the rest is the order', async (t) => {
   t.same(told({ activities: [an({ work: 9 })], before: [was(8)], placed: [now(9, [ANN], 18)], dueTick: 900 }), { why: 'own hours' })
   t.same(told({ activities: [an()], before: [was(-2, { work: 2, endTick: 2 })], placed: [now(0)] }), { why: 'behind' }, 'it was to begin, and nobody has')
-  t.same(told({ activities: [an()], before: [was(30)], placed: [now(8)], dueTick: 100 }), { why: 'less late' })
-  t.same(told({ activities: [an()], before: [was(30)], placed: [now(8, [BO])], dueTick: 100, capacity: new Map([[ANN, but(30, 60)]]) }), { why: 'less late' }, 'though somebody is away as well')
+  t.same(told({ activities: [an()], before: [was(30)], placed: [now(8)], dueTick: 100 }), { why: 'ends sooner' })
+  t.same(told({ activities: [an()], before: [was(30)], placed: [now(8, [BO])], dueTick: 100, capacity: new Map([[ANN, but(30, 60)]]) }), { why: 'ends sooner' }, 'though somebody is away as well')
   t.same(told({ activities: [an(), other], before: [was(30), was(8)], placed: [now(8), now(30)] }), { why: 'goes first', activity: 1 })
   t.same(told({ activities: [an()], before: [was(30)], placed: [now(8)] }), { why: 'order' })
   t.same(told({ activities: [an()], before: [was(8)], placed: [now(30)] }), { why: 'order' })

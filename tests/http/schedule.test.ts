@@ -364,7 +364,7 @@ t.test('what fits alone but not with the rest is left out, and what was said to 
   const away = await manager.api.create('/api/absences', { personId, fromOn: '2031-03-04', toOn: '2032-12-31' })
   const { content } = await propose(shop, 'anew')
   t.same([content.work.map(({ operationId }) => operationId), content.leftOut.length], [[one.id], 1])
-  t.match(content.leftOut[0]!.why, /Corner box.*sand/)
+  t.match(content.leftOut[0]!.why, /Corner box.*sand.*: it is not done before the end/, 'after the first there is no time for the second')
   t.equal((await manager.api.post(`/api/absences/${away.id}/removal`, {}, { 'if-match': '1' })).statusCode, 200)
   const pin = (pinnedAt: Date | null) => shop.database.write((write) => write.operation.update({ where: { id: other.id }, data: { pinnedAt } }))
   await pin(new Date('2031-03-09T10:00:00Z'))
@@ -372,6 +372,17 @@ t.test('what fits alone but not with the rest is left out, and what was said to 
   t.match(words(await manager.page('/schedule')), /No plan can be made as things are/)
   await pin(null)
   t.notMatch(words(await manager.page('/schedule')), /No plan can be made/)
+})
+
+t.test('of two that fit alone but not both, one is planned, and of the other is said that no place was found', async (t) => {
+  const { shop, build, zone, on, manager } = await aShop(t)
+  const personId = shop.people.technician
+  const lid = await manager.api.create('/api/parts', { buildId: build.id, zoneId: zone.id, name: 'Lid', quantity: 1 })
+  for (const partId of [on.partId, lid.id]) await manager.api.create('/api/operations', { ...on, partId, number: 10, kind: 'cut', run: '6 h', personId })
+  await manager.api.create('/api/absences', { personId, fromOn: '2031-03-04', toOn: '2032-12-31' })
+  const { content } = await propose(shop, 'anew')
+  t.same([content.work.length, content.leftOut.length], [1, 1])
+  t.match(content.leftOut[0]!.why, /: beside all the rest no place was found for it before the end of what is looked at\./)
 })
 
 t.test('running work that no half year holds makes no plan, and the page says so', async (t) => {

@@ -3,7 +3,7 @@ import type { Resource, Schedule, ScheduleProblem } from './problem.ts'
 
 /** Why an activity does not stand where the plan in force had it. Places are those of the problem. */
 export type Cause =
-  | { readonly why: 'new' | 'running' | 'pinned' | 'behind' | 'own hours' | 'less late' | 'order' }
+  | { readonly why: 'new' | 'running' | 'pinned' | 'behind' | 'own hours' | 'ends sooner' | 'order' }
   | { readonly why: 'not before', readonly tick: number }
   | { readonly why: 'waits for', readonly activity: number }
   | { readonly why: 'away' | 'cannot', readonly people: readonly number[] }
@@ -40,7 +40,7 @@ export function causeOf({ problem, before, schedule }: Seen, activity: number): 
   if (cannot.length > 0) return { why: 'cannot', people: cannot }
   const at = Math.max(0, was.startTick)
   const isWaitedFor = problem.ends.some(({ activity: end, dueTick, weight }) => weight > 0 && dueTick < problem.horizonTicks && schedule.placed[end]!.endTick > dueTick - SPARE && isBefore(problem, activity, end))
-  if (now.startTick < at && isWaitedFor) return { why: 'less late' }
+  if (now.startTick < at && isWaitedFor) return { why: 'ends sooner' }
   const isLater = now.startTick > at || !was.people.every((person) => now.resources.includes(person))
   if (isLater) {
     if (earliestTick > at) return { why: 'not before', tick: earliestTick }
