@@ -32,9 +32,9 @@ const TIDY_AFTER = 120
  * same bay, not before its time; what cannot stand there comes as soon after as it can, in the order it had, or after all
  * that stands, wherever there is room. Then single things are let go (another time, other people, another bay) and put
  * back, and what costs less, delay, change and later ends together, is kept (late acceptance; Burke and Bykov 2017, from
- * memory). What was planned for today is let go only
- * where it cannot stand anyway. What is new comes after all that was there and not today, unless it is worth more before. Where all can
- * stay as it was and is no later than it was, it stays: to find a better plan for its own sake is to plan from the beginning.
+ * memory). What was planned for today is let go only where it cannot stand anyway. What is new comes after all that was
+ * there and not today, unless it is worth more before. Where all can stay as it was and is no later than it was, it stays:
+ * to find a better plan for its own sake is to plan from the beginning.
  *
  * Null where nothing of it fits before the horizon. Throws as `compile` does.
  */
